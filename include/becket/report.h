@@ -1,0 +1,25 @@
+/* report: an assessment as text, JSON, CSV or working.  Formats only; computes nothing.
+ * Every function returns text that the caller frees with free(), NULL when memory is out.
+ */
+#ifndef BECKET_REPORT_H
+#define BECKET_REPORT_H
+
+#include <becket/assessment.h>
+
+typedef struct bk_style {
+    int columns;  /* width to fit; 0: 100 */
+    bool colour;  /* terminal colours, never the only carrier of a meaning */
+} bk_style;
+
+char *bk_report_text(const bk_assessment *assessment, bk_style style);
+char *bk_report_json(const bk_assessment *assessment);
+char *bk_report_csv(const bk_assessment *assessment);
+char *bk_report_duty(const bk_assessment *assessment, bk_style style);
+/* item: name of a line, anchor, check, ...; NULL: every figure.  NULL text with *known false when
+ * nothing has that name (then *nearest is the nearest name or NULL). */
+char *bk_report_working(const bk_assessment *assessment, const char *item, bk_style style, bool *known,
+                        const char **nearest);
+char *bk_report_working_json(const bk_assessment *assessment, const char *item, bool *known,
+                             const char **nearest);
+
+#endif
