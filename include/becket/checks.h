@@ -48,21 +48,6 @@ void bk_findings_add(bk_findings *findings, bk_finding finding);
 void bk_findings_assume(bk_findings *findings, const char *format, ...)
     __attribute__((format(printf, 2, 3)));
 
-/* Solved runway as assessment hands it on. */
-typedef struct bk_runway_result {
-    double dynamic_factor;
-    const char *dynamic_by;
-    const bk_beam *beam;          /* dynamic case, self-weight in */
-    bk_beam_worst worst;          /* of `beam`, no partial factors */
-    const bk_beam *service_beam;  /* no dynamic factor: for deflection limits */
-    bk_beam_worst service;
-    const bk_beam *payload_beam;  /* payload only */
-    bk_beam_worst payload;
-    bk_section section;
-    const bk_steel *steel;        /* NULL */
-    double *static_N, *dynamic_N, *stalled_N; /* per trolley of this runway: force on it, own mass in */
-} bk_runway_result;
-
 /* Everything a check may look at; all read-only. */
 typedef struct bk_check_input {
     const bk_plan *plan;

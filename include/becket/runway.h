@@ -71,4 +71,36 @@ bk_status bk_beam_state(const bk_beam *beam, const double *train_m, const bool *
                         double *reaction_N, size_t n, const double *x_m, double *moment_Nm,
                         double *shear_N, double *deflection_m);
 
+/* ---- a runway of a plan ------------------------------------------------------------------------ */
+
+/* A solved runway of a plan. */
+typedef struct bk_runway_result {
+    double dynamic_factor;
+    const char *dynamic_by;
+    const bk_beam *beam;          /* dynamic case, self-weight in */
+    bk_beam_worst worst;          /* of `beam`, no partial factors */
+    const bk_beam *service_beam;  /* no dynamic factor: for deflection limits */
+    bk_beam_worst service;
+    const bk_beam *payload_beam;  /* payload only */
+    bk_beam_worst payload;
+    bk_section section;
+    const bk_steel *steel;        /* NULL */
+    double *static_N, *dynamic_N, *stalled_N; /* per trolley of this runway: force on it, own mass in */
+} bk_runway_result;
+
+/* Forces on the trolleys of one runway, each (n_trolleys of it): everything that hangs on the beam there,
+ * the trolley's own mass in. */
+typedef struct bk_trolley_forces {
+    const double *static_N, *dynamic_N, *stalled_N; /* stalled NaN where nothing limits the hoist */
+    const double *empty_N;    /* trolley and hoist alone */
+    const double *payload_N;  /* what hangs on the hook alone, no dynamic factor */
+    double dynamic_factor;    /* greatest of its trolleys, as reported */
+    const char *dynamic_by;
+} bk_trolley_forces;
+
+/* Builds the beams of plan->runways[runway] and finds their worst.  out belongs to the arena.
+ * BK_E_VALUE with a message when the runway cannot stand; BK_E_NOMEM. */
+bk_status bk_runway_solve(const bk_plan *plan, size_t runway, const bk_trolley_forces *forces,
+                          bk_arena *arena, bk_runway_result *out, bk_errors *errors);
+
 #endif

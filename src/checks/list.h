@@ -1,0 +1,17 @@
+/* The list of checks, one function a subject; checks.c calls them in this order.
+ * Each adds its findings to out and fails only for BK_E_NOMEM, BK_E_RULE or a table's own mistakes. */
+#ifndef BK_CHECKS_LIST_H
+#define BK_CHECKS_LIST_H
+
+#include <becket/checks.h>
+
+bk_status bk_check_lines(const bk_check_input *in, bk_findings *out, bk_errors *errors);   /* lines.c */
+bk_status bk_check_legs(const bk_check_input *in, bk_findings *out, bk_errors *errors);    /* legs.c */
+bk_status bk_check_joints(const bk_check_input *in, bk_findings *out, bk_errors *errors);  /* joints.c: rings, points, anchors */
+bk_status bk_check_bodies(const bk_check_input *in, bk_findings *out, bk_errors *errors);  /* bodies.c: tilt, margins */
+bk_status bk_check_beams(const bk_check_input *in, bk_findings *out, bk_errors *errors);   /* beams.c: steel inside a body */
+bk_status bk_check_hoists(const bk_check_input *in, bk_findings *out, bk_errors *errors);  /* hoists.c */
+bk_status bk_check_runways(const bk_check_input *in, bk_findings *out, bk_errors *errors); /* runways.c and the strength rules */
+bk_status bk_check_inspection(const bk_check_input *in, bk_findings *out, bk_errors *errors); /* inspection.c */
+
+#endif
