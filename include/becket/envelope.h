@@ -18,9 +18,14 @@ typedef struct bk_envelope {
     bk_extreme *tension_max, *tension_min; /* N                             (n_lines)   */
     bk_extreme *anchor_max;                /* N, magnitude                  (n_anchors) */
     bk_extreme *anchor_horizontal_max;     /* N                             (n_anchors) */
+    bk_extreme *ring_max;                  /* N, see bk_ring_load            (n_rings)   */
     bk_extreme *tilt_max;                  /* rad                           (n_bodies)  */
     bk_extreme *from_vertical_max;         /* rad, over taut states         (n_lines)   */
 } bk_envelope;
+
+/* What a ring itself carries: the greatest of the resultant of the lines that pull it up, of those that pull
+ * it down, and of any single line (N). */
+double bk_ring_load(const bk_plan *plan, const bk_hang *hang, size_t ring);
 
 /* nominal: the solved plan as drawn.  out belongs to the arena.
  * BK_E_NOMEM.  A case that does not hang stably is counted and named, and is not an error here. */
