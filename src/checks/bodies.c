@@ -1,0 +1,52 @@
+/* bodies: how far each body hangs off level, and how well its mass is known. */
+#include "rig.h"
+
+static void tilt(const bk_check_input *in, bk_findings *out, size_t i)
+{
+    const bk_body *body = &in->plan->bodies[i];
+    bk_mark mark = BK_MARK_USER;
+    const char *source = "stated in the plan";
+    double limit = body->tilt_limit_rad;
+    if (isnan(limit)) {
+        mark = BK_MARK_PUBLISHED;
+        limit = bk_rig_rule(in, "body.tilt_limit", &mark, &source);
+    }
+    const double nominal = in->hang->tilt_rad[i];
+    double demand = nominal;
+    const char *where = NULL;
+    if (in->envelope->n_parameters > 0 && in->envelope->tilt_max[i].value > nominal) {
+        demand = in->envelope->tilt_max[i].value;
+        where = in->envelope->tilt_max[i].say;
+    }
+    bk_findings_add(out, (bk_finding){.check = "body.tilt", .item = body->name, .what = "tilt off level", .demand = demand,
+                                      .nominal_demand = nominal, .limit = limit, .dim = BK_DIM_ANGLE,
+                                      .rule = in->rules->name, .source = source, .mark = mark, .where = where});
+}
+
+static void known_by(const bk_check_input *in, bk_findings *out, size_t i)
+{
+    const bk_body *body = &in->plan->bodies[i];
+    if (body->mass_by == BK_BY_ESTIMATE && body->mass_tol_assumed)
+        bk_findings_add(out, (bk_finding){.check = "body.mass", .item = body->name,
+                                          .what = "mass is a bare estimate: weigh it, or state its tolerance",
+                                          .demand = body->mass_kg.v, .nominal_demand = body->mass_kg.v, .limit = NAN,
+                                          .dim = BK_DIM_MASS, .rule = in->rules->name, .source = "no weighing, no drawing",
+                                          .mark = BK_MARK_USER});
+    if (body->cog_by == BK_BY_ESTIMATE && body->cog_tol_assumed)
+        bk_findings_add(out, (bk_finding){.check = "body.cog", .item = body->name,
+                                          .what = "centre of gravity is a bare estimate: find it, or state its tolerance",
+                                          .demand = body->cog_m.tol.x, .nominal_demand = body->cog_m.tol.x, .limit = NAN,
+                                          .dim = BK_DIM_LENGTH, .rule = in->rules->name,
+                                          .source = "no weighing, no drawing", .mark = BK_MARK_USER});
+    if (body->mass_by == BK_BY_NOTHING)
+        bk_findings_assume(out, "%s: the plan does not say where its mass comes from.", body->name);
+}
+
+bk_status bk_check_bodies(const bk_check_input *in, bk_findings *out, bk_errors *errors)
+{
+    (void)errors;
+    for (size_t i = 0; i < in->plan->n_bodies; i++) known_by(in, out, i);
+    if (!in->hang) return BK_OK;
+    for (size_t i = 0; i < in->plan->n_bodies; i++) tilt(in, out, i);
+    return BK_OK;
+}

@@ -1,0 +1,249 @@
+/* joints: rings, lifting points and anchors.
+ *
+ * A ring carries the resultant of what pulls it either way.  A lifting point with a part sees the real
+ * direction of pull of the solved rig: eyebolts and shackles lose rating off their axis by the bands of the
+ * rule set; where a plan gives no axis the worst band is taken and said.  An anchor sees the static force of
+ * the rig times the factor of what hangs on it above a hoist's hook.
+ */
+#include "rig.h"
+
+#include <string.h>
+
+static void ring(const bk_check_input *in, bk_findings *out, size_t i)
+{
+    const bk_ring *r = &in->plan->rings[i];
+    const double nominal = bk_ring_load(in->plan, in->hang, i);
+    double factor = 1;
+    size_t met = 0;
+    for (size_t l = 0; l < in->plan->n_lines; l++) {
+        const bk_line *line = &in->plan->lines[l];
+        const bk_end here = {BK_END_RING, i};
+        if (!bk_rig_same_end(line->from, here) && !bk_rig_same_end(line->to, here)) continue;
+        met++;
+        /* the lower end of a hoist's line is its hook: what hangs there is below the hook */
+        if (line->hoist != BK_NONE && bk_rig_same_end(bk_rig_lower_end(in, l), here)) continue;
+        factor = fmax(factor, in->line_factor[l]);
+    }
+    if (met == 0) return;
+    double worst = nominal;
+    const char *where = NULL;
+    if (in->envelope->n_parameters > 0 && in->envelope->ring_max[i].value > nominal) {
+        worst = in->envelope->ring_max[i].value;
+        where = in->envelope->ring_max[i].say;
+    }
+    const bk_part *part = r->n_parts ? &in->plan->parts[r->first_part] : NULL;
+    bk_working *w = bk_findings_working(out);
+    BK_GIVEN(w, F, worst * factor, FORCE, "resultant of the lines on the ring");
+    bk_rig_capacity capacity = {NAN, NAN, NAN, BK_MARK_USER, "no rating given", NULL, NULL};
+    if (part) capacity = bk_rig_piece_capacity(in, out, r->name, part, w);
+    bk_findings_add(out, (bk_finding){.check = "ring.wll", .item = r->name,
+                                      .part = part ? (part->ref ? part->ref : part->what) : NULL,
+                                      .what = part ? "working load limit" : "no part is named", .demand = F,
+                                      .nominal_demand = nominal * factor, .limit = capacity.tag_N, .dim = BK_DIM_FORCE,
+                                      .rule = in->rules->name, .source = part ? part->source : "no rating given",
+                                      .mark = capacity.mark, .where = where, .working = w});
+}
+
+/* ---- lifting points ---------------------------------------------------------------------------- */
+
+static bool is_a(const bk_part *part, const char *word)
+{
+    return strstr(part->what, word) != NULL;
+}
+
+/* Greatest angle that the bands allow at all. */
+static double greatest_angle(const bk_bands *bands)
+{
+    double angle = 0;
+    for (size_t i = 0; bands && i < bands->n; i++)
+        if (bands->at[i].factor > 0) angle = fmax(angle, bands->at[i].to);
+    return angle;
+}
+
+static double least_factor(const bk_bands *bands)
+{
+    double least = 1;
+    for (size_t i = 0; bands && i < bands->n; i++)
+        if (bands->at[i].factor > 0) least = fmin(least, bands->at[i].factor);
+    return least;
+}
+
+static void point_part(const bk_check_input *in, bk_findings *out, const bk_point *point, const char *item,
+                       const bk_part *part, bk_vec3 pull, double nominal, double worst, const char *where)
+{
+    const bk_bands *bands = NULL;
+    if (is_a(part, "eye")) bands = bk_rules_bands(in->rules, "eyebolt.angle");
+    else if (is_a(part, "shackle")) bands = bk_rules_bands(in->rules, "shackle.side");
+    bk_working *w = bk_findings_working(out);
+    BK_GIVEN(w, F, worst, FORCE, where ? where : "pull on the point, solved as drawn");
+    const bk_rig_capacity capacity = bk_rig_piece_capacity(in, out, item, part, w);
+    bk_mark mark = capacity.mark;
+    const char *source = part->source, *note = NULL;
+    double limit = capacity.tag_N;
+
+    const bk_quat turn = in->hang->turn[point->body];
+    const bool has_axis = isfinite(point->axis.x);
+    double angle = NAN;
+    if (has_axis) {
+        angle = bk_vec3_angle(bk_quat_turn(turn, point->axis), pull);
+        if (is_a(part, "shackle") && angle > BK_PI / 2) angle = BK_PI - angle;
+    }
+    if (bands && isfinite(limit)) {
+        mark = bk_rig_less_sure(mark, bands->mark);
+        double k;
+        if (has_axis) {
+            k = bk_bands_factor(bands, angle);
+            if (!isfinite(k)) k = 0;
+        } else {
+            k = least_factor(bands);
+            note = "no axis in the plan: worst direction assumed";
+            bk_findings_assume(out, "%s: the axis of the %s is not stated: the worst allowed direction of pull is assumed.",
+                               item, part->what);
+        }
+        BK_GIVEN(w, theta, has_axis ? angle : (double)NAN, ANGLE, "pull off the part's axis");
+        (void)theta;
+        BK_GIVEN(w, k_angle, k, NONE, bands->source);
+        BK_GIVEN(w, F_straight, limit, FORCE, "rating in a straight pull");
+        BK_CALC(w, F_angle, F_straight * k_angle, FORCE, "rating in the direction of pull");
+        limit = F_angle;
+    }
+    bk_finding finding = {.check = "point.wll", .item = item, .part = part->ref ? part->ref : part->what,
+                          .what = "working load limit in the direction of pull", .demand = F, .nominal_demand = nominal,
+                          .limit = limit, .dim = BK_DIM_FORCE, .rule = in->rules->name, .source = source, .mark = mark,
+                          .where = where, .note = note, .working = w};
+    bk_findings_add(out, finding);
+
+    double allowed = part->max_side_angle_rad;
+    const char *allowed_source = part->source;
+    bk_mark allowed_mark = part->mark;
+    if (isnan(allowed) && bands) {
+        allowed = greatest_angle(bands);
+        allowed_source = bands->source;
+        allowed_mark = bands->mark;
+    }
+    if (has_axis && isfinite(allowed))
+        bk_findings_add(out, (bk_finding){.check = "point.direction", .item = item, .part = finding.part,
+                                          .what = "direction of pull off the part's axis", .demand = angle,
+                                          .nominal_demand = angle, .limit = allowed, .dim = BK_DIM_ANGLE,
+                                          .rule = in->rules->name, .source = allowed_source, .mark = allowed_mark});
+    const bk_bands *flat = bk_rules_bands(in->rules, is_a(part, "eye") ? "eyebolt.plane" : "lug.plane");
+    if (isfinite(point->plane.x) && bk_vec3_norm(pull) > 0 && flat) {
+        const double out_of_plane =
+            fabs(BK_PI / 2 - bk_vec3_angle(bk_quat_turn(turn, point->plane), pull));
+        bk_findings_add(out, (bk_finding){.check = "point.direction", .item = item, .part = finding.part,
+                                          .what = "pull out of the eye's plane", .demand = out_of_plane,
+                                          .nominal_demand = out_of_plane, .limit = greatest_angle(flat),
+                                          .dim = BK_DIM_ANGLE, .rule = in->rules->name, .source = flat->source,
+                                          .mark = flat->mark});
+    }
+}
+
+static bk_status point(const bk_check_input *in, bk_findings *out, size_t i)
+{
+    const bk_point *p = &in->plan->points[i];
+    const bk_end here = {BK_END_POINT, i};
+    bk_vec3 pull = {0, 0, 0};
+    double worst = 0, nominal = 0;
+    const char *where = NULL;
+    size_t met = 0;
+    for (size_t l = 0; l < in->plan->n_lines; l++) {
+        const bk_line *line = &in->plan->lines[l];
+        if (!bk_rig_same_end(line->from, here) && !bk_rig_same_end(line->to, here)) continue;
+        const double factor = line->hoist != BK_NONE && bk_rig_same_end(bk_rig_lower_end(in, l), here)
+                                  ? 1 : in->line_factor[l];
+        pull = bk_vec3_add(pull, bk_vec3_scale(factor, bk_rig_pull_on(in, l, here)));
+        worst += in->envelope->tension_max[l].value * factor;
+        if (met++ == 0 && in->envelope->n_parameters > 0) where = in->envelope->tension_max[l].say;
+    }
+    nominal = bk_vec3_norm(pull);
+    if (met == 0) return BK_OK;
+    if (worst <= nominal) worst = nominal, where = NULL;
+    const char *item = bk_plan_end_name(in->plan, here);
+    if (!item) return BK_E_NOMEM;
+    for (size_t k = 0; k < p->n_parts; k++)
+        point_part(in, out, p, item, &in->plan->parts[p->first_part + k], pull, nominal, worst, where);
+    if (isfinite(p->limit_N))
+        bk_findings_add(out, (bk_finding){.check = "point.limit", .item = item, .what = "limit in the plan",
+                                          .demand = worst, .nominal_demand = nominal, .limit = p->limit_N,
+                                          .dim = BK_DIM_FORCE, .rule = in->rules->name, .source = "stated in the plan",
+                                          .mark = BK_MARK_USER, .where = where});
+    if (p->n_parts == 0 && isnan(p->limit_N))
+        bk_findings_assume(out, "Lifting points of %s without a rating are taken as good for their pull: they are "
+                                "not checked here.", in->plan->bodies[p->body].name);
+    return BK_OK;
+}
+
+/* ---- anchors ----------------------------------------------------------------------------------- */
+
+static void anchor(const bk_check_input *in, bk_findings *out, size_t i)
+{
+    const bk_plan *plan = in->plan;
+    const bk_anchor *a = &plan->anchors[i];
+    const bk_end here = {BK_END_ANCHOR, i};
+    double factor = 1;
+    size_t met = 0;
+    bool hoisted = false;
+    for (size_t l = 0; l < plan->n_lines; l++) {
+        const bk_line *line = &plan->lines[l];
+        if (!bk_rig_same_end(line->from, here) && !bk_rig_same_end(line->to, here)) continue;
+        met++;
+        factor = fmax(factor, in->line_factor[l]);
+        if (line->hoist != BK_NONE || in->line_factor[l] > 1) hoisted = true;
+    }
+    if (met == 0) return;
+    if (!hoisted && isfinite(plan->dynamic_factor)) factor = fmax(1, plan->dynamic_factor);
+    if (!hoisted && !isfinite(plan->dynamic_factor))
+        bk_findings_assume(out, "Anchors that carry no hoist of this plan see the static pull: what a crane adds when it "
+                                "starts and stops is the crane's own affair.");
+    const double nominal = bk_vec3_norm(in->hang->anchor_N[i]) * factor;
+    double worst = nominal;
+    const char *where = NULL;
+    if (in->envelope->n_parameters > 0 && in->envelope->anchor_max[i].value * factor > nominal) {
+        worst = in->envelope->anchor_max[i].value * factor;
+        where = in->envelope->anchor_max[i].say;
+    }
+    const char *note = factor > 1 ? "dynamic or stalled case of the hoist" : NULL;
+    for (size_t k = 0; k < a->n_parts; k++) {
+        const bk_part *part = &plan->parts[a->first_part + k];
+        bk_working *w = bk_findings_working(out);
+        BK_GIVEN(w, F, worst, FORCE, where ? where : "pull on the anchor");
+        const bk_rig_capacity capacity = bk_rig_piece_capacity(in, out, a->name, part, w);
+        bk_findings_add(out, (bk_finding){.check = "anchor.wll", .item = a->name, .part = part->ref ? part->ref : part->what,
+                                          .what = "working load limit", .demand = F, .nominal_demand = nominal,
+                                          .limit = capacity.tag_N, .dim = BK_DIM_FORCE, .rule = in->rules->name,
+                                          .source = part->source, .mark = capacity.mark, .where = where, .note = note,
+                                          .working = w});
+    }
+    if (a->trolley != BK_NONE && isnan(a->limit_N)) return; /* the runway is its limit */
+    if (a->n_parts == 0 || isfinite(a->limit_N))
+        bk_findings_add(out, (bk_finding){.check = "anchor.limit", .item = a->name,
+                                          .what = isfinite(a->limit_N) ? "limit in the plan" : "no limit is named",
+                                          .demand = worst, .nominal_demand = nominal, .limit = a->limit_N,
+                                          .dim = BK_DIM_FORCE, .rule = in->rules->name,
+                                          .source = isfinite(a->limit_N) ? "stated in the plan" : "no limit given",
+                                          .mark = BK_MARK_USER, .where = where, .note = note});
+    if (isfinite(a->limit_horizontal_N)) {
+        const double flat = hypot(in->hang->anchor_N[i].x, in->hang->anchor_N[i].y) * factor;
+        double worst_flat = flat;
+        const char *flat_where = NULL;
+        if (in->envelope->n_parameters > 0 && in->envelope->anchor_horizontal_max[i].value * factor > flat) {
+            worst_flat = in->envelope->anchor_horizontal_max[i].value * factor;
+            flat_where = in->envelope->anchor_horizontal_max[i].say;
+        }
+        bk_findings_add(out, (bk_finding){.check = "anchor.horizontal", .item = a->name, .what = "horizontal limit in the plan",
+                                          .demand = worst_flat, .nominal_demand = flat, .limit = a->limit_horizontal_N,
+                                          .dim = BK_DIM_FORCE, .rule = in->rules->name, .source = "stated in the plan",
+                                          .mark = BK_MARK_USER, .where = flat_where, .note = note});
+    }
+}
+
+bk_status bk_check_joints(const bk_check_input *in, bk_findings *out, bk_errors *errors)
+{
+    if (!in->hang) return BK_OK;
+    for (size_t i = 0; i < in->plan->n_rings; i++) ring(in, out, i);
+    for (size_t i = 0; i < in->plan->n_points; i++)
+        if (point(in, out, i) != BK_OK)
+            return bk_fail(errors, (bk_place){in->plan->file, 0, 0}, BK_E_NOMEM, "out of memory in the checks");
+    for (size_t i = 0; i < in->plan->n_anchors; i++) anchor(in, out, i);
+    return BK_OK;
+}

@@ -1,0 +1,203 @@
+/* legs: rules for legs that hang from one ring or hook to one body.
+ *
+ * Two methods stand side by side, and the worse governs:
+ *   the solved pull of every leg (lines.c), and
+ *   the mode-factor method: n legs up to angle beta together lift M(n, beta) times the rating of one.
+ * A stiff load on four legs or more is counted on two (us) or three (en) of them, since small errors of length
+ * leave the others idle, unless the plan says that the legs are equalised.
+ */
+#include "rig.h"
+
+#include <string.h>
+
+bk_status bk_rig_groups(const bk_check_input *in, bk_arena *arena, bk_rig_group **groups, size_t *n)
+{
+    const bk_plan *plan = in->plan;
+    *n = 0;
+    *groups = BK_NEW(arena, bk_rig_group, plan->n_lines + 1);
+    bool *taken = BK_NEW(arena, bool, plan->n_lines + 1);
+    if (!*groups || !taken) return BK_E_NOMEM;
+    for (size_t i = 0; i < plan->n_lines; i++) {
+        const bk_end upper = bk_rig_upper_end(in, i), lower = bk_rig_lower_end(in, i);
+        if (taken[i] || upper.kind == BK_END_POINT || lower.kind != BK_END_POINT) continue;
+        const size_t body = plan->points[lower.index].body;
+        size_t *lines = BK_NEW(arena, size_t, plan->n_lines);
+        if (!lines) return BK_E_NOMEM;
+        size_t count = 0;
+        for (size_t k = i; k < plan->n_lines; k++) {
+            const bk_end low = bk_rig_lower_end(in, k);
+            if (taken[k] || low.kind != BK_END_POINT || plan->points[low.index].body != body) continue;
+            if (!bk_rig_same_end(bk_rig_upper_end(in, k), upper)) continue;
+            taken[k] = true;
+            lines[count++] = k;
+        }
+        if (count < 2) continue;
+        (*groups)[(*n)++] = (bk_rig_group){upper, body, lines, count,
+                                           upper.kind == BK_END_RING ? plan->rings[upper.index].name
+                                                                     : plan->anchors[upper.index].name};
+    }
+    return BK_OK;
+}
+
+/* Vertical share of the load that hangs on a group (N), as drawn and at its worst. */
+static double group_load(const bk_check_input *in, const bk_rig_group *group)
+{
+    bk_vec3 sum = {0, 0, 0};
+    for (size_t i = 0; i < group->n; i++)
+        sum = bk_vec3_add(sum, bk_rig_pull_on(in, group->lines[i], group->upper));
+    return bk_vec3_norm(sum);
+}
+
+/* How much heavier than drawn the load can be: a mass tolerance acts on the group as a whole. */
+static double heavier(const bk_check_input *in, const bk_rig_group *group)
+{
+    const bk_body *body = &in->plan->bodies[group->body];
+    return 1 + body->mass_kg.tol / body->mass_kg.v;
+}
+
+/* The standard's bands overlap the legs' angles: factor for n legs at beta. */
+static double mode_factor(const bk_check_input *in, size_t n, double beta, bk_mark *mark, const char **source,
+                          const char **name)
+{
+    const char *const two[] = {"legs.mode.two_30", "legs.mode.two_45", "legs.mode.two_60"};
+    const char *const four[] = {"legs.mode.four_30", "legs.mode.four_45", "legs.mode.four_60"};
+    const double bound[] = {BK_PI / 6, BK_PI / 4, BK_PI / 3};
+    for (size_t i = 0; i < 3; i++) {
+        *name = n == 2 ? two[i] : four[i];
+        if (beta > bound[i] * (1 + 1e-12) || !bk_rules_find(in->rules, *name)) continue;
+        return bk_rig_rule(in, *name, mark, source);
+    }
+    return NAN;
+}
+
+static double part_mode_rating(const bk_part *part, size_t n, double beta)
+{
+    if (!part) return NAN;
+    const bool steep = beta <= BK_PI / 4 * (1 + 1e-12);
+    if (n == 2) return steep ? part->wll_2_leg_45_N : part->wll_2_leg_60_N;
+    return steep ? part->wll_4_leg_45_N : part->wll_4_leg_60_N;
+}
+
+static void check_group(const bk_check_input *in, bk_findings *out, const bk_rig_group *group)
+{
+    const bk_plan *plan = in->plan;
+    double beta_max = 0, weakest = INFINITY, steepest_pull = 0;
+    bk_mark mark = BK_MARK_PUBLISHED;
+    const bk_part *weakest_part = NULL;
+    bool known = true;
+    for (size_t i = 0; i < group->n; i++) {
+        const size_t l = group->lines[i];
+        if (!in->hang->slack[l] || in->envelope->tension_max[l].value > 0)
+            beta_max = fmax(beta_max, fmax(in->hang->from_vertical_rad[l],
+                                           in->envelope->n_parameters ? in->envelope->from_vertical_max[l].value : 0));
+        const bk_part *part = NULL;
+        const double rating = bk_rig_line_capacity(in, out, l, &part, &mark);
+        if (isnan(rating)) known = false;
+        else if (rating < weakest) {
+            weakest = rating;
+            weakest_part = part;
+        }
+        steepest_pull = fmax(steepest_pull, bk_rig_line_pull(in, l).worst_N);
+    }
+    const double factor = in->line_factor[group->lines[0]];
+    const double load = group_load(in, group) * factor, worst_load = load * heavier(in, group);
+    const char *part_name = weakest_part ? (weakest_part->ref ? weakest_part->ref : weakest_part->what) : NULL;
+    const char *where = worst_load > load ? "load at its heaviest" : NULL;
+
+    /* past the last angle of the bands the angle check refuses; there is no factor to check with */
+    if (beta_max < BK_PI / 3 * (1 + 1e-12)) {
+        bk_working *w = bk_findings_working(out);
+        bk_mark mode_mark = mark;
+        const char *source = NULL, *name = NULL;
+        BK_GIVEN(w, W, worst_load, FORCE, "load on these legs together");
+        BK_GIVEN(w, beta, beta_max, ANGLE, "flattest leg, from the vertical");
+        (void)beta;
+        const double m = mode_factor(in, group->n, beta_max, &mode_mark, &source, &name);
+        double limit = NAN;
+        const double printed = known ? part_mode_rating(weakest_part, group->n, beta_max) : (double)NAN;
+        if (isfinite(m) && known) {
+            BK_GIVEN(w, M, m, NONE, source ? source : "rule set");
+            BK_GIVEN(w, WLL_1, weakest, FORCE, "weakest leg");
+            BK_CALC(w, F_mode, M * WLL_1, FORCE, "rating of the legs together");
+            limit = F_mode;
+            if (isfinite(printed) && weakest_part->wll_N > 0) {
+                /* the table's own multi-leg rating, lowered as the single leg was */
+                BK_GIVEN(w, WLL_n, printed, FORCE, weakest_part->source);
+                BK_GIVEN(w, WLL_tag, weakest_part->wll_N, FORCE, weakest_part->source);
+                BK_CALC(w, F_table, WLL_n * WLL_1 / WLL_tag, FORCE, "multi-leg rating of the table, as lowered for one leg");
+                limit = fmin(limit, F_table);
+            }
+        }
+        bk_findings_add(out, (bk_finding){.check = "legs.mode_factor", .item = group->name, .part = part_name,
+                                          .what = "load on the legs against their mode factor", .demand = W,
+                                          .nominal_demand = load, .limit = limit, .dim = BK_DIM_FORCE,
+                                          .rule = in->rules->name, .source = source ? source : "rule set",
+                                          .mark = mode_mark, .where = where, .working = w});
+    }
+
+    if (group->n < 4) return;
+    if (plan->equalised || plan->bodies[group->body].equalised) {
+        bk_findings_assume(out, "Legs from %s are taken as equalised, as the plan says: all %zu count.", group->name,
+                           group->n);
+        return;
+    }
+    bk_working *w = bk_findings_working(out);
+    bk_mark rigid_mark = mark;
+    const char *source = NULL;
+    const double carrying = bk_rig_rule(in, "legs.carrying_of_four", &rigid_mark, &source);
+    BK_GIVEN(w, W, worst_load, FORCE, "load on these legs together");
+    BK_GIVEN(w, n_c, carrying, NONE, source ? source : "legs that count");
+    BK_GIVEN(w, beta, beta_max, ANGLE, "flattest leg, from the vertical");
+    BK_CALC(w, F_rigid, W / (n_c * cos(beta)), FORCE, "statics of n_c equal legs");
+    BK_GIVEN(w, F_solved, steepest_pull, FORCE, "greatest solved pull of a leg");
+    BK_CALC(w, F_leg, fmax(F_rigid, F_solved), FORCE, "the worse of the two");
+    bk_findings_add(out, (bk_finding){.check = "legs.rigid_load", .item = group->name, .part = part_name,
+                                      .what = carrying <= 2 ? "stiff load: two legs carry" : "stiff load: three legs carry",
+                                      .demand = F_leg, .nominal_demand = fmax(load / (n_c * cos(beta)), 0),
+                                      .limit = known ? weakest : (double)NAN, .dim = BK_DIM_FORCE,
+                                      .rule = in->rules->name, .source = source ? source : "rule set",
+                                      .mark = rigid_mark, .where = where, .working = w});
+}
+
+/* Greatest angle between two loaded lines that meet from one side in a ring, shackle or hook. */
+static void included_angle(const bk_check_input *in, bk_findings *out, const bk_rig_group *group)
+{
+    const bk_plan *plan = in->plan;
+    double worst = 0;
+    for (size_t i = 0; i < group->n; i++)
+        for (size_t k = i + 1; k < group->n; k++) {
+            const size_t a = group->lines[i], b = group->lines[k];
+            if (in->hang->slack[a] || in->hang->slack[b]) continue;
+            worst = fmax(worst, bk_vec3_angle(bk_rig_pull_on(in, a, group->upper), bk_rig_pull_on(in, b, group->upper)));
+        }
+    bk_mark mark = BK_MARK_PUBLISHED;
+    const char *source = NULL;
+    double limit = bk_rig_rule(in, "shackle.max_included", &mark, &source);
+    const bk_part *part = NULL;
+    if (group->upper.kind == BK_END_RING && plan->rings[group->upper.index].n_parts > 0)
+        part = &plan->parts[plan->rings[group->upper.index].first_part];
+    if (part && isfinite(part->max_included_angle_rad)) {
+        limit = part->max_included_angle_rad;
+        source = part->source;
+        mark = part->mark;
+    }
+    bk_findings_add(out, (bk_finding){.check = "joint.included_angle", .item = group->name,
+                                      .part = part ? (part->ref ? part->ref : part->what) : NULL,
+                                      .what = "greatest angle between two legs", .demand = worst,
+                                      .nominal_demand = worst, .limit = limit, .dim = BK_DIM_ANGLE,
+                                      .rule = in->rules->name, .source = source ? source : "rule set", .mark = mark});
+}
+
+bk_status bk_check_legs(const bk_check_input *in, bk_findings *out, bk_errors *errors)
+{
+    if (!in->hang) return BK_OK;
+    bk_rig_group *groups;
+    size_t n;
+    if (bk_rig_groups(in, out->arena, &groups, &n) != BK_OK)
+        return bk_fail(errors, (bk_place){in->plan->file, 0, 0}, BK_E_NOMEM, "out of memory in the checks");
+    for (size_t i = 0; i < n; i++) {
+        check_group(in, out, &groups[i]);
+        included_angle(in, out, &groups[i]);
+    }
+    return BK_OK;
+}

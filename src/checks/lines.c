@@ -1,0 +1,128 @@
+/* lines: every part of every line against its rating, and the line's angle against the rule set.
+ *
+ * Demand is the pull at the line's upper end (its own weight hangs there too) in the worst case of the plan's
+ * tolerances.  Below a hoist's hook a working load limit meets the static pull: its design factor covers
+ * ordinary hoisting.  Above the hook the pull is that of the dynamic or the stalled case, whichever is larger.
+ */
+#include "rig.h"
+
+bk_end bk_rig_upper_end(const bk_check_input *in, size_t line)
+{
+    const bk_line *l = &in->plan->lines[line];
+    return l->upper_is_from ? l->from : l->to;
+}
+
+bk_end bk_rig_lower_end(const bk_check_input *in, size_t line)
+{
+    const bk_line *l = &in->plan->lines[line];
+    return l->upper_is_from ? l->to : l->from;
+}
+
+bool bk_rig_same_end(bk_end a, bk_end b)
+{
+    return a.kind == b.kind && a.index == b.index;
+}
+
+bk_vec3 bk_rig_pull_on(const bk_check_input *in, size_t line, bk_end end)
+{
+    return bk_rig_same_end(in->plan->lines[line].from, end) ? in->hang->pull_from_N[line]
+                                                            : in->hang->pull_to_N[line];
+}
+
+bk_rig_pull bk_rig_line_pull(const bk_check_input *in, size_t line)
+{
+    const double half_weight_N = in->plan->lines[line].mass_kg / 2 * BK_STANDARD_GRAVITY_M_PER_S2;
+    const double factor = in->line_factor[line];
+    const double upright = cos(in->hang->from_vertical_rad[line]);
+    const bk_extreme *worst = &in->envelope->tension_max[line];
+    bk_rig_pull pull;
+    pull.nominal_N = in->hang->slack[line] ? half_weight_N : in->hang->tension_N[line] + half_weight_N * upright;
+    pull.worst_N = worst->value + half_weight_N;
+    pull.where = worst->say;
+    if (in->envelope->n_parameters == 0 || pull.worst_N <= pull.nominal_N) {
+        pull.worst_N = pull.nominal_N;
+        pull.where = NULL;
+    }
+    pull.nominal_N *= factor;
+    pull.worst_N *= factor;
+    return pull;
+}
+
+static void wll(const bk_check_input *in, bk_findings *out, size_t line, const bk_part *part)
+{
+    const bk_plan *plan = in->plan;
+    const bk_line *l = &plan->lines[line];
+    const bk_rig_pull pull = bk_rig_line_pull(in, line);
+    bk_working *w = bk_findings_working(out);
+    BK_GIVEN(w, F, pull.worst_N, FORCE, pull.where ? pull.where : "solved as drawn, at the line's upper end");
+    const bk_rig_capacity capacity = bk_rig_part_capacity(in, out, l, part, w);
+    const char *part_name = part->ref ? part->ref : part->what;
+    bk_finding finding = {.check = "line.wll", .item = l->name, .part = part_name,
+                          .what = l->hitch == BK_HITCH_CHOKER && bk_rig_is_sling(part)   ? "working load limit, choker"
+                                  : l->hitch == BK_HITCH_BASKET && bk_rig_is_sling(part) ? "working load limit, basket"
+                                                                                         : "working load limit",
+                          .demand = F, .nominal_demand = pull.nominal_N, .limit = capacity.tag_N, .dim = BK_DIM_FORCE,
+                          .rule = in->rules->name, .source = part->source, .mark = capacity.mark, .where = pull.where,
+                          .working = w};
+    if (in->line_factor[line] > 1) finding.note = "above the hook: dynamic or stalled case";
+    bk_findings_add(out, finding);
+    if (isfinite(capacity.choker_N)) {
+        finding.check = "line.choker";
+        finding.what = "choker rating at its choke angle";
+        finding.limit = capacity.choker_N;
+        bk_findings_add(out, finding);
+    }
+    if (isfinite(capacity.bend_N)) {
+        finding.check = "line.bend";
+        finding.what = "rating over the bend";
+        finding.limit = capacity.bend_N;
+        bk_findings_add(out, finding);
+    }
+}
+
+static void angle(const bk_check_input *in, bk_findings *out, size_t line)
+{
+    const bk_line *l = &in->plan->lines[line];
+    if (in->hang->slack[line] && !(in->envelope->tension_max[line].value > 0)) return;
+    bk_mark mark = BK_MARK_PUBLISHED;
+    const char *source = NULL;
+    const double limit = bk_rig_rule(in, "angle.max_from_vertical", &mark, &source);
+    const double nominal = in->hang->from_vertical_rad[line];
+    double demand = nominal;
+    const char *where = NULL;
+    if (in->envelope->n_parameters > 0 && in->envelope->from_vertical_max[line].value > nominal) {
+        demand = in->envelope->from_vertical_max[line].value;
+        where = in->envelope->from_vertical_max[line].say;
+    }
+    bk_finding finding = {.check = "line.angle", .item = l->name, .what = "angle from the vertical", .demand = demand,
+                          .nominal_demand = nominal, .limit = limit, .dim = BK_DIM_ANGLE, .rule = in->rules->name,
+                          .source = source ? source : "rule set", .mark = mark, .where = where};
+    const double warn = bk_rig_rule(in, "angle.warn_from_vertical", NULL, NULL);
+    if (demand > warn && demand <= limit) finding.note = "flatter than 45 degrees from the horizontal: tension climbs fast";
+    bk_findings_add(out, finding);
+}
+
+bk_status bk_check_lines(const bk_check_input *in, bk_findings *out, bk_errors *errors)
+{
+    (void)errors;
+    if (!in->hang) return BK_OK;
+    const bk_plan *plan = in->plan;
+    for (size_t i = 0; i < plan->n_lines; i++) {
+        const bk_line *l = &plan->lines[i];
+        for (size_t k = 0; k < l->n_parts; k++) wll(in, out, i, &plan->parts[l->first_part + k]);
+        if (l->n_parts == 0 && l->hoist == BK_NONE) {
+            const bk_rig_pull pull = bk_rig_line_pull(in, i);
+            bk_findings_add(out, (bk_finding){.check = "line.wll", .item = l->name, .what = "no part is named",
+                                              .demand = pull.worst_N, .nominal_demand = pull.nominal_N, .limit = NAN,
+                                              .dim = BK_DIM_FORCE, .rule = in->rules->name,
+                                              .source = "no rating given", .mark = BK_MARK_USER, .where = pull.where});
+        }
+        angle(in, out, i);
+        if (l->ea_assumed)
+            bk_findings_assume(out, "Line %s: its stretch is not known and is assumed (%s); where more legs carry than "
+                                    "balance alone decides, their shares rest on it.", l->name, l->ea_by);
+    }
+    if (plan->n_lines > 0)
+        bk_findings_assume(out, "Lines are straight: sag under their own weight is not modelled.");
+    return BK_OK;
+}

@@ -1,0 +1,54 @@
+/* What the checks of the rig share: rules with their marks, the capacity of a part, groups of legs. */
+#ifndef BK_CHECKS_RIG_H
+#define BK_CHECKS_RIG_H
+
+#include "list.h"
+
+/* A rule's value; *mark sinks to the rule's own if that is less sure.  NaN when the set lacks it. */
+double bk_rig_rule(const bk_check_input *in, const char *name, bk_mark *mark, const char **source);
+/* The less sure of two marks. */
+bk_mark bk_rig_less_sure(bk_mark a, bk_mark b);
+
+/* The force a line's parts must be good for: worst static tension at its upper end, times what is above
+ * a hoist's hook.  where: the case that gives it, NULL as drawn. */
+typedef struct bk_rig_pull {
+    double nominal_N, worst_N;
+    const char *where;
+} bk_rig_pull;
+bk_rig_pull bk_rig_line_pull(const bk_check_input *in, size_t line);
+
+/* What a part of a line is good for. */
+typedef struct bk_rig_capacity {
+    double tag_N;         /* rating of the tag for the hitch, with temperature, edge, people, ... ; NaN unknown */
+    double choker_N;      /* tag_N with the choke angle; NaN unless a choker */
+    double bend_N;        /* tag_N with the bend; NaN unless a bend diameter is known */
+    bk_mark mark;
+    const char *source, *hitch_source, *note;
+} bk_rig_capacity;
+bk_rig_capacity bk_rig_part_capacity(const bk_check_input *in, bk_findings *out, const bk_line *line,
+                                     const bk_part *part, bk_working *w);
+/* The same for a part that hangs in no line (ring, anchor, point): straight pull. */
+bk_rig_capacity bk_rig_piece_capacity(const bk_check_input *in, bk_findings *out, const char *item,
+                                      const bk_part *part, bk_working *w);
+/* The least tag rating of a line's parts, NaN when one is unknown; *part is the part that has it. */
+double bk_rig_line_capacity(const bk_check_input *in, bk_findings *out, size_t line, const bk_part **part,
+                            bk_mark *mark);
+bool bk_rig_is_sling(const bk_part *part);
+
+/* Legs that hang from one upper ring or anchor to points of one body. */
+typedef struct bk_rig_group {
+    bk_end upper;
+    size_t body;
+    const size_t *lines; /* n of them */
+    size_t n;
+    const char *name;    /* of the upper end */
+} bk_rig_group;
+bk_status bk_rig_groups(const bk_check_input *in, bk_arena *arena, bk_rig_group **groups, size_t *n);
+/* Upper and lower end of a line as the rig hangs. */
+bk_end bk_rig_upper_end(const bk_check_input *in, size_t line);
+bk_end bk_rig_lower_end(const bk_check_input *in, size_t line);
+bool bk_rig_same_end(bk_end a, bk_end b);
+/* Force of the line on that end (N, world). */
+bk_vec3 bk_rig_pull_on(const bk_check_input *in, size_t line, bk_end end);
+
+#endif
