@@ -30,11 +30,13 @@ typedef struct bk_assessment {
     bk_arena *arena;
     bk_tables *tables;
     const bk_plan *plan;
+    bk_plan *own_plan;              /* the same, to be freed with the assessment */
     bool has_rig;
     bk_hang *hang;                  /* NULL without a rig */
     bk_envelope *envelope;          /* NULL without a rig */
     bk_hoist_forces *hoists;        /* (n_hoists) */
     bk_hoist_duty *duties;          /* (n_hoists) */
+    bk_working **hoist_workings;    /* (n_hoists), NULL entries when not recording */
     bk_runway_result *runways;      /* (n_runways) */
     bk_findings *findings;
     size_t governing;               /* finding of greatest utilisation; BK_NONE when none is checked */

@@ -1,0 +1,463 @@
+/* assessment: plan in, everything out.
+ *
+ *     plan -> rig as it hangs -> worst within tolerances -> hoists -> runways -> checks -> verdict
+ *
+ * Above a hoist's hook the building sees the larger of the dynamic and the stalled case.  Which lines are above:
+ * take the hoists' own lines away, and what is still joined to the upper end of a hoist's line is above it.
+ */
+#include <becket/assessment.h>
+
+#include <stdlib.h>
+#include <string.h>
+
+const char *bk_verdict_text(bk_verdict verdict)
+{
+    static const char *const text[] = {"pass", "fail", "incomplete"};
+    return text[verdict];
+}
+
+static const char *const cautions[] = {
+    "This sheet is arithmetic on what the plan states. The tag on the gear, the maker's instructions, local codes and a "
+    "qualified person decide; none of them is replaced by a passing figure.",
+    "Weigh the load, or know where its mass and centre of gravity come from. Include contents, water, packing and every "
+    "piece of gear below the hook.",
+    "The hook must stand over the centre of gravity, and above it. Lift a hand's breadth first and stop; set down "
+    "whatever tilts, slides or leaves a leg slack.",
+    "A leg flatter than 45 degrees from the horizontal pulls far harder than it lifts, and squeezes the load; flatter "
+    "than 30 degrees is not to be used.",
+    "Gear past a discard limit has no capacity at all, whatever its tag says: inspect before each use.",
+    "Snatching, swinging, side pull, wind and a load that sticks add force that is not here unless the sheet says so. A "
+    "load limiter protects; it is no scale.",
+    "The structure above is checked only as far as this sheet says. Connections, supports and the building behind them "
+    "need their own proof.",
+    "Nobody stands under the load. Lifting people is not covered.",
+};
+
+/* ---- hoists ------------------------------------------------------------------------------------ */
+
+static bk_end upper_end(const bk_line *line)
+{
+    return line->upper_is_from ? line->from : line->to;
+}
+
+/* What hangs on the hook of a hoist's line (N), the block's own weight left out. */
+static double hook_pull(const bk_plan *plan, const bk_hang *hang, size_t line)
+{
+    return bk_vec3_norm(plan->lines[line].upper_is_from ? hang->pull_to_N[line] : hang->pull_from_N[line]);
+}
+
+/* Stiffness at the hook (N/m) of the hoist's own line; what lies below or above makes it softer, which is kinder. */
+static double hook_stiffness(const bk_line *line)
+{
+    return line->ea_assumed ? (double)NAN : line->ea_N / line->length_m.v;
+}
+
+static bool loads_known(const bk_plan *plan, size_t hoist, const bk_hang *hang, double *load_N, double *stiffness)
+{
+    *load_N = NAN;
+    *stiffness = NAN;
+    for (size_t l = 0; hang && l < plan->n_lines; l++) {
+        if (plan->lines[l].hoist != hoist) continue;
+        const double pull = hook_pull(plan, hang, l);
+        if (isnan(*load_N) || pull > *load_N) {
+            *load_N = pull;
+            *stiffness = hook_stiffness(&plan->lines[l]);
+        }
+    }
+    return isfinite(*load_N);
+}
+
+static bool hangs_on_trolley(const bk_plan *plan, size_t trolley)
+{
+    for (size_t a = 0; a < plan->n_anchors; a++)
+        if (plan->anchors[a].trolley == trolley) return true;
+    return false;
+}
+
+/* Static pull on a hoist that is named by a trolley and not by a line: what the rig hangs on the trolley's anchor. */
+static double trolley_pull(const bk_plan *plan, const bk_hang *hang, size_t hoist)
+{
+    for (size_t t = 0; hang && t < plan->n_trolleys; t++) {
+        if (plan->trolleys[t].hoist != hoist) continue;
+        double sum = 0;
+        bool any = false;
+        for (size_t a = 0; a < plan->n_anchors; a++)
+            if (plan->anchors[a].trolley == t) sum -= hang->anchor_N[a].z, any = true;
+        if (any) return sum;
+    }
+    return NAN;
+}
+
+static bk_status find_hoists(bk_assessment *a, bk_errors *errors)
+{
+    const bk_plan *plan = a->plan;
+    for (size_t h = 0; h < plan->n_hoists; h++) {
+        double load_N, stiffness;
+        if (!loads_known(plan, h, a->hang, &load_N, &stiffness)) {
+            load_N = trolley_pull(plan, a->hang, h);
+            /* nothing of the plan hangs on it: its rated capacity */
+            if (isnan(load_N)) load_N = plan->hoists[h].rated_N;
+        }
+        a->hoist_workings[h] = bk_findings_working(a->findings);
+        bk_status status = bk_hoist_forces_of(plan, &plan->hoists[h], load_N, stiffness, a->hoist_workings[h],
+                                              &a->hoists[h], errors);
+        if (status != BK_OK) return status;
+        status = bk_hoist_duty_of(plan, &plan->hoists[h], a->tables, a->arena, a->hoist_workings[h], &a->duties[h],
+                                  errors);
+        if (status != BK_OK) return status;
+    }
+    return BK_OK;
+}
+
+/* static suspension force -> the larger of dynamic and stalled */
+static double suspension_factor(const bk_hoist_forces *forces)
+{
+    if (!(forces->static_N > 0)) return 1;
+    return fmax(1, forces->suspension_N / forces->static_N);
+}
+
+static size_t node_of(const bk_plan *plan, bk_end end)
+{
+    switch (end.kind) {
+    case BK_END_POINT: return plan->points[end.index].body;
+    case BK_END_RING: return plan->n_bodies + end.index;
+    case BK_END_ANCHOR: break;
+    }
+    return plan->n_bodies + plan->n_rings + end.index;
+}
+
+/* line_factor: raises every line joined to the upper end of a hoist's line by lines that hold no hoist. */
+static bk_status find_line_factors(bk_assessment *a, double *factor)
+{
+    const bk_plan *plan = a->plan;
+    const size_t n = plan->n_bodies + plan->n_rings + plan->n_anchors;
+    double *node = BK_NEW(a->arena, double, n + 1);
+    if (!node) return BK_E_NOMEM;
+    for (size_t i = 0; i < n; i++) node[i] = 1;
+    for (size_t l = 0; l < plan->n_lines; l++) {
+        factor[l] = 1;
+        if (plan->lines[l].hoist == BK_NONE) continue;
+        factor[l] = suspension_factor(&a->hoists[plan->lines[l].hoist]);
+        const bk_end upper = upper_end(&plan->lines[l]);
+        if (upper.kind != BK_END_ANCHOR) node[node_of(plan, upper)] = fmax(node[node_of(plan, upper)], factor[l]);
+    }
+    /* spread along lines without a hoist; anchors do not pass it on */
+    for (bool changed = true; changed;) {
+        changed = false;
+        for (size_t l = 0; l < plan->n_lines; l++) {
+            if (plan->lines[l].hoist != BK_NONE) continue;
+            const bk_end ends[] = {plan->lines[l].from, plan->lines[l].to};
+            for (size_t e = 0; e < 2; e++)
+                if (ends[e].kind != BK_END_ANCHOR && node[node_of(plan, ends[e])] > factor[l])
+                    factor[l] = node[node_of(plan, ends[e])], changed = true;
+            for (size_t e = 0; e < 2; e++)
+                if (ends[e].kind != BK_END_ANCHOR && node[node_of(plan, ends[e])] < factor[l])
+                    node[node_of(plan, ends[e])] = factor[l], changed = true;
+        }
+    }
+    return BK_OK;
+}
+
+/* ---- runways ----------------------------------------------------------------------------------- */
+
+/* Forces of one trolley: what hangs from its anchors, else its hoist at rated capacity, else a plain load. */
+static bk_status trolley_forces(bk_assessment *a, const double *worst_share, size_t t, double *fixed, double *dynamic,
+                                double *stalled, double *empty, double *payload, double *factor, const char **by)
+{
+    const bk_plan *plan = a->plan;
+    const double g = BK_STANDARD_GRAVITY_M_PER_S2;
+    const bk_trolley *trolley = &plan->trolleys[t];
+    const double own = trolley->mass_kg * g;
+    *factor = 1;
+    *by = "the plan";
+    *stalled = NAN;
+    const bk_hoist_forces *forces = trolley->hoist != BK_NONE ? &a->hoists[trolley->hoist] : NULL;
+
+    if (a->hang && hangs_on_trolley(plan, t)) {
+        *fixed = own, *payload = 0, *empty = own, *dynamic = own;
+        double stall_extra = -INFINITY;
+        bool own_hoist_hangs = false;
+        for (size_t i = 0; i < plan->n_anchors; i++) {
+            if (plan->anchors[i].trolley != t) continue;
+            const double down = -a->hang->anchor_N[i].z * (worst_share ? worst_share[i] : 1);
+            double line_dynamic = 0, line_static = 0;
+            for (size_t l = 0; l < plan->n_lines; l++) {
+                const bk_line *line = &plan->lines[l];
+                const bk_end here = {BK_END_ANCHOR, i};
+                if (line->hoist == BK_NONE ||
+                    !(upper_end(line).kind == here.kind && upper_end(line).index == here.index))
+                    continue;
+                const bk_hoist_forces *f = &a->hoists[line->hoist];
+                if (line->hoist == trolley->hoist) own_hoist_hangs = true;
+                line_static += f->hook_load_N;
+                line_dynamic += f->dynamic_factor * f->hook_load_N;
+                *empty += f->self_N + f->chain_N + plan->hoists[line->hoist].hook_mass_kg * g;
+                if (isfinite(f->force_limit_N)) stall_extra = fmax(stall_extra, f->force_limit_N - f->hook_load_N);
+                if (f->dynamic_factor > *factor) *factor = f->dynamic_factor, *by = f->dynamic_by;
+            }
+            *fixed += down;
+            *dynamic += down + line_dynamic - line_static;
+            *payload += line_static > 0 ? line_static : down;
+        }
+        if (forces && !own_hoist_hangs) { /* hoist on the trolley, rig hung straight from the anchor */
+            const double self = forces->self_N + forces->chain_N + plan->hoists[trolley->hoist].hook_mass_kg * g;
+            const double hook = *payload + plan->hoists[trolley->hoist].hook_mass_kg * g;
+            *fixed += self;
+            *empty += self;
+            *dynamic += self + (forces->dynamic_factor - 1) * hook;
+            *factor = forces->dynamic_factor, *by = forces->dynamic_by;
+            if (isfinite(forces->force_limit_N)) stall_extra = forces->force_limit_N - hook;
+        } else if (!forces && *factor <= 1) {
+            const bk_rule *rule = bk_rules_find(plan->rules, "dynamic.no_hoist");
+            *factor = isfinite(plan->dynamic_factor) ? plan->dynamic_factor : rule ? rule->value : 1;
+            *by = isfinite(plan->dynamic_factor) ? "the plan" : rule ? rule->source : "static";
+            *dynamic += (*factor - 1) * *payload;
+        }
+        if (isfinite(stall_extra)) *stalled = *fixed + stall_extra;
+        return BK_OK;
+    }
+    if (forces) {
+        const double hook_block = plan->hoists[trolley->hoist].hook_mass_kg * g;
+        *payload = plan->hoists[trolley->hoist].rated_N;
+        *empty = own + forces->self_N + forces->chain_N + hook_block;
+        *fixed = *empty + *payload;
+        *dynamic = *empty - hook_block + forces->dynamic_factor * (*payload + hook_block);
+        if (isfinite(forces->force_limit_N)) *stalled = *empty - hook_block + forces->force_limit_N;
+        *factor = forces->dynamic_factor, *by = forces->dynamic_by;
+        return BK_OK;
+    }
+    *payload = isfinite(trolley->load_N) ? trolley->load_N : 0;
+    const bk_rule *rule = bk_rules_find(plan->rules, "dynamic.no_hoist");
+    *factor = isfinite(plan->dynamic_factor) ? plan->dynamic_factor : rule ? rule->value : 1;
+    *by = isfinite(plan->dynamic_factor) ? "the plan" : rule ? rule->source : "static";
+    *empty = own;
+    *fixed = own + *payload;
+    *dynamic = own + *factor * *payload;
+    return BK_OK;
+}
+
+static bk_status solve_runway(bk_assessment *a, size_t r, const double *worst_share, bk_runway_result *out,
+                              bk_errors *errors)
+{
+    const bk_runway *runway = &a->plan->runways[r];
+    const size_t n = runway->n_trolleys;
+    double *store = BK_NEW(a->arena, double, 5 * (n + 1));
+    if (!store) return BK_E_NOMEM;
+    double *fixed = store, *dynamic = fixed + n, *stalled = dynamic + n, *empty = stalled + n, *payload = empty + n;
+    double factor = 1;
+    const char *by = NULL;
+    for (size_t i = 0; i < n; i++) {
+        double f;
+        const char *b;
+        const bk_status status = trolley_forces(a, worst_share, runway->first_trolley + i, &fixed[i], &dynamic[i],
+                                                &stalled[i], &empty[i], &payload[i], &f, &b);
+        if (status != BK_OK) return status;
+        if (!by || f > factor) factor = f, by = b;
+    }
+    const bk_trolley_forces forces = {fixed, dynamic, stalled, empty, payload, factor, by ? by : "no trolley"};
+    return bk_runway_solve(a->plan, r, &forces, a->arena, out, errors);
+}
+
+/* Worst over nominal pull of every anchor: 1 where the plan has no tolerances. */
+static double *worst_shares(bk_assessment *a, bool *any)
+{
+    *any = false;
+    double *share = BK_NEW(a->arena, double, a->plan->n_anchors + 1);
+    if (!share) return NULL;
+    for (size_t i = 0; i < a->plan->n_anchors; i++) {
+        share[i] = 1;
+        if (!a->envelope || a->envelope->n_parameters == 0) continue;
+        const double nominal = bk_vec3_norm(a->hang->anchor_N[i]);
+        if (nominal > 0 && a->envelope->anchor_max[i].value > nominal) {
+            share[i] = a->envelope->anchor_max[i].value / nominal;
+            if (a->plan->anchors[i].trolley != BK_NONE) *any = true;
+        }
+    }
+    return share;
+}
+
+/* ---- verdict ----------------------------------------------------------------------------------- */
+
+static void judge(bk_assessment *a)
+{
+    const bk_findings *f = a->findings;
+    a->governing = BK_NONE;
+    a->verdict = BK_VERDICT_PASS;
+    bool incomplete = f->n == 0, failed = false;
+    for (size_t i = 0; i < f->n; i++) {
+        if (!f->at[i].checked) incomplete = true;
+        else if (!f->at[i].passes) failed = true;
+        if (f->at[i].checked && (a->governing == BK_NONE || f->at[i].utilisation > f->at[a->governing].utilisation))
+            a->governing = i;
+    }
+    if (failed) a->verdict = BK_VERDICT_FAIL;
+    else if (incomplete) a->verdict = BK_VERDICT_INCOMPLETE;
+}
+
+/* ---- the whole --------------------------------------------------------------------------------- */
+
+/* The folder a plan stands in, for tables beside it; "." for a bare name, NULL for standard input. */
+static const char *folder_of(bk_arena *arena, const char *path)
+{
+    if (strcmp(path, "-") == 0) return NULL;
+    const char *slash = strrchr(path, '/');
+    if (!slash) return ".";
+    return slash == path ? "/" : bk_arena_strndup(arena, path, (size_t)(slash - path));
+}
+
+static bk_tables *open_tables(bk_assessment *a, const char *path, const bk_options *options)
+{
+    const size_t room = options->n_table_dirs + options->n_shipped_dirs + 1;
+    const char **dirs = BK_NEW(a->arena, const char *, room);
+    if (!dirs) return NULL;
+    size_t n = 0;
+    for (size_t i = 0; i < options->n_table_dirs; i++) dirs[n++] = options->table_dirs[i];
+    const char *folder = folder_of(a->arena, path);
+    if (folder) dirs[n++] = folder;
+    const size_t shipped_from = n;
+    for (size_t i = 0; i < options->n_shipped_dirs; i++) dirs[n++] = options->shipped_dirs[i];
+    return bk_tables_new(dirs, n, shipped_from);
+}
+
+static bk_status rig(bk_assessment *a, const bk_options *options, bk_errors *errors)
+{
+    const bk_plan *plan = a->plan;
+    const bk_place place = {plan->file, 0, 0};
+    a->has_rig = plan->n_lines > 0 || plan->n_bodies > 0;
+    if (!a->has_rig) return BK_OK;
+    bk_statics *statics = bk_statics_new(plan);
+    a->hang = bk_hang_new(a->arena, plan);
+    if (!statics || !a->hang) {
+        bk_statics_free(statics);
+        return bk_fail(errors, place, BK_E_NOMEM, "out of memory while solving the rig");
+    }
+    bk_status status = bk_statics_solve(statics, NULL, NULL, a->hang);
+    if (status == BK_E_UNHELD || status == BK_E_UNSTABLE || status == BK_E_NO_CONVERGE) {
+        bk_place where = place;
+        if (a->hang->unstable_body < plan->n_bodies) where = plan->bodies[a->hang->unstable_body].place;
+        status = bk_fail(errors, where, status, "%s", a->hang->why ? a->hang->why : "no balance was found");
+    } else if (status != BK_OK) {
+        status = bk_fail(errors, place, status, "out of memory while solving the rig");
+    }
+    if (status == BK_OK && !options->no_envelope) {
+        status = bk_envelope_find(statics, plan, a->hang, a->arena, &a->envelope);
+        if (status != BK_OK) status = bk_fail(errors, place, status, "out of memory while looking for the worst case");
+    }
+    bk_statics_free(statics);
+    return status;
+}
+
+/* The plan without tolerances: every extreme is the nominal figure. */
+static bk_status nominal_envelope(bk_assessment *a)
+{
+    const bk_plan *plan = a->plan;
+    const bk_hang *hang = a->hang;
+    bk_envelope *e = BK_NEW(a->arena, bk_envelope, 1);
+    if (!e) return BK_E_NOMEM;
+    e->tension_max = BK_NEW(a->arena, bk_extreme, plan->n_lines + 1);
+    e->tension_min = BK_NEW(a->arena, bk_extreme, plan->n_lines + 1);
+    e->from_vertical_max = BK_NEW(a->arena, bk_extreme, plan->n_lines + 1);
+    e->anchor_max = BK_NEW(a->arena, bk_extreme, plan->n_anchors + 1);
+    e->anchor_horizontal_max = BK_NEW(a->arena, bk_extreme, plan->n_anchors + 1);
+    e->ring_max = BK_NEW(a->arena, bk_extreme, plan->n_rings + 1);
+    e->tilt_max = BK_NEW(a->arena, bk_extreme, plan->n_bodies + 1);
+    if (!e->tension_max || !e->tension_min || !e->from_vertical_max || !e->anchor_max || !e->anchor_horizontal_max ||
+        !e->ring_max || !e->tilt_max)
+        return BK_E_NOMEM;
+    for (size_t i = 0; i < plan->n_lines; i++) {
+        e->tension_max[i].value = e->tension_min[i].value = hang->tension_N[i];
+        e->from_vertical_max[i].value = hang->from_vertical_rad[i];
+    }
+    for (size_t i = 0; i < plan->n_anchors; i++) {
+        e->anchor_max[i].value = bk_vec3_norm(hang->anchor_N[i]);
+        e->anchor_horizontal_max[i].value = hypot(hang->anchor_N[i].x, hang->anchor_N[i].y);
+    }
+    for (size_t i = 0; i < plan->n_rings; i++) e->ring_max[i].value = bk_ring_load(plan, hang, i);
+    for (size_t i = 0; i < plan->n_bodies; i++) e->tilt_max[i].value = hang->tilt_rad[i];
+    a->envelope = e;
+    return BK_OK;
+}
+
+static bk_status assess(bk_assessment *a, const bk_options *options, bk_errors *errors)
+{
+    const bk_plan *plan = a->plan;
+    const bk_place place = {plan->file, 0, 0};
+    bk_status status = rig(a, options, errors);
+    if (status != BK_OK) return status;
+    if (a->has_rig && !a->envelope && nominal_envelope(a) != BK_OK)
+        return bk_fail(errors, place, BK_E_NOMEM, "out of memory");
+
+    double *line_factor = BK_NEW(a->arena, double, plan->n_lines + 1);
+    a->hoists = BK_NEW(a->arena, bk_hoist_forces, plan->n_hoists + 1);
+    a->duties = BK_NEW(a->arena, bk_hoist_duty, plan->n_hoists + 1);
+    a->hoist_workings = BK_NEW(a->arena, bk_working *, plan->n_hoists + 1);
+    a->runways = BK_NEW(a->arena, bk_runway_result, plan->n_runways + 1);
+    bk_runway_result *worst_runways = BK_NEW(a->arena, bk_runway_result, plan->n_runways + 1);
+    if (!line_factor || !a->hoists || !a->duties || !a->hoist_workings || !a->runways || !worst_runways)
+        return bk_fail(errors, place, BK_E_NOMEM, "out of memory");
+    status = find_hoists(a, errors);
+    if (status != BK_OK) return status;
+    if (find_line_factors(a, line_factor) != BK_OK) return bk_fail(errors, place, BK_E_NOMEM, "out of memory");
+
+    bool worse = false;
+    const double *shares = worst_shares(a, &worse);
+    if (!shares) return bk_fail(errors, place, BK_E_NOMEM, "out of memory");
+    for (size_t r = 0; r < plan->n_runways; r++) {
+        status = solve_runway(a, r, NULL, &a->runways[r], errors);
+        if (status == BK_OK && worse) status = solve_runway(a, r, shares, &worst_runways[r], errors);
+        if (status != BK_OK) return status;
+    }
+    if (options->no_envelope)
+        bk_findings_assume(a->findings, "Tolerances of the plan are left out, as asked: every figure is as drawn.");
+    const bk_check_input in = {.plan = plan, .tables = a->tables, .rules = plan->rules, .hang = a->hang,
+                               .envelope = a->envelope, .hoists = a->hoists, .duties = a->duties,
+                               .runways = worse ? worst_runways : a->runways, .line_factor = line_factor};
+    status = bk_checks_run(&in, a->findings, errors);
+    if (status != BK_OK) return status;
+    judge(a);
+    return BK_OK;
+}
+
+bk_status bk_assess(const char *path, const bk_options *options, bk_assessment **out, bk_errors *errors)
+{
+    *out = NULL;
+    bk_arena *arena = bk_arena_new();
+    bk_assessment *a = arena ? BK_NEW(arena, bk_assessment, 1) : NULL;
+    if (!a) {
+        bk_arena_free(arena);
+        return bk_fail(errors, (bk_place){path, 0, 0}, BK_E_NOMEM, "out of memory");
+    }
+    a->arena = arena;
+    a->governing = BK_NONE;
+    a->verdict = BK_VERDICT_INCOMPLETE;
+    a->cautions = cautions;
+    a->n_cautions = sizeof cautions / sizeof *cautions;
+    a->findings = BK_NEW(arena, bk_findings, 1);
+    a->tables = open_tables(a, path, options);
+    bk_status status = BK_OK;
+    if (!a->findings || !a->tables) {
+        status = bk_fail(errors, (bk_place){path, 0, 0}, BK_E_NOMEM, "out of memory");
+    } else {
+        a->findings->arena = arena;
+        a->findings->record = options->record;
+        bk_plan *plan = NULL;
+        status = bk_plan_read(path, a->tables, &plan, errors);
+        a->plan = plan;
+        a->own_plan = plan;
+        if (status == BK_OK) status = assess(a, options, errors);
+    }
+    if (status == BK_OK || ((status == BK_E_UNHELD || status == BK_E_UNSTABLE) && a->plan && a->hang)) {
+        *out = a;
+        return status;
+    }
+    bk_assessment_free(a);
+    return status;
+}
+
+void bk_assessment_free(bk_assessment *assessment)
+{
+    if (!assessment) return;
+    bk_plan_free(assessment->own_plan);
+    bk_tables_free(assessment->tables);
+    bk_arena_free(assessment->arena);
+}
