@@ -1,0 +1,400 @@
+/* text: the load check for a terminal and for an A4 page.  Order: what it is, the verdict, what hangs, how it
+ * hangs, forces, checks by utilisation, what is not checked, what was assumed, tables, cautions, a place to sign.
+ */
+#include "layout.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+static const char *verdict_words(const bk_assessment *a)
+{
+    switch (a->verdict) {
+    case BK_VERDICT_PASS: return "PASS: every check made here passes";
+    case BK_VERDICT_FAIL: return "FAIL: do not lift as planned";
+    case BK_VERDICT_INCOMPLETE: break;
+    }
+    return "INCOMPLETE: something that carries load is not checked";
+}
+
+static void identity(bk_text *t, const bk_assessment *a)
+{
+    const bk_plan *p = a->plan;
+    bk_text_put(t, "LOAD CHECK  %s\n", p->title && *p->title ? p->title : "(no title)");
+    bk_text_put(t, "  plan %s, sha256 %.16s\n", p->file, p->digest);
+    if (p->reference || p->site || p->author || p->date)
+        bk_text_put(t, "  %s%s%s%s%s%s%s\n", p->reference ? p->reference : "", p->reference && p->site ? ", " : "",
+                    p->site ? p->site : "", (p->reference || p->site) && p->author ? ", " : "",
+                    p->author ? p->author : "", p->date ? ", " : "", p->date ? p->date : "");
+    bk_text_put(t, "  rule set %s: %s\n", p->rules->name, p->rules->table->title);
+    bk_text_put(t, "  weight = mass x 9.80665 m/s2\n");
+    const char *on = "", *off = "";
+    if (t->colour) {
+        on = a->verdict == BK_VERDICT_PASS ? "\033[1;32m" : a->verdict == BK_VERDICT_FAIL ? "\033[1;31m" : "\033[1;33m";
+        off = "\033[0m";
+    }
+    bk_text_put(t, "\n  VERDICT  %s%s%s\n", on, verdict_words(a), off);
+    if (a->governing != BK_NONE) {
+        const bk_finding *f = &a->findings->at[a->governing];
+        bk_cells c = {.system = p->units};
+        bk_text_put(t, "  governs  %s %s%s%s, %s, %s of its limit\n", f->check, f->item, f->part ? ", " : "",
+                    f->part ? f->part : "", f->what, bk_cell_percent(&c, f->utilisation));
+    }
+}
+
+/* ---- what hangs -------------------------------------------------------------------------------- */
+
+static const char *known_by(bk_known_by by)
+{
+    static const char *const words[] = {"source not stated", "weighed", "from a drawing", "estimated"};
+    return words[by];
+}
+
+static void mass_row(bk_grid *g, bk_cells *c, const char *what, double kg, double tol, const char *from)
+{
+    const char *mass = bk_cell(c, kg, BK_DIM_MASS, 4);
+    const char *weight = bk_cell(c, kg * BK_STANDARD_GRAVITY_M_PER_S2, BK_DIM_FORCE, 4);
+    const char *tolerance = tol > 0 ? bk_cell(c, tol, BK_DIM_MASS, 3) : "";
+    bk_grid_row(g, (const char *[]){what, mass, *tolerance ? "+/-" : "", tolerance, weight, from});
+}
+
+static void what_hangs(bk_text *t, const bk_assessment *a)
+{
+    const bk_plan *p = a->plan;
+    if (!a->has_rig) return;
+    bk_cells c = {.system = p->units};
+    bk_text_heading(t, "WHAT HANGS");
+    bk_grid g;
+    bk_grid_open(&g, t, "<><>>~");
+    bk_grid_row(&g, (const char *[]){"", "mass", "", "", "weight", ""});
+    double total = 0;
+    for (size_t i = 0; i < p->n_bodies; i++) {
+        const bk_body *b = &p->bodies[i];
+        mass_row(&g, &c, b->name, b->mass_kg.v, b->mass_kg.tol,
+                 b->mass_tol_assumed ? "tolerance of the rule set for its source" : known_by(b->mass_by));
+        total += b->mass_kg.v;
+    }
+    for (size_t i = 0; i < p->n_rings; i++) {
+        if (!(p->rings[i].mass_kg > 0)) continue;
+        mass_row(&g, &c, p->rings[i].name, p->rings[i].mass_kg, 0, "ring");
+        total += p->rings[i].mass_kg;
+    }
+    for (size_t i = 0; i < p->n_lines; i++) {
+        const bk_line *l = &p->lines[i];
+        if (l->mass_kg > 0) mass_row(&g, &c, l->name, l->mass_kg, 0, l->hoist == BK_NONE ? "line" : "load chain of its hoist");
+        if (l->from_mass_kg + l->to_mass_kg > 0)
+            mass_row(&g, &c, l->hoist != BK_NONE ? p->hoists[l->hoist].name : l->name, l->from_mass_kg + l->to_mass_kg, 0,
+                     "hoist and hook block");
+        total += l->mass_kg + l->from_mass_kg + l->to_mass_kg;
+    }
+    mass_row(&g, &c, "total", total, 0, "");
+    bk_grid_close(&g);
+}
+
+static void take_off(bk_text *t, const bk_assessment *a)
+{
+    const bk_plan *p = a->plan;
+    if (p->n_shapes == 0) return;
+    bk_cells c = {.system = p->units};
+    bk_text_heading(t, "TAKE-OFF");
+    bk_grid g;
+    bk_grid_open(&g, t, "<<<>>>>>~");
+    bk_grid_row(&g, (const char *[]){"body", "shape", "material", "density", "mass", "x", "y", "z", "source"});
+    for (size_t b = 0; b < p->n_bodies; b++)
+        for (size_t i = 0; i < p->bodies[b].n_shapes; i++) {
+            const bk_shape *s = &p->shapes[p->bodies[b].first_shape + i];
+            const char *source = bk_arena_printf(a->arena, "%s (%s)", s->source ? s->source : "stated", bk_mark_text(s->mark));
+            bk_grid_row(&g, (const char *[]){p->bodies[b].name, s->what, s->material ? s->material : "",
+                                             bk_cell(&c, s->density_kg_m3, BK_DIM_DENSITY, 4),
+                                             bk_cell(&c, s->mass_kg.v, BK_DIM_MASS, 4),
+                                             bk_cell(&c, s->cog_m.x, BK_DIM_LENGTH, 3),
+                                             bk_cell(&c, s->cog_m.y, BK_DIM_LENGTH, 3),
+                                             bk_cell(&c, s->cog_m.z, BK_DIM_LENGTH, 3), source});
+        }
+    bk_grid_close(&g);
+}
+
+/* ---- how it hangs ------------------------------------------------------------------------------ */
+
+static void how_it_hangs(bk_text *t, const bk_assessment *a)
+{
+    const bk_plan *p = a->plan;
+    if (!a->has_rig) return;
+    bk_cells c = {.system = p->units};
+    bk_text_heading(t, "HOW IT HANGS");
+    bk_grid g;
+    bk_grid_open(&g, t, "<>>>>>");
+    bk_grid_row(&g, (const char *[]){"body", "tilt", "worst tilt", "cog x", "cog y", "cog z"});
+    for (size_t i = 0; i < p->n_bodies; i++)
+        bk_grid_row(&g, (const char *[]){p->bodies[i].name, bk_cell_unit(&c, a->hang->tilt_rad[i], "deg", 2),
+                                         bk_cell_unit(&c, a->envelope->tilt_max[i].value, "deg", 2),
+                                         bk_cell(&c, a->hang->cog_m[i].x, BK_DIM_LENGTH, 4),
+                                         bk_cell(&c, a->hang->cog_m[i].y, BK_DIM_LENGTH, 4),
+                                         bk_cell(&c, a->hang->cog_m[i].z, BK_DIM_LENGTH, 4)});
+    bk_grid_close(&g);
+    /* A single hook: everything hangs plumb below it, so its distance from the drawn cog is worth a line. */
+    if (p->n_bodies == 1) {
+        size_t hooks = 0, hook = 0;
+        for (size_t i = 0; i < p->n_anchors; i++)
+            if (bk_vec3_norm(a->hang->anchor_N[i]) > 0) hooks++, hook = i;
+        if (hooks == 1) {
+            const bk_body *b = &p->bodies[0];
+            const double dx = p->anchors[hook].at_m.v.x - (b->at_m.x + b->cog_m.v.x);
+            const double dy = p->anchors[hook].at_m.v.y - (b->at_m.y + b->cog_m.v.y);
+            bk_text_put(t, "  %s stands %s from plumb over the centre of gravity as drawn, %s above it as it hangs\n",
+                        p->anchors[hook].name, bk_cell(&c, hypot(dx, dy), BK_DIM_LENGTH, 3),
+                        bk_cell(&c, p->anchors[hook].at_m.v.z - a->hang->cog_m[0].z, BK_DIM_LENGTH, 3));
+        }
+    }
+    char residual[32];
+    bk_text_put(t, "  hangs stably; forces and moments balance to %s of the weight, proved from the poses\n",
+                bk_plain_print(residual, sizeof residual, a->hang->residual, 2));
+}
+
+/* ---- forces ------------------------------------------------------------------------------------ */
+
+static void line_table(bk_text *t, const bk_assessment *a)
+{
+    const bk_plan *p = a->plan;
+    if (!a->has_rig || p->n_lines == 0) return;
+    const bool si = p->units == BK_SI, worst = a->envelope->n_parameters > 0;
+    bk_cells c = {.system = p->units};
+    bk_text_heading(t, worst ? "LINES (as drawn, and the worst within the tolerances)" : "LINES");
+    bk_grid g;
+    bk_grid_open(&g, t, worst ? "<>>>>>>~" : "<>>>>>");
+    bk_grid_row(&g, (const char *[]){"line", si ? "kN" : "kip", si ? "t" : "lbf", "length", "from vertical",
+                                     "from horizontal", "worst", "when"});
+    for (size_t i = 0; i < p->n_lines; i++) {
+        const double T = a->hang->tension_N[i], angle = a->hang->from_vertical_rad[i];
+        const bk_extreme *x = &a->envelope->tension_max[i];
+        bk_grid_row(&g, (const char *[]){
+            p->lines[i].name, a->hang->slack[i] ? "slack" : bk_cell_unit(&c, T, si ? "kN" : "kip", 2),
+            a->hang->slack[i] ? "" : bk_cell_unit(&c, T, si ? "tf" : "lbf", si ? 3 : 0),
+            bk_cell(&c, a->hang->length_m[i], BK_DIM_LENGTH, 4), bk_cell_unit(&c, angle, "deg", 1),
+            bk_cell_unit(&c, BK_PI / 2 - angle, "deg", 1), bk_cell(&c, x->value, BK_DIM_FORCE, 4), x->say});
+    }
+    bk_grid_close(&g);
+    bk_text_put(t, "  angles in degrees, from the vertical and from the horizontal; %s\n",
+                si ? "t: the mass that weighs as much" : "1 kip = 1000 lbf");
+}
+
+static void anchor_table(bk_text *t, const bk_assessment *a)
+{
+    const bk_plan *p = a->plan;
+    if (!a->has_rig || p->n_anchors == 0) return;
+    const bool worst = a->envelope->n_parameters > 0;
+    bk_cells c = {.system = p->units};
+    bk_text_heading(t, "ANCHORS (static force of the rig on the structure)");
+    bk_grid g;
+    bk_grid_open(&g, t, worst ? "<>>>>~" : "<>>>");
+    bk_grid_row(&g, (const char *[]){"anchor", "downward", "horizontal", "towards", "worst", "when"});
+    for (size_t i = 0; i < p->n_anchors; i++) {
+        const bk_vec3 f = a->hang->anchor_N[i];
+        const double flat = hypot(f.x, f.y);
+        const bool straight = flat < 1e-6 * (1 + bk_vec3_norm(f));
+        const char *bearing = "";
+        if (!straight) {
+            const char *degrees = bk_cell_unit(&c, atan2(f.y, f.x), "deg", 0);
+            bearing = bk_arena_printf(a->arena, "%s deg from +x", degrees);
+        }
+        bk_grid_row(&g, (const char *[]){p->anchors[i].name, bk_cell(&c, -f.z, BK_DIM_FORCE, 4),
+                                         bk_cell(&c, straight ? 0 : flat, BK_DIM_FORCE, 3), bearing,
+                                         bk_cell(&c, a->envelope->anchor_max[i].value, BK_DIM_FORCE, 4),
+                                         a->envelope->anchor_max[i].say});
+    }
+    bk_grid_close(&g);
+}
+
+static void hoist_table(bk_text *t, const bk_assessment *a)
+{
+    const bk_plan *p = a->plan;
+    if (p->n_hoists == 0) return;
+    bk_cells c = {.system = p->units};
+    bk_text_heading(t, "HOISTS (forces on what the hoist hangs from)");
+    bk_grid g;
+    bk_grid_open(&g, t, "<>>>>>>~");
+    bk_grid_row(&g, (const char *[]){"hoist", "on the hook", "rated", "factor", "static", "dynamic", "stalled", "factor by"});
+    for (size_t i = 0; i < p->n_hoists; i++) {
+        const bk_hoist_forces *f = &a->hoists[i];
+        bk_grid_row(&g, (const char *[]){p->hoists[i].name, bk_cell(&c, f->hook_load_N, BK_DIM_FORCE, 4),
+                                         bk_cell(&c, p->hoists[i].rated_N, BK_DIM_FORCE, 4),
+                                         bk_cell(&c, f->dynamic_factor, BK_DIM_NONE, 4),
+                                         bk_cell(&c, f->static_N, BK_DIM_FORCE, 4), bk_cell(&c, f->dynamic_N, BK_DIM_FORCE, 4),
+                                         bk_cell(&c, f->stalled_N, BK_DIM_FORCE, 4), f->dynamic_by});
+    }
+    bk_grid_close(&g);
+    for (size_t i = 0; i < p->n_hoists; i++) {
+        const bk_hoist_forces *f = &a->hoists[i];
+        if (isfinite(f->stalled_N))
+            bk_text_put(t, "  %s: the %s case governs above the hook\n", p->hoists[i].name,
+                        f->stalled_governs ? "stalled" : "dynamic");
+        if (isfinite(f->slack_lift_main) && isfinite(f->slack_lift_creep))
+            bk_text_put(t, "  %s: picking up with slack chain multiplies the load by %s at full speed, by %s at creep\n",
+                        p->hoists[i].name, bk_cell(&c, f->slack_lift_main, BK_DIM_NONE, 3),
+                        bk_cell(&c, f->slack_lift_creep, BK_DIM_NONE, 3));
+        if (isfinite(f->sudden_stop_N))
+            bk_text_put(t, "  %s: stopping a lowering load at full speed pulls %s (%s)\n", p->hoists[i].name,
+                        bk_cell(&c, f->sudden_stop_N, BK_DIM_FORCE, 4), f->sudden_stop_by);
+    }
+}
+
+static const char *trolley_state(const bk_assessment *a, bk_cells *c, const bk_runway *r, const bk_beam_extreme *x)
+{
+    const char *state = "";
+    for (size_t i = 0; i < r->n_trolleys && x->train_m && state; i++)
+        state = bk_arena_printf(a->arena, "%s%s%s at %s%s", state, i ? ", " : "",
+                                a->plan->trolleys[r->first_trolley + i].name, bk_cell(c, x->train_m[i], BK_DIM_LENGTH, 4),
+                                x->train_loaded && !x->train_loaded[i] ? " empty" : "");
+    return state;
+}
+
+static void runway_table(bk_text *t, const bk_assessment *a)
+{
+    const bk_plan *p = a->plan;
+    for (size_t r = 0; r < p->n_runways; r++) {
+        const bk_runway *w = &p->runways[r];
+        const bk_beam_worst *x = &a->runways[r].worst;
+        bk_cells c = {.system = p->units};
+        char heading[300];
+        snprintf(heading, sizeof heading, "RUNWAY %.200s", w->name);
+        bk_text_heading(t, heading);
+        bk_text_put(t, "  section %s, dynamic factor %s (%s); self-weight %s\n",
+                    w->section != BK_NONE && p->sections[w->section].ref ? p->sections[w->section].ref : "by its dimensions",
+                    bk_cell(&c, a->runways[r].dynamic_factor, BK_DIM_NONE, 4),
+                    a->runways[r].dynamic_by ? a->runways[r].dynamic_by : "", w->self_weight ? "in" : "left out");
+        bk_grid g;
+        bk_grid_open(&g, t, "<>>~");
+        bk_grid_row(&g, (const char *[]){"worst", "", "at", "trolleys"});
+        bk_grid_row(&g, (const char *[]){"moment, sagging", bk_cell(&c, x->moment_max.value, BK_DIM_MOMENT, 4),
+                                         bk_cell(&c, x->moment_max.at_m, BK_DIM_LENGTH, 4),
+                                         trolley_state(a, &c, w, &x->moment_max)});
+        bk_grid_row(&g, (const char *[]){"moment, hogging", bk_cell(&c, x->moment_min.value, BK_DIM_MOMENT, 4),
+                                         bk_cell(&c, x->moment_min.at_m, BK_DIM_LENGTH, 4),
+                                         trolley_state(a, &c, w, &x->moment_min)});
+        bk_grid_row(&g, (const char *[]){"shear", bk_cell(&c, fabs(x->shear.value), BK_DIM_FORCE, 4),
+                                         bk_cell(&c, x->shear.at_m, BK_DIM_LENGTH, 4), trolley_state(a, &c, w, &x->shear)});
+        bk_grid_row(&g, (const char *[]){"deflection", bk_cell(&c, fabs(x->deflection.value), BK_DIM_LENGTH, 3),
+                                         bk_cell(&c, x->deflection.at_m, BK_DIM_LENGTH, 4),
+                                         trolley_state(a, &c, w, &x->deflection)});
+        for (size_t i = 0; i < w->n_supports; i++) {
+            const bk_support *s = &p->supports[w->first_support + i];
+            bk_grid_row(&g, (const char *[]){"reaction, most", bk_cell(&c, x->reaction_max[i].value, BK_DIM_FORCE, 4),
+                                             bk_cell(&c, s->at_m, BK_DIM_LENGTH, 4),
+                                             trolley_state(a, &c, w, &x->reaction_max[i])});
+            bk_grid_row(&g, (const char *[]){x->reaction_min[i].value < 0 ? "reaction, UPLIFT" : "reaction, least",
+                                             bk_cell(&c, x->reaction_min[i].value, BK_DIM_FORCE, 4),
+                                             bk_cell(&c, s->at_m, BK_DIM_LENGTH, 4),
+                                             trolley_state(a, &c, w, &x->reaction_min[i])});
+        }
+        bk_grid_close(&g);
+    }
+}
+
+/* ---- checks ------------------------------------------------------------------------------------ */
+
+static int by_utilisation(const void *x, const void *y)
+{
+    const bk_finding *a = *(const bk_finding *const *)x, *b = *(const bk_finding *const *)y;
+    if (a->utilisation != b->utilisation) return a->utilisation > b->utilisation ? -1 : 1;
+    return a < b ? -1 : a > b;
+}
+
+static const char *source_of(const bk_assessment *a, const bk_finding *f)
+{
+    switch (f->mark) {
+    case BK_MARK_MEMORY: return bk_arena_printf(a->arena, "%s (memory: not confirmed, check before use)", f->source);
+    case BK_MARK_PUBLISHED:
+    case BK_MARK_USER: return f->source;
+    case BK_MARK_COMPUTED:
+    case BK_MARK_PRACTICE:
+    case BK_MARK_DEMO: break;
+    }
+    return bk_arena_printf(a->arena, "%s (%s)", f->source, bk_mark_text(f->mark));
+}
+
+static void check_table(bk_text *t, const bk_assessment *a)
+{
+    const bk_findings *all = a->findings;
+    bk_cells c = {.system = a->plan->units};
+    const bk_finding **order = calloc(all->n + 1, sizeof *order);
+    if (!order) {
+        t->failed = true;
+        return;
+    }
+    size_t n = 0;
+    for (size_t i = 0; i < all->n; i++)
+        if (all->at[i].checked) order[n++] = &all->at[i];
+    qsort(order, n, sizeof *order, by_utilisation);
+    bk_text_heading(t, "CHECKS, the hardest used first");
+    bk_grid g;
+    bk_grid_open(&g, t, "<><~>>~~");
+    bk_grid_row(&g, (const char *[]){"", "used", "check", "item, part", "demand", "limit", "case", "source"});
+    for (size_t i = 0; i < n; i++) {
+        const bk_finding *f = order[i];
+        const char *item = bk_arena_printf(a->arena, "%s%s%s, %s", f->item, f->part ? ", " : "", f->part ? f->part : "", f->what);
+        const char *where = f->where && f->note ? bk_arena_printf(a->arena, "%s; %s", f->where, f->note)
+                            : f->where ? f->where : f->note;
+        bk_grid_row(&g, (const char *[]){f->passes ? "ok" : "FAIL", bk_cell_percent(&c, f->utilisation), f->check, item,
+                                         bk_cell(&c, f->demand, f->dim, 4), bk_cell(&c, f->limit, f->dim, 4), where,
+                                         source_of(a, f)});
+    }
+    bk_grid_close(&g);
+    free(order);
+
+    bool any = false;
+    for (size_t i = 0; i < all->n; i++) {
+        const bk_finding *f = &all->at[i];
+        if (f->checked) continue;
+        if (!any) bk_text_heading(t, "NOT CHECKED: no limit is known");
+        any = true;
+        bk_text_put(t, "  %s %s%s%s, %s: sees %s\n", f->check, f->item, f->part ? ", " : "", f->part ? f->part : "",
+                    f->what, bk_cell(&c, f->demand, f->dim, 4));
+    }
+}
+
+static void sentences(bk_text *t, const bk_assessment *a)
+{
+    if (a->plan->n_notes + a->findings->n_assumptions > 0) bk_text_heading(t, "ASSUMED");
+    for (size_t i = 0; i < a->plan->n_notes; i++) bk_text_wrap(t, 2, 4, a->plan->notes[i]);
+    for (size_t i = 0; i < a->findings->n_assumptions; i++) bk_text_wrap(t, 2, 4, a->findings->assumptions[i]);
+    if (a->envelope && a->envelope->n_failed > 0) {
+        char line[200];
+        snprintf(line, sizeof line, "%zu of %zu cases within the tolerances do not hang stably; the first: ",
+                 a->envelope->n_failed, a->envelope->n_solved);
+        const char *text = bk_arena_printf(a->arena, "%s%s", line, a->envelope->failed_say ? a->envelope->failed_say : "");
+        bk_text_wrap(t, 2, 4, text ? text : line);
+    }
+    size_t n;
+    const bk_table *const *used = bk_tables_used(a->tables, &n);
+    bk_text_heading(t, "TABLES USED");
+    bk_grid g;
+    bk_grid_open(&g, t, "<~<<");
+    bk_grid_row(&g, (const char *[]){"table", "source", "mark", "sha256"});
+    for (size_t i = 0; i < n; i++) {
+        const char *source = bk_arena_printf(a->arena, "%s%s%s%s", used[i]->source, *used[i]->edition ? ", " : "",
+                                             used[i]->edition, used[i]->shipped ? "" : " (user's table)");
+        char digest[17];
+        snprintf(digest, sizeof digest, "%.16s", used[i]->digest);
+        bk_grid_row(&g, (const char *[]){used[i]->name, source, bk_mark_text(used[i]->mark), digest});
+    }
+    bk_grid_close(&g);
+    bk_text_heading(t, "CAUTIONS");
+    for (size_t i = 0; i < a->n_cautions; i++) bk_text_wrap(t, 2, 4, a->cautions[i]);
+    bk_text_put(t, "\n  planned by ______________________  date __________   checked by ______________________  date __________\n");
+}
+
+char *bk_report_text(const bk_assessment *a, bk_style style)
+{
+    bk_text t;
+    if (!bk_text_open(&t, style)) return NULL;
+    identity(&t, a);
+    what_hangs(&t, a);
+    take_off(&t, a);
+    how_it_hangs(&t, a);
+    line_table(&t, a);
+    anchor_table(&t, a);
+    hoist_table(&t, a);
+    runway_table(&t, a);
+    check_table(&t, a);
+    sentences(&t, a);
+    return bk_text_take(&t);
+}
