@@ -20,6 +20,7 @@ const char *bk_verdict_text(bk_verdict verdict); /* "pass", "fail", "incomplete"
 typedef struct bk_options {
     const char *const *table_dirs;  /* user directories; the plan's own folder is added after them */
     size_t n_table_dirs;
+    const char *config_dir;         /* user's own tables, after the plan's folder; NULL */
     const char *const *shipped_dirs;/* shipped tables */
     size_t n_shipped_dirs;
     bool record;                    /* keep workings, for explain and --working */

@@ -307,13 +307,14 @@ static const char *folder_of(bk_arena *arena, const char *path)
 
 static bk_tables *open_tables(bk_assessment *a, const char *path, const bk_options *options)
 {
-    const size_t room = options->n_table_dirs + options->n_shipped_dirs + 1;
+    const size_t room = options->n_table_dirs + options->n_shipped_dirs + 2;
     const char **dirs = BK_NEW(a->arena, const char *, room);
     if (!dirs) return NULL;
     size_t n = 0;
     for (size_t i = 0; i < options->n_table_dirs; i++) dirs[n++] = options->table_dirs[i];
     const char *folder = folder_of(a->arena, path);
     if (folder) dirs[n++] = folder;
+    if (options->config_dir) dirs[n++] = options->config_dir;
     const size_t shipped_from = n;
     for (size_t i = 0; i < options->n_shipped_dirs; i++) dirs[n++] = options->shipped_dirs[i];
     return bk_tables_new(dirs, n, shipped_from);

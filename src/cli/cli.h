@@ -1,0 +1,51 @@
+/* cli: what the commands share.  Uses the public headers only. */
+#ifndef BK_CLI_H
+#define BK_CLI_H
+
+#include <becket/becket.h>
+
+/* Exit statuses. */
+enum { CLI_PASS = 0, CLI_FAIL = 1, CLI_WRONG = 2, CLI_UNSTABLE = 3 };
+
+typedef struct cli_command {
+    const char *name, *arguments, *summary;
+    const char *help; /* options and examples */
+    int (*run)(int argc, char **argv); /* argv[0] is the command's name */
+} cli_command;
+extern const cli_command cli_commands[]; /* ends with a NULL name */
+
+int cli_check(int argc, char **argv);
+int cli_explain(int argc, char **argv);
+int cli_tables(int argc, char **argv);
+int cli_help(const char *command); /* NULL: of the whole program */
+
+/* Options that every command with a plan takes. */
+#define CLI_DIRS_MAX 16
+typedef struct cli_common {
+    bk_options options;
+    const char *table_dirs[CLI_DIRS_MAX];
+    const char *shipped_dirs[3];
+    char *owned[4]; /* texts to free */
+    size_t n_owned;
+} cli_common;
+void cli_common_open(cli_common *common);
+void cli_common_close(cli_common *common);
+/* --tables DIR; false and a message when there are too many. */
+bool cli_common_tables(cli_common *common, const char *dir);
+
+/* A mistake in the command line: message on standard error, CLI_WRONG. */
+int cli_usage(const char *command, const char *format, ...) __attribute__((format(printf, 2, 3)));
+/* getopt_long returned '?' or ':': the same with the option and the nearest one. */
+struct option;
+int cli_bad_option(const char *command, char **argv, const struct option *known);
+/* Prints all messages to standard error. */
+void cli_print_errors(const bk_errors *errors);
+/* Exit status for a status that is not BK_OK. */
+int cli_exit_of(bk_status status);
+/* Writes text to standard output and frees it; NULL is out of memory.  Returns code, or CLI_WRONG when the text
+ * cannot be written in full. */
+int cli_write(char *text, int code);
+/* Width and colour for standard output: NO_COLOR, CLICOLOR_FORCE, terminal or not. */
+bk_style cli_style(void);
+
+#endif

@@ -1,0 +1,83 @@
+/* becket: the command.  Each sub-command is one row of cli_commands and one file. */
+#include "cli.h"
+
+#include <signal.h>
+#include <stdio.h>
+#include <string.h>
+
+const cli_command cli_commands[] = {
+    {"check", "PLAN", "solve the rig, check every part, print the load check",
+     "  --json          results for other programs\n"
+     "  --csv           the checks for a spreadsheet\n"
+     "  --as-drawn      leave the plan's tolerances out (the report says so)\n"
+     "  --tables DIR    tables of your own, searched first; may be given again\n"
+     "\n"
+     "PLAN is a YAML file; - reads standard input.\n"
+     "\n"
+     "  becket check bridle.yaml\n"
+     "  becket check --json bridle.yaml > bridle.json\n"
+     "\n"
+     "Exit status: 0 every check passes; 1 a check fails or something that carries load has no limit;\n"
+     "2 the command, the plan or a table is wrong; 3 the rig as drawn does not hang stably.\n",
+     cli_check},
+    {"explain", "PLAN [ITEM]", "the working of a figure: formula, numbers put in, result, source",
+     "  ITEM            a line, ring, anchor, body, hoist, runway, or a check such as line.wll; none: every figure\n"
+     "  --json          for other programs\n"
+     "  --as-drawn      leave the plan's tolerances out\n"
+     "  --tables DIR    tables of your own, searched first; may be given again\n"
+     "\n"
+     "  becket explain bridle.yaml nw\n"
+     "  becket explain bridle.yaml legs.rigid_load\n",
+     cli_explain},
+    {"tables", "[TABLE]", "list, show and validate tables",
+     "  --check FILE    validate a table of your own, with line and column of each mistake\n"
+     "  --tables DIR    tables of your own, searched first; may be given again\n"
+     "\n"
+     "  becket tables\n"
+     "  becket tables chain-en818-4\n"
+     "  becket tables --check my-slings.yaml\n",
+     cli_tables},
+    {0},
+};
+
+int cli_help(const char *command)
+{
+    if (command) {
+        for (const cli_command *c = cli_commands; c->name; c++) {
+            if (strcmp(c->name, command) != 0) continue;
+            printf("becket %s %s\n  %s\n\n%s", c->name, c->arguments, c->summary, c->help);
+            return CLI_PASS;
+        }
+    }
+    printf("becket: rigging and suspension load calculator\n\n");
+    for (const cli_command *c = cli_commands; c->name; c++)
+        printf("  becket %-8s %-14s %s\n", c->name, c->arguments, c->summary);
+    printf("\n  becket COMMAND --help    options and examples of a command\n"
+           "  becket --version\n\n"
+           "A figure printed here replaces neither the tag on the gear, nor local codes, nor a qualified person.\n");
+    return CLI_PASS;
+}
+
+int main(int argc, char **argv)
+{
+    signal(SIGPIPE, SIG_IGN);
+    if (argc < 2) {
+        cli_help(NULL);
+        return CLI_WRONG;
+    }
+    const char *word = argv[1];
+    if (strcmp(word, "--version") == 0) {
+        printf("becket %s\n", BK_VERSION);
+        return CLI_PASS;
+    }
+    if (strcmp(word, "--help") == 0 || strcmp(word, "-h") == 0 || strcmp(word, "help") == 0)
+        return cli_help(argc > 2 ? argv[2] : NULL);
+    const char *names[32];
+    size_t n = 0;
+    for (; cli_commands[n].name; n++) {
+        names[n] = cli_commands[n].name;
+        if (strcmp(word, names[n]) == 0) return cli_commands[n].run(argc - 1, argv + 1);
+    }
+    const char *near = bk_nearest(word, names, n);
+    return cli_usage(NULL, "unknown command %s%s%s", word, near ? "; nearest: " : "", near ? near : "");
+}
