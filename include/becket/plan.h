@@ -17,36 +17,6 @@ typedef enum bk_known_by { BK_BY_NOTHING, BK_BY_WEIGHED, BK_BY_DRAWING, BK_BY_ES
 
 /* ---- parts ------------------------------------------------------------------------------------- */
 
-/* Every number a part may carry: key in plan and table, field, dimension, what it is.
- * One list serves the reader, the tables' column check, the schema and the manual. */
-#define BK_PART_NUMBERS(X)                                                                         \
-    X(wll, wll_N, FORCE, "working load limit in a straight pull")                                  \
-    X(choker_wll, choker_wll_N, FORCE, "working load limit in a choker hitch, if the tag gives one") \
-    X(basket_wll, basket_wll_N, FORCE, "working load limit in a basket hitch with upright legs")   \
-    X(inclined_wll, inclined_wll_N, FORCE, "working load limit at the inclined angle of the table") \
-    X(wll_2_leg_45, wll_2_leg_45_N, FORCE, "two-leg sling, legs 0 to 45 degrees from the vertical") \
-    X(wll_2_leg_60, wll_2_leg_60_N, FORCE, "two-leg sling, legs 45 to 60 degrees from the vertical") \
-    X(wll_4_leg_45, wll_4_leg_45_N, FORCE, "three- or four-leg sling, 0 to 45 degrees")            \
-    X(wll_4_leg_60, wll_4_leg_60_N, FORCE, "three- or four-leg sling, 45 to 60 degrees")           \
-    X(wll_endless, wll_endless_N, FORCE, "endless sling in a choker hitch")                        \
-    X(breaking_load, breaking_load_N, FORCE, "least breaking force")                               \
-    X(design_factor, design_factor, NONE, "breaking force over working load limit")                \
-    X(stretch_at_wll, stretch_at_wll, NONE, "elongation at the working load limit")                \
-    X(mass, mass_kg, MASS, "mass of one piece")                                                    \
-    X(mass_per_m, mass_per_m_kg_m, LINE_MASS, "mass per length")                                   \
-    X(length, length_m, LENGTH, "length of this part of the line")                                 \
-    X(diameter, diameter_m, LENGTH, "nominal diameter: chain, rope, shackle bow, thread")          \
-    X(pin_diameter, pin_diameter_m, LENGTH, "shackle pin")                                         \
-    X(width, width_m, LENGTH, "webbing width")                                                     \
-    X(thickness, thickness_m, LENGTH, "webbing thickness, lug thickness")                          \
-    X(efficiency, efficiency, NONE, "strength of the termination over that of the rope")           \
-    X(max_side_angle, max_side_angle_rad, ANGLE, "greatest direction of pull off the part's axis") \
-    X(max_included_angle, max_included_angle_rad, ANGLE, "greatest angle between legs in one part") \
-    X(min_temperature, min_temperature_K, TEMPERATURE, "lowest temperature of use")                \
-    X(max_temperature, max_temperature_K, TEMPERATURE, "highest temperature of use")               \
-    X(sheaves, sheaves, NONE, "sheaves of a block")                                                \
-    X(torque, torque_Nm, MOMENT, "tightening torque")
-
 /* A row of a table or the same keys inline. */
 typedef struct bk_part {
     const char *ref;      /* "chain-en818-4/10", NULL when inline */
@@ -158,23 +128,6 @@ typedef struct bk_line {
 
 /* ---- hoists ------------------------------------------------------------------------------------ */
 
-/* Numbers of a hoist: key, field, dimension, what it is. */
-#define BK_HOIST_NUMBERS(X)                                                                        \
-    X(rated, rated_N, FORCE, "rated capacity")                                                     \
-    X(self_mass, self_mass_kg, MASS, "mass of the hoist without hook block and chain")             \
-    X(hook_mass, hook_mass_kg, MASS, "mass of the bottom block")                                   \
-    X(chain_mass_per_m, chain_mass_per_m_kg_m, LINE_MASS, "mass of one fall of load chain per length") \
-    X(falls, falls, NONE, "parts of load chain that carry the load")                               \
-    X(height_of_lift, height_of_lift_m, LENGTH, "greatest travel of the hook")                     \
-    X(cyclic_duration_factor, cyclic_duration_factor, NONE, "share of time the motor may run")     \
-    X(starts_per_hour, starts_per_hour, NONE, "motor starts allowed in an hour")                   \
-    X(headroom, headroom_m, LENGTH, "suspension point to hook at its upper limit")                 \
-    X(chain_diameter, chain_diameter_m, LENGTH, "nominal diameter of the load chain")              \
-    X(chain_pitch, chain_pitch_m, LENGTH, "nominal inside pitch of a link of load chain")          \
-    X(braking_time, braking_time_s, TIME, "time the brake takes to stop a lowering load")          \
-    X(braking_distance, braking_distance_m, LENGTH, "travel of the hook while braking")            \
-    X(response_time, response_time_s, TIME, "time an indirect limiter takes to act")
-
 typedef enum bk_limiter { BK_LIMITER_NONE, BK_LIMITER_DIRECT, BK_LIMITER_INDIRECT } bk_limiter;
 typedef enum bk_hung { BK_BODY_UP, BK_BODY_DOWN } bk_hung;
 
@@ -228,26 +181,6 @@ typedef struct bk_hoist {
 /* ---- runways ----------------------------------------------------------------------------------- */
 
 typedef enum bk_section_family { BK_SECTION_I, BK_SECTION_I_TAPER } bk_section_family;
-/* A rolled or welded I shape by its dimensions (metres, radians); printed values where a table has them. */
-#define BK_SECTION_NUMBERS(X)                                                                      \
-    X(h, h_m, LENGTH, "depth")                                                                     \
-    X(b, b_m, LENGTH, "flange width")                                                              \
-    X(tw, tw_m, LENGTH, "web thickness")                                                           \
-    X(tf, tf_m, LENGTH, "flange thickness, of a taper flange where the table states it")           \
-    X(r, r_m, LENGTH, "root radius")                                                               \
-    X(r2, r2_m, LENGTH, "toe radius of a taper flange")                                            \
-    X(slope, slope, NONE, "slope of the flange's inner face: 0, 0.14, 1/6")                        \
-    X(a_weld, a_weld_m, LENGTH, "throat of the web-flange weld of a welded shape")                 \
-    X(area, area_m2, AREA, "printed area")                                                         \
-    X(Iy, Iy_m4, INERTIA, "printed second moment, strong axis")                                    \
-    X(Iz, Iz_m4, INERTIA, "printed second moment, weak axis")                                      \
-    X(It, It_m4, INERTIA, "printed torsion constant")                                              \
-    X(Iw, Iw_m6, WARPING, "printed warping constant")                                              \
-    X(Wely, Wely_m3, VOLUME, "printed elastic modulus, strong axis")                               \
-    X(Wply, Wply_m3, VOLUME, "printed plastic modulus, strong axis")                               \
-    X(Welz, Welz_m3, VOLUME, "printed elastic modulus, weak axis")                                 \
-    X(Wplz, Wplz_m3, VOLUME, "printed plastic modulus, weak axis")                                 \
-    X(mass_per_m, mass_per_m_kg_m, LINE_MASS, "printed mass per length")
 typedef struct bk_section_in {
     const char *ref, *source;
     bk_mark mark;
