@@ -4,6 +4,7 @@
 #ifndef BECKET_REPORT_H
 #define BECKET_REPORT_H
 
+#include <becket/angle.h>
 #include <becket/assessment.h>
 
 typedef struct bk_style {
@@ -21,5 +22,20 @@ char *bk_report_working(const bk_assessment *assessment, const char *item, bk_st
                         const char **nearest);
 char *bk_report_working_json(const bk_assessment *assessment, const char *item, bool *known,
                              const char **nearest);
+
+/* What `becket angle` was asked.  load_N is 1 where load_given is false: pulls print as shares of it. */
+typedef struct bk_leg_question {
+    double load_N;
+    bool load_given;
+    int legs, carrying;      /* carrying: how many of the legs count */
+    double from_vertical_rad;/* NaN: no angle was asked, the table only */
+    double wll_N;            /* of one leg; NaN */
+    double max_from_vertical_rad, warn_from_vertical_rad; /* of the rule set */
+    const char *rules;
+    bk_system units;
+} bk_leg_question;
+char *bk_report_angle(const bk_leg_question *question, bk_style style);
+/* A page that walks an apprentice through it. */
+char *bk_report_angle_lesson(const bk_leg_question *question, bk_style style);
 
 #endif

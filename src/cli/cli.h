@@ -14,6 +14,7 @@ typedef struct cli_command {
 } cli_command;
 extern const cli_command cli_commands[]; /* ends with a NULL name */
 
+int cli_angle(int argc, char **argv);
 int cli_check(int argc, char **argv);
 int cli_explain(int argc, char **argv);
 int cli_tables(int argc, char **argv);

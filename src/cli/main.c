@@ -29,6 +29,21 @@ const cli_command cli_commands[] = {
      "  becket explain bridle.yaml nw\n"
      "  becket explain bridle.yaml legs.rigid_load\n",
      cli_explain},
+    {"angle", "[OPTIONS]", "leg tension against leg angle, with no plan: table, chart, lesson",
+     "  --load LOAD          mass or weight of the load; none: pulls as shares of it\n"
+     "  --legs N             1 to 8, 2 unless said\n"
+     "  --angle ANGLE --from vertical|horizontal\n"
+     "  --height H --spread S    hook over the attachments, and the distance between opposite ones\n"
+     "  --length L --spread S    length of a leg instead of the height\n"
+     "  --sling WLL          working load limit of one leg: the angle at which it is used up\n"
+     "  --equalised          all legs carry (a device evens them out)\n"
+     "  --rules en|us        how many of four legs count, greatest angle\n"
+     "  --units si|us\n"
+     "  --lesson             one page for an apprentice\n"
+     "\n"
+     "  becket angle --load \"2 t\" --height \"1.5 m\" --spread \"2 m\" --sling \"2 t\"\n"
+     "  becket angle --load \"4000 lb\" --legs 4 --angle \"40 deg\" --from horizontal --rules us --units us\n",
+     cli_angle},
     {"tables", "[TABLE]", "list, show and validate tables",
      "  --check FILE    validate a table of your own, with line and column of each mistake\n"
      "  --tables DIR    tables of your own, searched first; may be given again\n"

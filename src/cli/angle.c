@@ -1,0 +1,151 @@
+/* becket angle: leg tension against leg angle, with no plan. */
+#include "cli.h"
+
+#include <getopt.h>
+#include <stdlib.h>
+#include <string.h>
+
+typedef struct request {
+    const char *load, *angle, *from, *height, *spread, *length, *sling, *rules, *units;
+    int legs;
+    bool equalised, lesson;
+} request;
+
+static bool quantity(const char *name, const char *text, bk_dim dim, double *out, int *code)
+{
+    *out = NAN;
+    if (!text) return true;
+    bk_value value;
+    char why[300];
+    if (bk_quantity_read(text, dim, &value, why, sizeof why) != BK_OK) {
+        *code = cli_usage("angle", "--%s: %s", name, why);
+        return false;
+    }
+    if (!(value.v > 0) && !(strcmp(name, "angle") == 0 && value.v == 0)) {
+        *code = cli_usage("angle", "--%s: want more than nothing, got %s", name, text);
+        return false;
+    }
+    *out = value.v;
+    return true;
+}
+
+/* The angle asked for, from what was given; NaN when nothing was.  False: *code is the exit status. */
+static bool find_angle(const request *r, double *beta, int *code)
+{
+    double angle, height, spread, length;
+    *beta = NAN;
+    if (!quantity("angle", r->angle, BK_DIM_ANGLE, &angle, code) ||
+        !quantity("height", r->height, BK_DIM_LENGTH, &height, code) ||
+        !quantity("spread", r->spread, BK_DIM_LENGTH, &spread, code) ||
+        !quantity("length", r->length, BK_DIM_LENGTH, &length, code))
+        return false;
+    if (r->angle && (r->height || r->spread || r->length)) {
+        *code = cli_usage("angle", "give an angle, or a height or length with a spread, not both");
+        return false;
+    }
+    if (r->angle) {
+        if (!r->from) {
+            *code = cli_usage("angle", "an angle from what? 30 deg from the vertical pulls 1.15 times its share, 30 deg from "
+                                       "the horizontal pulls 2 times: add --from vertical or --from horizontal");
+            return false;
+        }
+        if (strcmp(r->from, "vertical") == 0) *beta = angle;
+        else if (strcmp(r->from, "horizontal") == 0) *beta = BK_PI / 2 - angle;
+        else {
+            *code = cli_usage("angle", "--from: want vertical or horizontal, got %s", r->from);
+            return false;
+        }
+        if (!(*beta >= 0 && *beta < BK_PI / 2 * (1 - 1e-6))) {
+            *code = cli_usage("angle", "--angle: a leg that carries stands between upright and level, got %s from the %s",
+                              r->angle, r->from);
+            return false;
+        }
+        return true;
+    }
+    if (!r->height && !r->spread && !r->length) return true;
+    if (!r->spread || (r->height != NULL) == (r->length != NULL)) {
+        *code = cli_usage("angle", "want --spread with one of --height and --length");
+        return false;
+    }
+    *beta = r->height ? bk_leg_angle_of_height(height, spread) : bk_leg_angle_of_length(length, spread);
+    if (isnan(*beta)) {
+        *code = cli_usage("angle", "legs of %s do not meet over a spread of %s", r->length, r->spread);
+        return false;
+    }
+    return true;
+}
+
+static int answer(const request *r, cli_common *common)
+{
+    int code = CLI_WRONG;
+    bk_leg_question q = {.load_N = 1, .legs = r->legs, .carrying = r->legs, .rules = r->rules ? r->rules : "en"};
+    double load;
+    if (!quantity("load", r->load, BK_DIM_FORCE, &load, &code) || !quantity("sling", r->sling, BK_DIM_FORCE, &q.wll_N, &code) ||
+        !find_angle(r, &q.from_vertical_rad, &code))
+        return code;
+    if (isfinite(load)) q.load_N = load, q.load_given = true;
+    if (isfinite(q.wll_N) && !q.load_given) return cli_usage("angle", "--sling wants a --load to carry");
+    if (r->units && strcmp(r->units, "us") == 0) q.units = BK_US;
+    else if (r->units && strcmp(r->units, "si") != 0) return cli_usage("angle", "--units: want si or us, got %s", r->units);
+
+    bk_errors *errors = bk_errors_new();
+    bk_tables *tables = bk_tables_new(common->options.shipped_dirs, common->options.n_shipped_dirs, 0);
+    const bk_rules *rules = NULL;
+    char *text = NULL;
+    if (errors && tables && bk_tables_rules(tables, q.rules, (bk_place){0}, &rules, errors) == BK_OK) {
+        const bk_rule *most = bk_rules_find(rules, "angle.max_from_vertical"), *warn = bk_rules_find(rules, "angle.warn_from_vertical"),
+                      *four = bk_rules_find(rules, "legs.carrying_of_four");
+        q.max_from_vertical_rad = most ? most->value : BK_PI / 3;
+        q.warn_from_vertical_rad = warn ? warn->value : q.max_from_vertical_rad;
+        if (q.legs >= 4 && !r->equalised && four) q.carrying = (int)four->value;
+        text = r->lesson ? bk_report_angle_lesson(&q, cli_style()) : bk_report_angle(&q, cli_style());
+        code = cli_write(text, CLI_PASS);
+    } else if (errors) {
+        cli_print_errors(errors);
+    }
+    bk_tables_free(tables);
+    bk_errors_free(errors);
+    return code;
+}
+
+int cli_angle(int argc, char **argv)
+{
+    enum { LOAD = 256, LEGS, ANGLE, FROM, HEIGHT, SPREAD, LENGTH, SLING, RULES, UNITS, EQUALISED, LESSON };
+    static const struct option known[] = {{"load", required_argument, NULL, LOAD},     {"legs", required_argument, NULL, LEGS},
+                                          {"angle", required_argument, NULL, ANGLE},   {"from", required_argument, NULL, FROM},
+                                          {"height", required_argument, NULL, HEIGHT}, {"spread", required_argument, NULL, SPREAD},
+                                          {"length", required_argument, NULL, LENGTH}, {"sling", required_argument, NULL, SLING},
+                                          {"rules", required_argument, NULL, RULES},   {"units", required_argument, NULL, UNITS},
+                                          {"equalised", no_argument, NULL, EQUALISED}, {"lesson", no_argument, NULL, LESSON},
+                                          {"help", no_argument, NULL, 'h'},            {0}};
+    cli_common common;
+    cli_common_open(&common);
+    request r = {.legs = 2};
+    int code = -1;
+    opterr = 0;
+    for (int option; code < 0 && (option = getopt_long(argc, argv, ":h", known, NULL)) != -1;) {
+        switch (option) {
+        case LOAD: r.load = optarg; break;
+        case LEGS:
+            r.legs = strlen(optarg) == 1 && *optarg >= '1' && *optarg <= '8' ? *optarg - '0' : 0;
+            if (r.legs == 0) code = cli_usage("angle", "--legs: want 1 to 8, got %s", optarg);
+            break;
+        case ANGLE: r.angle = optarg; break;
+        case FROM: r.from = optarg; break;
+        case HEIGHT: r.height = optarg; break;
+        case SPREAD: r.spread = optarg; break;
+        case LENGTH: r.length = optarg; break;
+        case SLING: r.sling = optarg; break;
+        case RULES: r.rules = optarg; break;
+        case UNITS: r.units = optarg; break;
+        case EQUALISED: r.equalised = true; break;
+        case LESSON: r.lesson = true; break;
+        case 'h': code = cli_help("angle"); break;
+        default: code = cli_bad_option("angle", argv, known);
+        }
+    }
+    if (code < 0 && optind < argc) code = cli_usage("angle", "takes options only, got %s", argv[optind]);
+    if (code < 0) code = answer(&r, &common);
+    cli_common_close(&common);
+    return code;
+}
