@@ -37,8 +37,10 @@ bool bk_rig_is_sling(const bk_part *part)
 static const char *family(const bk_part *part)
 {
     if (has_word(part->material, "chain") || has_word(part->what, "chain")) return "chain";
+    if (has_word(part->material, "natural-fibre") || has_word(part->what, "fibre rope")) return "fibre_rope";
     if (has_word(part->material, "rope") || has_word(part->what, "rope")) return "rope";
-    return "textile";
+    if (has_word(part->what, "shackle")) return "shackle";
+    return bk_rig_is_sling(part) ? "textile" : "metal";
 }
 
 /* A factor from bands; 1 and no effect when the rule set has no such bands. */
@@ -93,6 +95,7 @@ static bk_rig_capacity capacity(const bk_check_input *in, bk_findings *out, cons
 {
     bk_mark mark = part->mark;
     const char *tag_source = part->source;
+    const char *const kind = family(part);
     bk_rig_capacity result = {NAN, NAN, NAN, mark, part->source, NULL, NULL};
     const bool sling = line && bk_rig_is_sling(part);
     const bk_hitch hitch = sling ? line->hitch : BK_HITCH_STRAIGHT;
@@ -103,7 +106,7 @@ static bk_rig_capacity capacity(const bk_check_input *in, bk_findings *out, cons
         BK_GIVEN(w, F_break, part->breaking_load_N, FORCE, part->source);
         const char *factor_source = part->source;
         double factor = part->design_factor;
-        if (isnan(factor)) factor = bk_rig_rule(in, name_of(out, "design_factor.", family(part)), &mark, &factor_source);
+        if (isnan(factor)) factor = bk_rig_rule(in, name_of(out, "design_factor.", kind), &mark, &factor_source);
         BK_GIVEN(w, Z, factor, NONE, factor_source ? factor_source : "design factor");
         BK_GIVEN(w, eta, isfinite(part->efficiency) ? part->efficiency : 1, NONE, "termination efficiency");
         BK_CALC(w, F_rated, F_break * eta / Z, FORCE, "least breaking force over design factor");
@@ -121,7 +124,7 @@ static bk_rig_capacity capacity(const bk_check_input *in, bk_findings *out, cons
             rating = part->choker_wll_N;
             hitch_source = "choker rating of the tag";
         } else {
-            k_hitch_value = bk_rig_rule(in, name_of(out, "hitch.choker.", family(part)), &mark, &hitch_source);
+            k_hitch_value = bk_rig_rule(in, name_of(out, "hitch.choker.", kind), &mark, &hitch_source);
             if (isnan(k_hitch_value)) k_hitch_value = bk_rig_rule(in, "hitch.choker", &mark, &hitch_source);
         }
     } else if (hitch == BK_HITCH_BASKET) {
@@ -149,7 +152,9 @@ static bk_rig_capacity capacity(const bk_check_input *in, bk_findings *out, cons
     const double thick_m = isfinite(part->diameter_m) ? part->diameter_m : part->thickness_m;
     if (sling && hitch != BK_HITCH_STRAIGHT) {
         if (isfinite(edge_m) && isfinite(thick_m) && thick_m > 0) {
-            const double factor = band_factor(in, "edge.radius", edge_m / thick_m, &mark, &edge_source);
+            const bool textile = strcmp(kind, "textile") == 0;
+            const double factor = band_factor(in, textile ? "edge.radius.textile" : "edge.radius", edge_m / thick_m, &mark,
+                                              &edge_source);
             if (isfinite(factor)) k_edge_value = factor;
         } else if (isnan(edge_m)) {
             bk_findings_assume(out, "%s: edge radius is not stated: no sharp edge, or an edge protector, is assumed.", item);
@@ -203,7 +208,7 @@ static bk_rig_capacity capacity(const bk_check_input *in, bk_findings *out, cons
         BK_GIVEN(w, d, part->diameter_m, LENGTH, part->source);
         BK_CALC(w, ratio, D / d, NONE, "bend diameter over sling diameter");
         double factor = NAN;
-        if (strcmp(family(part), "chain") != 0) factor = band_factor(in, "bend.ratio", ratio, &mark, &bend_source);
+        if (strcmp(kind, "rope") == 0) factor = band_factor(in, "bend.ratio", ratio, &mark, &bend_source);
         if (isfinite(factor)) {
             BK_GIVEN(w, k_bend, factor, NONE, bend_source);
             BK_CALC(w, F_bend, F_limit * k_bend, FORCE, "rating over the bend");

@@ -88,7 +88,20 @@ static void point_part(const bk_check_input *in, bk_findings *out, const bk_poin
         angle = bk_vec3_angle(bk_quat_turn(turn, point->axis), pull);
         if (is_a(part, "shackle") && angle > BK_PI / 2) angle = BK_PI - angle;
     }
-    if (bands && isfinite(limit)) {
+    if (isfinite(limit) && isfinite(part->inclined_wll_N) && (!has_axis || angle <= BK_PI / 4) &&
+        !(has_axis && angle <= 5 * BK_PI / 180)) {
+        /* the row's own rating for a pull up to 45 degrees off the axis goes before the bands */
+        BK_GIVEN(w, WLL_straight, part->wll_N, FORCE, part->source);
+        BK_GIVEN(w, WLL_inclined, part->inclined_wll_N, FORCE, part->source);
+        BK_GIVEN(w, F_straight, limit, FORCE, "rating in a straight pull here");
+        BK_CALC(w, F_inclined, F_straight * WLL_inclined / WLL_straight, FORCE, "inclined rating of the table");
+        limit = F_inclined;
+        if (!has_axis) {
+            note = "no axis in the plan: inclined pull assumed";
+            bk_findings_assume(out, "%s: the axis of the %s is not stated: its inclined rating is used; a pull more than 45 "
+                                    "degrees off the axis is not allowed for.", item, part->what);
+        }
+    } else if (bands && isfinite(limit)) {
         mark = bk_rig_less_sure(mark, bands->mark);
         double k;
         if (has_axis) {
@@ -126,7 +139,9 @@ static void point_part(const bk_check_input *in, bk_findings *out, const bk_poin
                                           .what = "direction of pull off the part's axis", .demand = angle,
                                           .nominal_demand = angle, .limit = allowed, .dim = BK_DIM_ANGLE,
                                           .rule = in->rules->name, .source = allowed_source, .mark = allowed_mark});
-    const bk_bands *flat = bk_rules_bands(in->rules, is_a(part, "eye") ? "eyebolt.plane" : "lug.plane");
+    const bk_bands *flat = bk_rules_bands(in->rules, is_a(part, "eye")       ? "eyebolt.plane"
+                                                         : is_a(part, "shackle") ? "shackle.plane"
+                                                                                 : "lug.plane");
     if (isfinite(point->plane.x) && bk_vec3_norm(pull) > 0 && flat) {
         const double out_of_plane =
             fabs(BK_PI / 2 - bk_vec3_angle(bk_quat_turn(turn, point->plane), pull));
