@@ -1,0 +1,16 @@
+/* utf8: one strict decoder for the whole room. */
+#ifndef BECKET_BASE_UTF8_H
+#define BECKET_BASE_UTF8_H
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdint.h>
+
+/* Decodes the character at s, n > 0 bytes left.  Returns its length 1..4, or 0 where the bytes are
+ * not UTF-8: stray or missing continuation, overlong form, surrogate, past U+10FFFF. */
+size_t bk_utf8_next(const char *s, size_t n, uint32_t *character);
+
+/* C0 and C1 controls and DEL. */
+bool bk_utf8_is_control(uint32_t character);
+
+#endif
