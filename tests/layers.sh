@@ -2,7 +2,7 @@
 # Rooms and the one direction of flow: a room may include the headers of rooms above it, never below.
 set -eu
 cd "${1:-$(dirname "$0")/..}"
-order="base quantity working angle tables plan cases statics envelope section runway hoist checks assessment report sheet"
+order="base quantity working angle tables plan cases statics envelope section runway hoist checks assessment advice report sheet"
 rank() { i=0; for r in $order; do i=$((i+1)); [ "$r" = "$1" ] && { echo $i; return; }; done; echo 0; }
 bad=0
 look() { # file room

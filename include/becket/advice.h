@@ -1,0 +1,70 @@
+/* advice: what would pass, the largest load, how to level it.  Each answer is confirmed by solving again.
+ */
+#ifndef BECKET_ADVICE_H
+#define BECKET_ADVICE_H
+
+#include <becket/assessment.h>
+
+/* For a finding that fails: the smallest row of the same table with which it passes. */
+typedef struct bk_would_pass {
+    size_t finding;      /* index in findings */
+    const char *ref;     /* "chain-en818-4/13"; NULL: no row of the table is enough */
+    double utilisation;  /* of the same check with that row, solved again */
+} bk_would_pass;
+/* The largest load: every body's mass times `factor`, the most with which no check of the rig fails. */
+typedef struct bk_largest_load {
+    double factor;       /* < 1: overloaded as it stands; NaN: not even the empty rig passes */
+    double mass_kg;      /* of all bodies together, at that factor */
+    const char *check, *item; /* what stops it going further */
+} bk_largest_load;
+
+/* *out (n) belongs to the assessment's arena: one entry for each failing check that rests on a table row. */
+bk_status bk_advise_would_pass(bk_assessment *assessment, const bk_options *options, const bk_would_pass **out, size_t *n,
+                               bk_errors *errors);
+bk_status bk_advise_largest_load(bk_assessment *assessment, const bk_options *options, bk_largest_load *out,
+                                 bk_errors *errors);
+
+/* Ways to hang the load level. */
+typedef struct bk_level {
+    bool possible;
+    const char *why_not;        /* sentence; NULL */
+    double tilt_before_rad, tilt_after_rad;
+    /* moving the hook(s) by the same horizontal step */
+    bk_vec3 hook_step_m;
+    /* or changing the lengths of lines, each within its step or travel */
+    double *length_step_m;      /* (n_lines) */
+    double *tension_before_N, *tension_after_N; /* (n_lines) */
+} bk_level;
+bk_status bk_advise_level_by_hook(bk_assessment *assessment, bk_level *out, bk_errors *errors);
+bk_status bk_advise_level_by_lengths(bk_assessment *assessment, bk_level *out, bk_errors *errors);
+
+/* How far the centre of gravity of a body may shift towards each of n directions in plan (world, from +x) before the
+ * load topples or a line goes slack (m; INFINITY when not within twice the body's size). */
+typedef struct bk_margin {
+    size_t body;
+    size_t n;
+    double *towards_rad, *to_slack_m, *to_topple_m; /* (n) */
+    size_t *slack_line;                             /* (n) BK_NONE */
+} bk_margin;
+bk_status bk_advise_margin(bk_assessment *assessment, size_t body, size_t n, bk_margin *out, bk_errors *errors);
+
+/* Several hooks: share of each through a lift as one runs ahead of the others (its anchor raised by step after step). */
+typedef struct bk_lift_share {
+    size_t n_steps, n_anchors;
+    double *ahead_m;            /* (n_steps) */
+    double *force_N;            /* (n_steps * n_anchors) */
+    double *tilt_rad;           /* (n_steps) of the body that tilts most */
+    size_t n_good;              /* steps up to the first that does not hang stably */
+} bk_lift_share;
+bk_status bk_advise_running_ahead(bk_assessment *assessment, size_t anchor, double most_m, size_t n_steps,
+                                  bk_lift_share *out, bk_errors *errors);
+
+/* Turning a load over between two hooks, from lying to standing: shares over the angle, by moments about each pick
+ * (vertical lines).  Picks and centre of gravity in the plane of turning, x along the load, z across it, lying. */
+typedef struct bk_turning {
+    size_t n;
+    double *angle_rad, *share_a, *share_b; /* (n), shares of the weight */
+} bk_turning;
+bk_status bk_advise_turning(bk_assessment *assessment, size_t body, size_t n, bk_turning *out, bk_errors *errors);
+
+#endif
