@@ -16,6 +16,7 @@ extern const cli_command cli_commands[]; /* ends with a NULL name */
 
 int cli_angle(int argc, char **argv);
 int cli_check(int argc, char **argv);
+int cli_duty(int argc, char **argv);
 int cli_explain(int argc, char **argv);
 int cli_tables(int argc, char **argv);
 int cli_help(const char *command); /* NULL: of the whole program */
@@ -34,10 +35,23 @@ void cli_common_close(cli_common *common);
 /* --tables DIR; false and a message when there are too many. */
 bool cli_common_tables(cli_common *common, const char *dir);
 
+/* What a command with a plan was asked. */
+typedef struct cli_request {
+    cli_common *common;
+    bool json, csv, working, largest, cases;
+    const char *item, *output, *paper;
+} cli_request;
+/* Prints the answer and returns the exit status. */
+typedef int cli_finish(bk_assessment *assessment, const cli_request *request, bk_errors *errors);
+/* Reads options (their letters are those of with_plan.c), assesses the plan, calls finish.  record: keep workings. */
+struct option;
+int cli_with_plan(int argc, char **argv, const struct option *known, bool record, bool takes_item, cli_finish *finish);
+/* Exit status of an assessment. */
+int cli_verdict(const bk_assessment *assessment);
+
 /* A mistake in the command line: message on standard error, CLI_WRONG. */
 int cli_usage(const char *command, const char *format, ...) __attribute__((format(printf, 2, 3)));
 /* getopt_long returned '?' or ':': the same with the option and the nearest one. */
-struct option;
 int cli_bad_option(const char *command, char **argv, const struct option *known);
 /* Prints all messages to standard error. */
 void cli_print_errors(const bk_errors *errors);

@@ -29,6 +29,15 @@ const cli_command cli_commands[] = {
      "  becket explain bridle.yaml nw\n"
      "  becket explain bridle.yaml legs.rigid_load\n",
      cli_explain},
+    {"duty", "PLAN", "hoist duty, remaining life and inspection intervals",
+     "  --json          results for other programs\n"
+     "  --tables DIR    tables of your own, searched first; may be given again\n"
+     "\n"
+     "  becket duty hoist.yaml\n"
+     "\n"
+     "Exit status: 0 every hoist suits its work; 1 one does not, or something is not known; 2 the command, the plan or a\n"
+     "table is wrong.\n",
+     cli_duty},
     {"angle", "[OPTIONS]", "leg tension against leg angle, with no plan: table, chart, lesson",
      "  --load LOAD          mass or weight of the load; none: pulls as shares of it\n"
      "  --legs N             1 to 8, 2 unless said\n"
