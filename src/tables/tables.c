@@ -1,0 +1,262 @@
+/* tables: a name in, a table, row or rule set out, each file read at most once and only when named.
+ *
+ * A table that extends another of its own name takes the next of that name in the search order; one that
+ * extends a table of another name takes the first of that name.  A file that is being read is marked so
+ * that a circle of tables is refused.  A file with a mistake stays refused: its mistakes are told once.
+ */
+#include "shelf.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+bk_tables *bk_tables_new(const char *const *dirs, size_t n_dirs, size_t shipped_from)
+{
+    bk_arena *arena = bk_arena_new();
+    bk_tables *tables = arena ? BK_NEW(arena, bk_tables, 1) : NULL;
+    if (!tables) {
+        bk_arena_free(arena);
+        return NULL;
+    }
+    tables->arena = arena;
+    tables->shipped_from = shipped_from;
+    tables->dirs = BK_NEW(arena, const char *, n_dirs + 1);
+    for (size_t i = 0; tables->dirs && i < n_dirs; i++) {
+        tables->dirs[i] = bk_arena_strndup(arena, dirs[i], strlen(dirs[i]));
+        if (!tables->dirs[i]) tables->dirs = NULL;
+    }
+    tables->n_dirs = n_dirs;
+    if (!tables->dirs) {
+        bk_arena_free(arena);
+        return NULL;
+    }
+    return tables;
+}
+
+void bk_tables_free(bk_tables *tables)
+{
+    if (tables) bk_arena_free(tables->arena);
+}
+
+/* ---- reading a file ---------------------------------------------------------------------------- */
+
+static bk_status out_of_memory(bk_errors *errors, bk_place where)
+{
+    return bk_fail(errors, where, BK_E_NOMEM, "out of memory");
+}
+
+static bk_status note_used(bk_tables *t, const bk_table *table)
+{
+    const bk_table **place = bk_arena_push(t->arena, &t->used, &t->n_used, &t->used_capacity, sizeof *t->used);
+    if (!place) return BK_E_NOMEM;
+    *place = table;
+    return BK_OK;
+}
+
+static bk_status load(bk_tables *t, bk_shelf_file *file, bk_place where, bk_errors *errors);
+
+/* The file that this one extends, read; NULL in *out and BK_OK where it extends none. */
+static bk_status load_base(bk_tables *t, const bk_shelf_file *file, const bk_yaml *root, const bk_shelf_file **out,
+                           bk_errors *errors)
+{
+    *out = NULL;
+    const bk_yaml *extends = bk_yaml_get(root, "extends");
+    if (!extends) return BK_OK;
+    if (extends->kind != BK_YAML_SCALAR || bk_form_is_null(extends))
+        return bk_fail(errors, extends->place, BK_E_KIND, "extends: want the name of one %s", file->rules ? "rule set" : "table");
+    const bool own_name = strcmp(extends->text, file->name) == 0;
+    const size_t from = own_name && file->dir < t->n_dirs ? file->dir + 1 : 0;
+    bk_shelf_file *base;
+    bk_status status = bk_shelf_find(t, extends->text, file->rules, from, file->path, extends->place, &base, errors);
+    if (status == BK_OK && !base)
+        status = bk_fail(errors, extends->place, BK_E_TABLE, "extends: there is no %s \"%s\"%s", file->rules ? "rule set" : "table",
+                         extends->text, own_name ? " after this one in the search order" : "");
+    if (status == BK_OK && base->state == BK_FILE_READING)
+        status = bk_fail(errors, extends->place, BK_E_REFERENCE, "extends: %s is being extended by this very table", base->path);
+    if (status == BK_OK) status = load(t, base, extends->place, errors);
+    if (status == BK_OK) *out = base;
+    return status;
+}
+
+static bk_status read_file(bk_tables *t, bk_shelf_file *file, bk_errors *errors)
+{
+    const char *bytes;
+    size_t n;
+    bk_status status = bk_file_read(t->arena, file->path, BK_YAML_MAX_BYTES, &bytes, &n, errors);
+    if (status != BK_OK) return status;
+    const bk_yaml *root;
+    status = bk_yaml_read(t->arena, file->path, bytes, n, &root, errors);
+    if (status != BK_OK) return status;
+
+    bk_table *table = BK_NEW(t->arena, bk_table, 1);
+    bk_rules *rules = BK_NEW(t->arena, bk_rules, 1);
+    const char *name = file->rules ? bk_arena_printf(t->arena, "rules/%s", file->name) : file->name;
+    if (!table || !rules || !name) return out_of_memory(errors, root->place);
+    *table = (bk_table){.name = name, .path = file->path, .title = "", .source = "", .edition = "", .clause = "", .note = "",
+                        .mark = BK_MARK_USER, .shipped = file->dir < t->n_dirs && file->dir >= t->shipped_from};
+    bk_digest(bytes, n, table->digest);
+
+    const bk_shelf_file *base;
+    status = load_base(t, file, root, &base, errors);
+    if (status != BK_OK) return status;
+    bk_form form = {.arena = t->arena, .errors = errors, .status = BK_OK};
+    if (file->rules) {
+        *rules = (bk_rules){.name = file->name, .table = table};
+        status = bk_rules_read(&form, root, base ? base->set : NULL, rules);
+        file->set = rules;
+        file->table = rules->table;
+    } else {
+        status = bk_table_read(&form, root, base ? base->table : NULL, table);
+        file->table = table;
+    }
+    if (status == BK_OK && note_used(t, file->table) != BK_OK) status = out_of_memory(errors, root->place);
+    return status;
+}
+
+static bk_status load(bk_tables *t, bk_shelf_file *file, bk_place where, bk_errors *errors)
+{
+    if (file->state == BK_FILE_READ) return BK_OK;
+    if (file->state == BK_FILE_FAILED) { /* told already, unless these errors are a new list */
+        if (errors && errors->n == 0) return bk_fail(errors, where, file->status, "%s has mistakes", file->path);
+        return file->status;
+    }
+    file->state = BK_FILE_READING;
+    file->status = read_file(t, file, errors);
+    file->state = file->status == BK_OK ? BK_FILE_READ : BK_FILE_FAILED;
+    return file->status;
+}
+
+/* ---- tables and rows --------------------------------------------------------------------------- */
+
+static bk_status not_there(bk_tables *t, const char *name, bool rules, bk_place where, bk_errors *errors)
+{
+    const char **known = BK_NEW(t->arena, const char *, t->n_files + 1);
+    if (!known) return out_of_memory(errors, where);
+    size_t n = 0;
+    bk_shelf_file *unmarked = NULL;
+    for (size_t i = 0; i < t->n_files; i++) {
+        bk_shelf_file *file = t->files[i];
+        if (file->rules != rules) continue;
+        if (!file->outside && bk_shelf_marked(file)) known[n++] = file->name;
+        else if (strcmp(file->name, name) == 0) unmarked = file;
+    }
+    if (unmarked)
+        return bk_fail(errors, where, BK_E_TABLE, "no %s \"%s\": %s is there, but has no line \"%s: 1\" near its top",
+                       rules ? "rule set" : "table", name, unmarked->path, rules ? "becket_rules" : "becket_table");
+    const char *near = bk_nearest(name, known, n);
+    return bk_fail(errors, where, BK_E_TABLE, "no %s \"%s\"%s%s%s", rules ? "rule set" : "table", name, near ? ", nearest \"" : "",
+                   near ? near : "", near ? "\"" : "");
+}
+
+static bk_status find(bk_tables *t, const char *name, bool rules, bk_place where, bk_shelf_file **out, bk_errors *errors)
+{
+    bk_status status = bk_shelf_find(t, name, rules, 0, NULL, where, out, errors);
+    if (status != BK_OK) return status;
+    if (!*out) return not_there(t, name, rules, where, errors);
+    return load(t, *out, where, errors);
+}
+
+bk_status bk_tables_table(bk_tables *t, const char *name, bk_place where, const bk_table **out, bk_errors *errors)
+{
+    *out = NULL;
+    bk_shelf_file *file;
+    const bk_status status = find(t, name, false, where, &file, errors);
+    if (status == BK_OK) *out = file->table;
+    return status;
+}
+
+bk_status bk_tables_row(bk_tables *t, const char *ref, bk_place where, const bk_row **out, bk_errors *errors)
+{
+    *out = NULL;
+    const char *slash = strchr(ref, '/');
+    const char *name = bk_arena_strndup(t->arena, ref, slash ? (size_t)(slash - ref) : strlen(ref));
+    if (!name) return out_of_memory(errors, where);
+    const bk_table *table;
+    const bk_status status = bk_tables_table(t, name, where, &table, errors);
+    if (status != BK_OK) return status;
+    for (size_t i = 0; slash && i < table->n_rows; i++)
+        if (strcmp(table->rows[i].name, slash + 1) == 0) {
+            *out = &table->rows[i];
+            return BK_OK;
+        }
+    if (table->n_rows == 0) return bk_fail(errors, where, BK_E_ROW, "table %s has no rows", name);
+    const char **known = BK_NEW(t->arena, const char *, table->n_rows);
+    if (!known) return out_of_memory(errors, where);
+    for (size_t i = 0; i < table->n_rows; i++) known[i] = table->rows[i].name;
+    const char *near = slash ? bk_nearest(slash + 1, known, table->n_rows) : NULL;
+    if (!slash) return bk_fail(errors, where, BK_E_ROW, "want a row of table %s, such as %s/%s", name, name, known[0]);
+    return bk_fail(errors, where, BK_E_ROW, "no row \"%s\" in table %s (%s): %s \"%s\"", slash + 1, name, table->title,
+                   near ? "nearest" : "its rows begin with", near ? near : known[0]);
+}
+
+bk_status bk_tables_rules(bk_tables *t, const char *name, bk_place where, const bk_rules **out, bk_errors *errors)
+{
+    *out = NULL;
+    bk_shelf_file *file;
+    const bk_status status = find(t, name, true, where, &file, errors);
+    if (status == BK_OK) *out = file->set;
+    return status;
+}
+
+/* True if the file's tree is that of a rule set.  What cannot be read is called a table: reading it again
+ * says why it cannot. */
+static bool is_rules(bk_arena *arena, const char *path)
+{
+    const char *bytes;
+    size_t n;
+    const bk_yaml *root;
+    return bk_file_read(arena, path, BK_YAML_MAX_BYTES, &bytes, &n, NULL) == BK_OK &&
+           bk_yaml_read(arena, path, bytes, n, &root, NULL) == BK_OK && bk_yaml_get(root, "becket_rules");
+}
+
+bk_status bk_tables_check_file(bk_tables *t, const char *path, const bk_table **out, bk_errors *errors)
+{
+    *out = NULL;
+    const char *slash = strrchr(path, '/'), *base = slash ? slash + 1 : path;
+    size_t n = strlen(base);
+    if (n > 5 && strcmp(base + n - 5, ".yaml") == 0) n -= 5;
+    bk_shelf_file *file = BK_NEW(t->arena, bk_shelf_file, 1);
+    const char *name = bk_arena_strndup(t->arena, base, n), *own = bk_arena_strndup(t->arena, path, strlen(path));
+    bk_arena *scratch = bk_arena_new();
+    if (!file || !name || !own || !scratch) {
+        bk_arena_free(scratch);
+        return out_of_memory(errors, (bk_place){0});
+    }
+    *file = (bk_shelf_file){.name = name, .path = own, .dir = t->n_dirs, .rules = is_rules(scratch, path)};
+    bk_arena_free(scratch);
+    const bk_status status = load(t, file, (bk_place){.file = own}, errors);
+    if (status == BK_OK) *out = file->table;
+    return status;
+}
+
+/* ---- lists ------------------------------------------------------------------------------------- */
+
+static int by_text(const void *a, const void *b)
+{
+    const char *const *x = a, *const *y = b;
+    return strcmp(*x, *y);
+}
+
+bk_status bk_tables_list(bk_tables *t, const char *const **names, size_t *n, bk_errors *errors)
+{
+    *names = NULL;
+    *n = 0;
+    const bk_status status = bk_shelf_search(t);
+    const char **list = status == BK_OK ? BK_NEW(t->arena, const char *, t->n_files + 1) : NULL;
+    if (!list) return out_of_memory(errors, (bk_place){0});
+    size_t count = 0, unique = 0;
+    for (size_t i = 0; i < t->n_files; i++)
+        if (!t->files[i]->rules && !t->files[i]->outside && bk_shelf_marked(t->files[i])) list[count++] = t->files[i]->name;
+    qsort(list, count, sizeof *list, by_text);
+    for (size_t i = 0; i < count; i++)
+        if (unique == 0 || strcmp(list[unique - 1], list[i]) != 0) list[unique++] = list[i];
+    *names = list;
+    *n = unique;
+    return BK_OK;
+}
+
+const bk_table *const *bk_tables_used(const bk_tables *t, size_t *n)
+{
+    *n = t->n_used;
+    return t->used;
+}
