@@ -1,0 +1,90 @@
+/* Leg tension against leg angle, against figures that others printed. */
+#include <becket/angle.h>
+
+#include <check.h>
+#include <stdlib.h>
+
+#define DEG (BK_PI / 180)
+#define LBF 4.4482216152605 /* 0.45359237 kg (1959 agreement) x 9.80665 m/s2 */
+
+/* US Navy NAVEDTRA 14080, chapter 3, bridle hitch: two legs, 1000 lb: 500 lb each upright, 1000 lb each at 30 degrees
+ * from the horizontal. */
+START_TEST(navedtra_two_legs)
+{
+    ck_assert_double_eq_tol(bk_leg_at(1000 * LBF, 2, 0).tension_N / LBF, 500, 0.5);
+    ck_assert_double_eq_tol(bk_leg_at(1000 * LBF, 2, 60 * DEG).tension_N / LBF, 1000, 0.5);
+}
+END_TEST
+
+/* Load angle factors by the angle from the horizontal as US sling tables print them: 1.035, 1.155, 1.414, 2.000, 2.924
+ * (they invert a rounded sine: 0.2 %, below 15 degrees 0.3 %).  The factors are common to many tables; no single
+ * edition is cited. */
+START_TEST(printed_factors)
+{
+    static const struct {
+        double from_horizontal, factor, tolerance;
+    } row[] = {{90, 1.000, 0.002}, {75, 1.035, 0.002}, {60, 1.155, 0.002}, {45, 1.414, 0.002},
+               {30, 2.000, 0.002}, {20, 2.924, 0.002}, {10, 5.759, 0.003}, {5, 11.47, 0.003}};
+    const bk_leg leg = bk_leg_at(1, 1, (90 - row[_i].from_horizontal) * DEG);
+    ck_assert_double_eq_tol(leg.of_straight, row[_i].factor, row[_i].factor * row[_i].tolerance);
+    ck_assert_double_eq_tol(leg.from_horizontal_rad, row[_i].from_horizontal * DEG, 1e-12);
+}
+END_TEST
+
+/* US Army FM 5-125, chapter 3: T = (W / N) (L / V) with L the leg and V the height.  The formula is from memory, the
+ * numbers are our own: 1800 lb, 3 legs of 8 ft, 6 ft high: 800 lb. */
+START_TEST(length_over_height)
+{
+    const double beta = acos(6.0 / 8.0), spread = 2 * sqrt(8.0 * 8.0 - 6.0 * 6.0);
+    ck_assert_double_eq_tol(bk_leg_at(1800, 3, beta).tension_N, 800, 0.5);
+    ck_assert_double_eq_tol(bk_leg_angle_of_length(8, spread), beta, 1e-12);
+    ck_assert_double_eq_tol(bk_leg_angle_of_height(6, spread), beta, 1e-12);
+}
+END_TEST
+
+/* Queensland Guide for doggers 2010, page 12: attachments no further apart than a leg is long stand within an included
+ * angle of 60 degrees. */
+START_TEST(field_rule)
+{
+    ck_assert_double_eq_tol(2 * bk_leg_angle_of_length(3.7, 3.7), 60 * DEG, 1e-12);
+}
+END_TEST
+
+/* Statics of the hook, worked by hand: 4 x 2 m rectangle, hook 3 m up, W 40: half diagonal sqrt 5, leg sqrt 14;
+ * W / n x L / H = 12.4722, 16.6296, 24.9444 for 4, 3, 2 legs. */
+START_TEST(four_three_two)
+{
+    const double beta = bk_leg_angle_of_height(3, 2 * sqrt(5));
+    ck_assert_double_eq_tol(bk_leg_at(40, 4, beta).tension_N, 12.4722, 5e-5);
+    ck_assert_double_eq_tol(bk_leg_at(40, 3, beta).tension_N, 16.6296, 5e-5);
+    ck_assert_double_eq_tol(bk_leg_at(40, 2, beta).tension_N, 24.9444, 5e-5);
+    ck_assert_double_eq_tol(bk_leg_angle_used_up(40, 2, 24.9444), beta, 1e-5);
+}
+END_TEST
+
+START_TEST(what_cannot_be)
+{
+    ck_assert(isnan(bk_leg_angle_of_length(1, 2.5)));
+    ck_assert(isnan(bk_leg_angle_of_height(0, 1)));
+    ck_assert(isnan(bk_leg_angle_used_up(100, 2, 49)));
+    ck_assert_double_eq_tol(bk_leg_angle_used_up(100, 2, 50), 0, 1e-12);
+}
+END_TEST
+
+int main(void)
+{
+    Suite *s = suite_create("angle against printed figures");
+    TCase *t = tcase_create("angle");
+    tcase_add_test(t, navedtra_two_legs);
+    tcase_add_loop_test(t, printed_factors, 0, 8);
+    tcase_add_test(t, length_over_height);
+    tcase_add_test(t, field_rule);
+    tcase_add_test(t, four_three_two);
+    tcase_add_test(t, what_cannot_be);
+    suite_add_tcase(s, t);
+    SRunner *r = srunner_create(s);
+    srunner_run_all(r, CK_NORMAL);
+    const int failed = srunner_ntests_failed(r);
+    srunner_free(r);
+    return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+}
