@@ -54,9 +54,10 @@ typedef struct bk_body_steel {
 
 /* One shape of a take-off. */
 typedef struct bk_shape {
+    const char *name;      /* what the plan calls it; NULL */
     const char *what;      /* "box", "cylinder", "tube", "plate", "sphere", "cone", "section", "mass" */
     const char *material;  /* row of the density table, NULL when a density is stated */
-    bk_value mass_kg;      /* what is computed or stated, with its tolerance */
+    bk_value mass_kg;      /* what is computed or stated, with its tolerance; < 0 for a hole */
     bk_vec3 cog_m;         /* body's own axes */
     double volume_m3, density_kg_m3; /* NaN for a stated mass */
     const char *source;
@@ -174,6 +175,9 @@ typedef struct bk_hoist {
     const char *chain_grade;
     bk_hung hung;
     bool manual;                   /* hand chain hoist */
+    double level_m;                /* how far its hook may stand off the drawn height; 0.  Already in the
+                                      length tolerance of its lines */
+    double clear_m, clear_over_m;  /* the load must clear this much over this height; NaN */
     bk_duty duty;
     bk_place place;
 } bk_hoist;
@@ -270,6 +274,7 @@ typedef struct bk_plan {
     bool equalised;                 /* for the whole plan */
     bool lose_a_line, people_below, critical;
     double temperature_K, edge_radius_m; /* NaN */
+    double floor_m;                 /* height of the floor, world z; NaN */
     bk_wind wind;
     size_t n_bodies, n_points, n_rings, n_anchors, n_lines, n_parts, n_hoists, n_runways, n_supports,
         n_trolleys, n_standing, n_sections, n_steels, n_shapes, n_duty_loads, n_meters, n_inspections,
@@ -301,6 +306,53 @@ bk_status bk_plan_read(const char *path, bk_tables *tables, bk_plan **out, bk_er
 bk_status bk_plan_parse(const char *name, const char *bytes, size_t n, bk_tables *tables, bk_plan **out,
                         bk_errors *errors);
 void bk_plan_free(bk_plan *plan);
+
+/* ---- keys --------------------------------------------------------------------------------------- */
+
+/* Every key of a plan, one list a map: the reader, its messages, the schema and the manual all come
+ * from these. */
+typedef enum bk_key_kind {
+    BK_KEY_NUMBER,       /* a quantity of dim, no tolerance */
+    BK_KEY_VALUE,        /* a quantity of dim, tolerance allowed */
+    BK_KEY_TOLERANCE,    /* "± 50 mm" alone */
+    BK_KEY_VECTOR,       /* three numbers and one unit */
+    BK_KEY_VECTOR_VALUE, /* the same, tolerance allowed */
+    BK_KEY_DIRECTION,    /* three numbers without a unit, not all 0 */
+    BK_KEY_YESNO,
+    BK_KEY_TEXT,
+    BK_KEY_DATE,         /* YYYY-MM-DD */
+    BK_KEY_WORD,         /* one of words */
+    BK_KEY_REFERENCE,    /* name of another thing; about says of what */
+    BK_KEY_REFERENCES,   /* list of such names */
+    BK_KEY_OTHER,        /* a scalar with a form of its own; about says which */
+    BK_KEY_MAP,          /* keys of the list `map` */
+    BK_KEY_NAMED,        /* NAME: item, in the user's own names */
+    BK_KEY_LIST          /* items */
+} bk_key_kind;
+typedef struct bk_key {
+    const char *name;
+    bk_key_kind kind;
+    bk_dim dim;
+    const char *about;
+    bool required, whole;     /* whole: counts, no fractions */
+    double low, high;         /* SI, inclusive; both 0: the bounds of its dimension.  Of a word: low is the
+                                 number of the first */
+    const char *const *words; /* NULL-terminated */
+    const char *map;          /* list of keys of the map, or of each item; NULL: items are quantities of dim */
+    bool scalar;              /* a scalar may stand for the map or the item: TABLE/ROW, or a quantity of dim */
+    bool single;              /* one item may stand for the list */
+    size_t offset;            /* where the reader keeps it in its struct; SIZE_MAX: read apart */
+} bk_key;
+typedef struct bk_key_map {
+    const char *name, *about; /* "body": one body */
+    const bk_key *keys;
+    size_t n;
+    bool open; /* further keys are the reader's of another room: measurements */
+} bk_key_map;
+/* Every list, the plan itself first; NULL past the end. */
+const bk_key_map *bk_plan_keys_at(size_t i);
+/* The list of that name, NULL if there is none. */
+const bk_key_map *bk_plan_keys(const char *map);
 
 /* Drawn place of a line's end, world axes. */
 bk_vec3 bk_plan_end_at(const bk_plan *plan, bk_end end);
