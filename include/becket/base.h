@@ -113,7 +113,9 @@ typedef struct bk_errors {
 bk_errors *bk_errors_new(void); /* NULL when memory is out */
 void bk_errors_free(bk_errors *errors);
 /* Adds a message and returns its status, so that a caller can `return bk_fail(...)`.
- * errors may be NULL: then only the status travels.  The text has C0/C1 controls and ESC escaped. */
+ * errors may be NULL: then only the status travels.  Whatever the text quotes, it becomes one line:
+ * controls and characters that turn the direction of writing are escaped, long words are cut.
+ * The place's file name is copied. */
 bk_status bk_fail(bk_errors *errors, bk_place place, bk_status status, const char *format, ...)
     __attribute__((format(printf, 4, 5)));
 /* Puts messages in order of file, line, column (stable). */
@@ -161,7 +163,9 @@ struct bk_yaml {
 /* Reads exactly one document.  file_name is used in places only.  The tree belongs to the arena.
  * Aliases share the node they name; a tree whose weight passes the bound is refused (so is an alias
  * inside its own anchor).  Duplicate keys are refused, all of them reported.  A byte order mark is
- * allowed; NUL bytes, invalid UTF-8, a second document and an empty one are errors. */
+ * allowed; control characters (raw or escaped, save tab and line break), invalid UTF-8, a second
+ * document and an empty one are errors, and so are merge keys, keys that are not text, tags on lists
+ * and maps and %TAG directives. */
 bk_status bk_yaml_read(bk_arena *arena, const char *file_name, const char *bytes, size_t n,
                        const bk_yaml **root, bk_errors *errors);
 /* The value of a key of a map, NULL if it is not there (or node is not a map). */

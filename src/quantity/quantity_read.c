@@ -86,6 +86,7 @@ static bool convertible(bk_dim got, bk_dim want, double *scale)
 /* A unit, in terms of the wanted dimension. */
 typedef struct measure {
     double factor, offset;
+    bk_dim dim; /* its own */
     bool percent;
 } measure;
 
@@ -93,9 +94,8 @@ typedef struct measure {
 static bk_status read_measure(const scanner *s, const char **text, measure *unit)
 {
     const char *begin = bk_skip_blanks(*text);
-    bk_dim dim = BK_DIM_NONE;
     double scale;
-    *unit = (measure){1, 0, false};
+    *unit = (measure){.factor = 1, .dim = BK_DIM_NONE};
     if (*begin == ',')
         return comma(s);
     if (ends(begin)) {
@@ -107,13 +107,13 @@ static bk_status read_measure(const scanner *s, const char **text, measure *unit
     if (bk_number_begins(begin) && !(begin[0] == '1' && bk_skip_blanks(begin + 1)[0] == '/'))
         return bk_say(s->why, s->why_size, BK_E_NUMBER, "want a unit between the numbers, found \"%s\"",
                       whole_text(s).text);
-    bk_status status = bk_unit_scan(begin, text, &unit->factor, &unit->offset, &dim, s->why, s->why_size);
+    bk_status status = bk_unit_scan(begin, text, &unit->factor, &unit->offset, &unit->dim, s->why, s->why_size);
     if (status)
         return status;
-    unit->percent = *begin == '%' && dim == BK_DIM_NONE;
-    if (!convertible(dim, s->want, &scale))
+    unit->percent = *begin == '%' && unit->dim == BK_DIM_NONE;
+    if (!convertible(unit->dim, s->want, &scale))
         return bk_say(s->why, s->why_size, BK_E_UNIT, "want %s %s, found %s %s: \"%s\"", bk_dim_article(s->want),
-                      bk_dim_name(s->want), bk_dim_article(dim), bk_dim_name(dim), whole_text(s).text);
+                      bk_dim_name(s->want), bk_dim_article(unit->dim), bk_dim_name(unit->dim), whole_text(s).text);
     unit->factor *= scale;
     return BK_OK;
 }
@@ -137,7 +137,7 @@ static const char *next_term(const char *text)
     return (*at >= '0' && *at <= '9') || *at == '.' ? at : NULL;
 }
 
-/* The sum at *text, in SI; first tells the unit of its first number. */
+/* The sum at *text, in SI save for a zero point; first tells the unit of its first number. */
 static bk_status read_sum(const scanner *s, const char **text, double *value, measure *first)
 {
     double number;
@@ -157,16 +157,17 @@ static bk_status read_sum(const scanner *s, const char **text, double *value, me
             status = read_measure(s, &at, &unit);
         if (status)
             return status;
-        if (unit.factor >= smallest || unit.offset > 0 || first->offset > 0)
+        if (unit.dim != first->dim || unit.factor >= smallest || unit.offset > 0 || first->offset > 0)
             return bk_say(s->why, s->why_size, BK_E_NUMBER,
-                          "in a sum such as 8 ft 6 in each unit is smaller than the one before, found \"%s\"",
+                          "in a sum such as 8 ft 6 in each unit is of one kind and smaller than the one before, "
+                          "found \"%s\"",
                           whole_text(s).text);
         smallest = unit.factor;
         size += number * unit.factor;
         *text = at;
     }
-    *value = (negative ? -size : size) + first->offset;
-    if (!(fabs(*value) <= LARGEST))
+    *value = negative ? -size : size;
+    if (!(size <= LARGEST))
         return bk_say(s->why, s->why_size, BK_E_NUMBER, "the value is out of range: \"%s\"", whole_text(s).text);
     return BK_OK;
 }
@@ -214,11 +215,12 @@ bk_status bk_quantity_read(const char *text, bk_dim want, bk_value *out, char *w
     bk_status status = read_sum(&s, &text, &read.v, &unit);
     if (status)
         return status;
+    read.v += unit.offset;
     text = bk_skip_blanks(text);
     size_t mark = mark_length(text);
     if (mark) {
         double ratio;
-        measure its;
+        measure its; /* whose zero point does not count: a tolerance is a difference */
         text += mark;
         if (read_percentage(text, &ratio)) {
             if (unit.percent || unit.offset > 0)
@@ -234,7 +236,6 @@ bk_status bk_quantity_read(const char *text, bk_dim want, bk_value *out, char *w
             status = read_sum(&s, &text, &read.tol, &its);
             if (status)
                 return status;
-            read.tol -= its.offset; /* a difference of temperatures has no zero point */
         }
         if (!(read.tol >= 0))
             return bad_tolerance(&s);

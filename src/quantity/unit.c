@@ -267,7 +267,7 @@ static bool same_word(const char *word, const char *text, size_t length)
 
 static bk_status unknown_unit(const char *symbol, size_t length, char *why, size_t why_size)
 {
-    static const char *const tons[] = {"ton", "tons", "tonf", "tonsf", "short", "long", "metric"};
+    static const char *const tons[] = {"ton", "tons", "tonf", "tonsf", "t", "tn", "short", "long", "metric"};
     for (size_t i = 0; i < sizeof tons / sizeof *tons; i++)
         if (same_word(tons[i], symbol, length))
             return bk_say(why, why_size, BK_E_TON,

@@ -1,4 +1,9 @@
-/* working: the recorder behind BK_GIVEN and BK_CALC, and the formula with its numbers put in. */
+/* working: the recorder behind BK_GIVEN and BK_CALC, and the formula with its numbers put in.
+ *
+ * A formula is the text of a C expression.  It is cut into names, numbers and single characters; a
+ * name that a step before it recorded, whole, gives way to its value and unit, and everything else
+ * stays as it is written: numbers, signs, the functions of math.h.
+ */
 #include <becket/working.h>
 
 #include <ctype.h>
@@ -67,12 +72,13 @@ const char *bk_working_numbers(const bk_working *w, size_t i, bk_system system)
         const char *piece = formula;
         size_t piece_size = length;
         char value[64], enclosed[sizeof value + 2];
-        const bk_step *step = is_word(*formula) ? find_symbol(w, i, formula, length) : NULL;
+        bool function = formula[length] == '(';
+        const bk_step *step = is_word(*formula) && !function ? find_symbol(w, i, formula, length) : NULL;
         if (step) {
             bk_quantity_print(value, sizeof value, step->value, step->dim, system, DIGITS);
             piece = value;
             piece_size = strlen(value);
-            if (value[0] == '-') { /* a - -3 kN would be hard to read */
+            if (value[0] == '-' && value[1]) { /* a - -3 kN would be hard to read; "-" alone is no value */
                 enclosed[0] = '(';
                 memcpy(enclosed + 1, value, piece_size);
                 enclosed[piece_size + 1] = ')';

@@ -47,6 +47,20 @@ START_TEST(latest_symbol_before_the_step)
 }
 END_TEST
 
+START_TEST(functions_and_missing_values)
+{
+    bk_arena *arena = bk_arena_new();
+    bk_working *w = bk_working_new(arena);
+    BK_GIVEN(w, beta, BK_PI / 3, ANGLE, "from the vertical");
+    BK_GIVEN(w, absent, (double)NAN, FORCE, "not in the plan");
+    bk_working_add(w, "cos", NULL, 7, BK_DIM_NONE, "a symbol with a function's name");
+    bk_working_add(w, "x", "cos(beta) + absent + cos", 0, BK_DIM_NONE, "");
+    ck_assert_str_eq(bk_working_numbers(w, 3, BK_SI), "cos(60.00\xC2\xB0) + - + 7");
+    ck_assert(beta > 1 && isnan(absent));
+    bk_arena_free(arena);
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("working");
@@ -54,6 +68,7 @@ int main(void)
     tcase_add_test(all, formula_with_numbers_put_in);
     tcase_add_test(all, without_recorder);
     tcase_add_test(all, latest_symbol_before_the_step);
+    tcase_add_test(all, functions_and_missing_values);
     suite_add_tcase(suite, all);
     SRunner *runner = srunner_create(suite);
     srunner_run_all(runner, CK_NORMAL);

@@ -1,0 +1,149 @@
+/* Memory runs out at the first allocation, at the second, and so on until the work succeeds: each time
+ * the answer is BK_E_NOMEM (or NULL), nothing crashes and, under the address sanitizer, nothing leaks.
+ * The linker sends the allocations of Becket's own code through here (--wrap); those of Check would
+ * come along, so this program does without it. */
+#include <becket/working.h>
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+void *__real_malloc(size_t size);
+void *__real_calloc(size_t n, size_t size);
+void *__wrap_malloc(size_t size);
+void *__wrap_calloc(size_t n, size_t size);
+
+static long left = -1; /* allocations until one fails; below 0: none does */
+
+#define MUST(condition)                                                                                      \
+    do {                                                                                                     \
+        if (!(condition)) {                                                                                  \
+            fprintf(stderr, "%s:%d: %s\n", __FILE__, __LINE__, #condition);                                  \
+            exit(EXIT_FAILURE);                                                                              \
+        }                                                                                                    \
+    } while (0)
+
+static bool fails(void)
+{
+    return left >= 0 && left-- == 0;
+}
+
+void *__wrap_malloc(size_t size)
+{
+    return fails() ? NULL : __real_malloc(size);
+}
+
+void *__wrap_calloc(size_t n, size_t size)
+{
+    return fails() ? NULL : __real_calloc(n, size);
+}
+
+/* Does the work with the k-th allocation failing, k = 0, 1, ..., and returns how often it failed. */
+static long until_it_works(bool (*work)(void))
+{
+    for (long k = 0; k < 10000; k++) {
+        left = k;
+        bool done = work();
+        bool untouched = left >= 0; /* fewer than k allocations were asked for */
+        left = -1;
+        if (untouched) {
+            MUST(done);
+            return k;
+        }
+        MUST(!done); /* else the failure went by unnoticed */
+    }
+    return -1;
+}
+
+static bool read_plan(void)
+{
+    char text[40000];
+    size_t n = 0;
+    for (int i = 0; i < 700; i++) {
+        static const char entry[] = "k000: &a000 [1 m, {b: \"x\"}]\n";
+        memcpy(text + n, entry, sizeof entry);
+        const char digits[] = {(char)('0' + i / 100), (char)('0' + i / 10 % 10), (char)('0' + i % 10)};
+        memcpy(text + n + 1, digits, 3);
+        if (i < 200)
+            memcpy(text + n + 8, digits, 3);
+        else
+            memcpy(text + n + 5, "      ", 6);
+        n += sizeof entry - 1;
+    }
+    bk_errors *errors = bk_errors_new();
+    bk_arena *arena = bk_arena_new();
+    const bk_yaml *root = NULL;
+    bk_status status = BK_E_NOMEM;
+    if (errors && arena)
+        status = bk_yaml_read(arena, "plan.yaml", text, n, &root, errors);
+    bool done = status == BK_OK;
+    if (!done)
+        MUST(status == BK_E_NOMEM);
+    MUST(done == (root != NULL));
+    bk_arena_free(arena);
+    bk_errors_free(errors);
+    return done;
+}
+
+static bool report_mistakes(void)
+{
+    char text[600];
+    memset(text, 'x', sizeof text - 1);
+    text[sizeof text - 1] = 0;
+    bk_errors *errors = bk_errors_new();
+    if (!errors)
+        return false;
+    bool done = true;
+    for (int i = 0; i < 60; i++) {
+        const bk_place place = {"plan.yaml", i, 1};
+        MUST(bk_fail(errors, place, BK_E_WORD, "%s %d", text, i) == BK_E_WORD);
+        MUST(errors->first != BK_OK);
+    }
+    if (errors->n < 60) {
+        MUST(errors->n + errors->dropped == 60);
+        done = false;
+    } else {
+        char *line = bk_message_print(&errors->at[59]);
+        done = line != NULL;
+        free(line);
+    }
+    bk_errors_free(errors);
+    return done;
+}
+
+static bool read_endless_device(void)
+{
+    bk_arena *arena = bk_arena_new();
+    if (!arena)
+        return false;
+    const char *bytes;
+    size_t n;
+    bk_status status = bk_file_read(arena, "/dev/zero", 1000000, &bytes, &n, NULL);
+    bk_arena_free(arena);
+    MUST(status == BK_E_TOO_LARGE || status == BK_E_NOMEM);
+    return status == BK_E_TOO_LARGE;
+}
+
+static bool show_working(void)
+{
+    bk_arena *arena = bk_arena_new();
+    bk_working *w = arena ? bk_working_new(arena) : NULL;
+    bool done = w != NULL;
+    for (int i = 0; w && i < 400; i++)
+        bk_working_add(w, "F", i ? "1.2 * F + F + F + F + F + F" : NULL, i, BK_DIM_FORCE, "given");
+    done = done && !w->failed;
+    for (size_t i = 1; done && i < 400; i++)
+        done = bk_working_numbers(w, i, BK_SI) != NULL;
+    bk_arena_free(arena);
+    return done;
+}
+
+int main(void)
+{
+    /* each outgrows the arena's first chunk, so that there is more than one allocation to fail */
+    MUST(until_it_works(read_plan) > 5);
+    MUST(until_it_works(report_mistakes) > 5);
+    MUST(until_it_works(read_endless_device) > 3);
+    MUST(until_it_works(show_working) > 5);
+    return EXIT_SUCCESS;
+}
