@@ -70,16 +70,20 @@ static void read_inspections(reader *r, const bk_yaml *map)
 }
 
 /* More things than any rig has would only cost time later on. */
-static void bound(reader *r, const bk_yaml *root)
+static bool bounded(reader *r, const bk_yaml *root)
 {
     const bk_plan *p = r->plan;
     size_t n = p->n_bodies + p->n_points + p->n_rings + p->n_anchors + p->n_lines + p->n_parts + p->n_hoists +
                p->n_runways + p->n_supports + p->n_trolleys + p->n_standing + p->n_shapes + p->n_duty_loads +
                p->n_meters + p->n_inspections;
-    if (n > THINGS_MAX) complain(r, root->place, BK_E_TOO_LARGE, "%zu things in one plan; want at most %d", n, THINGS_MAX);
+    if (n > THINGS_MAX) {
+        complain(r, root->place, BK_E_TOO_LARGE, "%zu things in one plan; want at most %d", n, THINGS_MAX);
+        return false;
+    }
     if (!p->n_bodies && !p->n_runways && !p->n_hoists && !p->n_inspections && r->first == BK_OK)
         complain(r, root->place, BK_E_MISSING_KEY,
                  "nothing to look at: a plan has \"bodies\" and what they hang from, \"runways\" or \"hoists\"");
+    return true;
 }
 
 static void hand_over(reader *r)
@@ -104,11 +108,18 @@ static void hand_over(reader *r)
     p->inspections = r->inspections;
 }
 
+static bool unread(reader *r, const bk_yaml *root, const char *group)
+{
+    return misspelt(r, root, &plan_keys, group) || (bk_yaml_get(root, group) && !map_item(root, &plan_keys, group));
+}
+
 static void read_root(reader *r, const bk_yaml *root)
 {
-    bk_place top = root->place;
-    if (!read_map(r, root, &plan_keys, top, r->plan)) return;
+    if (!read_map(r, root, &plan_keys, root->place, r->plan)) return;
     const bk_yaml *dynamic = map_item(root, &plan_keys, "dynamic"), *wind = map_item(root, &plan_keys, "wind");
+    r->unread_ends = unread(r, root, "bodies") || unread(r, root, "rings") || unread(r, root, "anchors");
+    r->unread_hoists = unread(r, root, "hoists");
+    r->unread_runways = unread(r, root, "runways");
     read_version(r, root);
     read_rules(r, root);
     if (dynamic) read_dynamic(r, dynamic);
@@ -127,8 +138,7 @@ static void read_root(reader *r, const bk_yaml *root)
     read_runways(r, map_item(root, &plan_keys, "runways"));
     path_back(r, 0);
     read_inspections(r, map_item(root, &plan_keys, "inspect"));
-    bound(r, root);
-    if (r->first == BK_E_NOMEM) return;
+    if (!bounded(r, root) || r->first == BK_E_NOMEM) return;
     hand_over(r);
     resolve(r, root);
     derive(r);

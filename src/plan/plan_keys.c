@@ -89,7 +89,7 @@ static const bk_key dynamic_list[] = {
      .about = "dynamic factor in place of every computed one, 1 or more"},
     NUMBER(bk_plan, "rigging", NONE, rigging_factor, 1, 10, "factor on the static tension of gear below the hook"),
 };
-LIST(dynamic, "dynamic", "dynamic factors");
+LIST(dynamic, "dynamic", "the dynamic factors");
 
 static const bk_key wind_list[] = {
     NUMBER(bk_wind, "speed", SPEED, speed_m_s, 0, 120, "speed of the wind"),
@@ -97,13 +97,13 @@ static const bk_key wind_list[] = {
     NUMBER(bk_wind, "from", ANGLE, from_rad, -2 * BK_PI, 2 * BK_PI,
            "bearing it blows towards, from x to y; left out: any direction"),
 };
-LIST(wind, "wind", "wind");
+LIST(wind, "wind", "the wind");
 
 static const bk_key inspection_list[] = {
     {.name = "what", .kind = BK_KEY_TEXT, .dim = BK_DIM_NONE, .required = true, .offset = offsetof(bk_inspection, what),
      .about = "kind of gear, as the table of discard limits calls it: hook, chain sling, hoist chain, ..."},
 };
-const bk_key_map inspection_keys = {.name = "inspection", .about = "one measured piece of gear", .open = true,
+const bk_key_map inspection_keys = {.name = "inspection", .about = "an inspection", .open = true,
                                     .keys = inspection_list, .n = COUNT(inspection_list)};
 
 /* ---- rig --------------------------------------------------------------------------------------- */
@@ -124,7 +124,7 @@ static const bk_key body_list[] = {
     NUMBER(bk_body, "drag", NONE, drag, 0, 5, "drag coefficient of that area"),
     YESNO(bk_body, "equalised", equalised, "a device shares the load: every leg on it counts"),
 };
-LIST(body, "body", "a rigid thing with mass");
+LIST(body, "body", "a body");
 
 static const bk_key point_list[] = {
     {.name = "at", .kind = BK_KEY_VECTOR, .dim = BK_DIM_LENGTH, .required = true, .offset = offsetof(bk_point, at_m),
@@ -134,7 +134,7 @@ static const bk_key point_list[] = {
     NUMBER(bk_point, "limit", FORCE, limit_N, 1e-3, 1e10, "greatest force it may take"),
     PARTS,
 };
-LIST(point, "point", "a point of a body");
+LIST(point, "point", "a point");
 
 static const bk_key body_steel_list[] = {
     ROW("section", "section", "TABLE/ROW or dimensions"),
@@ -143,7 +143,7 @@ static const bk_key body_steel_list[] = {
     NUMBER(bk_body_steel, "ky", LENGTH, ky_m, 1e-3, 1e4, "buckling length about the strong axis"),
     NUMBER(bk_body_steel, "kz", LENGTH, kz_m, 1e-3, 1e4, "buckling length about the weak axis"),
 };
-LIST(body_steel, "body_steel", "a steel beam inside a body");
+LIST(body_steel, "body_steel", "the steel of a body");
 
 static const bk_key shape_list[] = {
     WORD(shape_in, "shape", shape, SHAPE_BOX, "what it is", "box", "cylinder", "tube", "plate", "sphere", "cone", "section",
@@ -164,7 +164,7 @@ static const bk_key shape_list[] = {
     YESNO(shape_in, "hole", hole, "it is cut out"),
     TEXT(shape_in, "source", source, "where the figures come from"),
 };
-LIST(shape, "shape", "one shape of a take-off");
+LIST(shape, "shape", "a shape");
 
 static const bk_key ring_list[] = {
     {.name = "at", .kind = BK_KEY_VECTOR, .dim = BK_DIM_LENGTH, .required = true, .offset = offsetof(bk_ring, at_m),
@@ -172,7 +172,7 @@ static const bk_key ring_list[] = {
     NUMBER(bk_ring, "mass", MASS, mass_kg, 0, 1e7, "its mass; left out: its part's"),
     PARTS,
 };
-LIST(ring, "ring", "a joint free to move");
+LIST(ring, "ring", "a ring");
 
 static const bk_key anchor_list[] = {
     SCALAR(bk_anchor, "at", VECTOR_VALUE, LENGTH, at_m, "its place, with tolerance"),
@@ -182,7 +182,7 @@ static const bk_key anchor_list[] = {
     NUMBER(bk_anchor, "limit_horizontal", FORCE, limit_horizontal_N, 1e-3, 1e10, "greatest horizontal force"),
     PARTS,
 };
-LIST(anchor, "anchor", "a point that the structure holds");
+LIST(anchor, "anchor", "an anchor");
 
 static const bk_key line_list[] = {
     {.name = "from", .kind = BK_KEY_REFERENCE, .dim = BK_DIM_NONE, .required = true, .offset = NOWHERE,
@@ -200,7 +200,7 @@ static const bk_key line_list[] = {
     NUMBER(bk_line, "edge_radius", LENGTH, edge_radius_m, 1e-6, 100, "radius of the edge it lies on"),
     NUMBER(bk_line, "temperature", TEMPERATURE, temperature_K, 0, 0, "temperature of its gear"),
 };
-LIST(line, "line", "a straight tension-only member");
+LIST(line, "line", "a line");
 
 static const bk_key part_list[] = {
     TEXT(bk_part, "what", what, "the trade's word: sling, shackle, hook, ..."),
@@ -210,7 +210,7 @@ static const bk_key part_list[] = {
     BK_PART_NUMBERS(X)
 #undef X
 };
-LIST(part, "part", "a row of gear");
+LIST(part, "part", "a part");
 
 /* ---- hoists ------------------------------------------------------------------------------------ */
 
@@ -257,7 +257,7 @@ static const bk_key limiter_list[] = {
      .about = "direct such as a friction clutch, indirect such as an electronic one"},
     NUMBER(bk_hoist, "at", NONE, limiter_at, 1, 5, "where it acts, over the rated capacity"),
 };
-LIST(limiter, "limiter", "what limits a hoist's pull");
+LIST(limiter, "limiter", "a limiter");
 
 static const bk_key duty_list[] = {
     NUMBER(bk_duty, "cycles_per_hour", NONE, cycles_per_hour, 1e-6, 3600, "lifts and lowerings an hour"),
@@ -277,7 +277,7 @@ static const bk_key duty_list[] = {
      .about = "whether its past is known"},
     NAMED_WORD(bk_duty, "service", service, service_words, "severity of service, for inspection intervals"),
 };
-LIST(duty, "duty", "the work of a hoist");
+LIST(duty, "duty", "a duty");
 
 static const bk_key duty_load_list[] = {
     {.name = "of_rated", .kind = BK_KEY_NUMBER, .dim = BK_DIM_NONE, .required = true, .low = 0, .high = 1.25,
@@ -285,7 +285,7 @@ static const bk_key duty_load_list[] = {
     {.name = "time", .kind = BK_KEY_NUMBER, .dim = BK_DIM_NONE, .required = true, .low = 0, .high = 1,
      .offset = offsetof(bk_duty_load, time), .about = "share of running time"},
 };
-LIST(duty_load, "duty_load", "one step of a load spectrum");
+LIST(duty_load, "duty_load", "a load of a duty");
 
 static const bk_key meter_list[] = {
     SCALAR(bk_meter, "date", DATE, NONE, date, "day of the reading, YYYY-MM-DD"),
@@ -295,7 +295,7 @@ static const bk_key meter_list[] = {
     NESTED("loads", LIST, "duty_load", "load spectrum of the period that ends here"),
     TEXT(bk_meter, "recorded", recorded, "how the period was recorded"),
 };
-LIST(meter, "meter", "one reading of the meters");
+LIST(meter, "meter", "a meter reading");
 
 /* ---- runways ----------------------------------------------------------------------------------- */
 
@@ -317,7 +317,7 @@ static const bk_key runway_list[] = {
     APART("deflection_limit", OTHER, NONE, "share of the span (L/500, 1/500, 0.002) or a length"),
     YESNO(bk_runway, "end_stops", end_stops, "the beam has end stops"),
 };
-LIST(runway, "runway", "a straight beam with trolleys");
+LIST(runway, "runway", "a runway");
 
 static const bk_key support_list[] = {
     {.name = "at", .kind = BK_KEY_NUMBER, .dim = BK_DIM_LENGTH, .required = true, .low = -1e5, .high = 1e5,
@@ -328,7 +328,7 @@ static const bk_key support_list[] = {
     WHOLE(bk_support, "count", count, 1, 100, "equal hangers that share it"),
     PARTS,
 };
-LIST(support, "support", "a support of a runway");
+LIST(support, "support", "a support");
 
 static const bk_key trolley_list[] = {
     REFERENCE("hoist", "name of the hoist on it"),
@@ -340,7 +340,7 @@ static const bk_key trolley_list[] = {
     NUMBER(bk_trolley, "mass", MASS, mass_kg, 0, 1e7, "the trolley alone"),
     NUMBER(bk_trolley, "load", FORCE, load_N, 0, 1e10, "a plain load, in place of a hoist's"),
 };
-LIST(trolley, "trolley", "a trolley of a runway");
+LIST(trolley, "trolley", "a trolley");
 
 static const bk_key standing_list[] = {
     NUMBER(bk_standing_load, "at", LENGTH, from_m, -1e5, 1e5, "where a single force stands"),
@@ -349,7 +349,7 @@ static const bk_key standing_list[] = {
     NUMBER(bk_standing_load, "to", LENGTH, to_m, -1e5, 1e5, "where it ends"),
     NUMBER(bk_standing_load, "per_metre", LINE_FORCE, per_metre_N_m, -1e9, 1e9, "that load per length, down"),
 };
-LIST(standing, "standing_load", "a load that stands on a runway");
+LIST(standing, "standing_load", "a standing load");
 
 static const bk_key section_list[] = {
     CITED,
@@ -358,7 +358,7 @@ static const bk_key section_list[] = {
     BK_SECTION_NUMBERS(X)
 #undef X
 };
-LIST(section, "section", "an I shape");
+LIST(section, "section", "a section");
 
 static const bk_key steel_list[] = {
     CITED,

@@ -47,10 +47,9 @@ static void read_meters(reader *r, const bk_yaml *node, bk_duty *duty)
         if (read_map(r, map, &meter_keys, map->place, &meter)) {
             const bk_yaml *loads = map_item(map, &meter_keys, "loads");
             if (loads) read_loads(r, loads, &meter.first_load, &meter.n_loads);
-            if (!bk_yaml_get(map, "on_time") && !bk_yaml_get(map, "starts"))
-                complain(r, map->place, BK_E_MISSING_KEY, "\"on_time\" or \"starts\" is missing: what the meter shows");
-            if (many && node->n > 1 && !bk_yaml_get(map, "date"))
-                complain(r, map->place, BK_E_MISSING_KEY, "\"date\" is missing: several readings need their days");
+            if (!bk_yaml_get(map, "starts") && !misspelt(r, map, &meter_keys, "starts"))
+                missing(r, map, &meter_keys, map->place, "on_time", " (or \"starts\")");
+            if (many && node->n > 1) missing(r, map, &meter_keys, map->place, "date", "");
         }
         if (last && last->date && meter.date && strcmp(meter.date, last->date) <= 0)
             complain(r, bk_yaml_get(map, "date")->place, BK_E_VALUE, "readings must stand in order of their days: %s after %s",
@@ -153,12 +152,17 @@ static void read_hoist(reader *r, const bk_yaml_pair *pair)
         hoist.mark = from.mark;
         if (from.row) read_nested(r, from.row->map, &hoist);
         if (from.inline_map) read_nested(r, from.inline_map, &hoist);
-        if (isnan(hoist.rated_N) && !bk_yaml_get(pair->value, "rated"))
-            complain(r, pair->place, BK_E_MISSING_KEY, "\"rated\" is missing (or \"part\"): rated capacity");
+        if (isnan(hoist.rated_N) && !misspelt(r, pair->value, &hoist_keys, "part"))
+            missing(r, pair->value, &hoist_keys, pair->place, "rated", " (or \"part\")");
         if (hoist.creep_m_s > hoist.speed_m_s && !bk_yaml_get(pair->value, "speeds"))
             complain(r, pair->place, BK_E_VALUE, "creep is faster than the main speed");
-        if (hoist.limiter == BK_LIMITER_NONE && !isnan(hoist.limiter_at))
-            complain(r, pair->place, BK_E_MISSING_KEY, "\"limiter_kind\" is missing: what kind of limiter acts there");
+        if (hoist.limiter == BK_LIMITER_NONE && bk_yaml_get(pair->value, "limiter_at"))
+            missing(r, pair->value, &hoist_keys, pair->place, "limiter_kind", "");
+        const bk_yaml *lift = bk_yaml_get(bk_yaml_get(pair->value, "duty"), "mean_lift");
+        if (lift && hoist.duty.mean_lift_m > hoist.height_of_lift_m) {
+            path_to(r, ".", "duty.mean_lift");
+            complain(r, lift->place, BK_E_VALUE, "the mean lift is higher than the hoist can lift");
+        }
     }
     if (isnan(hoist.falls)) hoist.falls = 1;
     bk_hoist *at = PUSH(r, hoists);

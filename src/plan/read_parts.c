@@ -71,9 +71,7 @@ size_t read_section(reader *r, const bk_yaml *node, bk_place place)
     for (size_t i = 0; i < sizeof needed / sizeof *needed; i++) {
         if (!isnan(needed[i].value)) continue;
         whole = false;
-        if (!bk_yaml_get(node, needed[i].key)) /* else it was given and is complained of */
-            complain(r, place, from.row ? BK_E_ROW : BK_E_MISSING_KEY, "\"%s\" is missing: %s", needed[i].key,
-                     key_of(&section_keys, needed[i].key)->about);
+        missing(r, node, &section_keys, place, needed[i].key, "");
     }
     if (!whole) return BK_NONE;
     bool shape = section.h_m > 2 * section.tf_m && section.b_m > section.tw_m;
@@ -121,8 +119,7 @@ size_t read_steel(reader *r, const bk_yaml *node, bk_place place)
         steel.fu_Pa[steel.n++] = fu;
     }
     if (!steel.n) {
-        if (!bk_yaml_get(node, "fy"))
-            complain(r, place, from.row ? BK_E_ROW : BK_E_MISSING_KEY, "\"fy\" is missing: yield strength");
+        missing(r, node, &steel_keys, place, "fy", "");
         return BK_NONE;
     }
     bk_steel *at = PUSH(r, steels);

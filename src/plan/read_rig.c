@@ -38,15 +38,14 @@ static size_t point_of_body(reader *r, const bk_body *body, const bk_yaml *node)
     const char *name = node->text;
     size_t n = strlen(body->name);
     if (!strncmp(name, body->name, n) && name[n] == '.') name += n + 1;
-    const char **known = BK_NEW(r->arena, const char *, body->n_points);
-    for (size_t i = 0; i < body->n_points; i++) {
+    for (size_t i = 0; i < body->n_points; i++)
         if (!strcmp(r->points[body->first_point + i].name, name)) return body->first_point + i;
-        if (known) known[i] = r->points[body->first_point + i].name;
-    }
-    if (!known && body->n_points) {
+    const char **known = BK_NEW(r->arena, const char *, body->n_points + 1);
+    if (!known) {
         out_of_memory(r);
         return BK_NONE;
     }
+    for (size_t i = 0; i < body->n_points; i++) known[i] = r->points[body->first_point + i].name;
     complain(r, node->place, BK_E_REFERENCE, "this body has no point %s; %s", shown(r, node),
              hint(r, name, known, body->n_points));
     return BK_NONE;
@@ -60,9 +59,7 @@ static void read_body_steel(reader *r, const bk_yaml *map, bk_body *body)
     if (read_map(r, map, &body_steel_keys, map->place, &steel)) {
         static const char *const needed[] = {"section", "steel", "between"};
         for (size_t i = 0; i < 3; i++)
-            if (!bk_yaml_get(map, needed[i]))
-                complain(r, map->place, BK_E_MISSING_KEY, "\"%s\" is missing: %s", needed[i],
-                         key_of(&body_steel_keys, needed[i])->about);
+            missing(r, map, &body_steel_keys, map->place, needed[i], "");
         const bk_yaml *section = map_item(map, &body_steel_keys, "section");
         const bk_yaml *grade = map_item(map, &body_steel_keys, "steel");
         const bk_yaml *between = map_item(map, &body_steel_keys, "between");
@@ -159,16 +156,11 @@ static void read_body(reader *r, const bk_yaml_pair *pair)
         }
         body.n_points = r->plan->n_points - body.first_point;
         if (steel) read_body_steel(r, steel, &body);
-        bool cog_given = bk_yaml_get(map, "cog") != NULL, mass_given = bk_yaml_get(map, "mass") != NULL;
         if (made_of)
-            read_made_of(r, made_of, &body, cog_given);
-        else if (!bk_yaml_get(map, "made_of")) {
-            if (!mass_given)
-                complain(r, pair->place, BK_E_MISSING_KEY, "\"mass\" is missing (or \"made_of\"): %s",
-                         key_of(&body_keys, "mass")->about);
-            if (!cog_given)
-                complain(r, pair->place, BK_E_MISSING_KEY, "\"cog\" is missing (or \"made_of\"): %s",
-                         key_of(&body_keys, "cog")->about);
+            read_made_of(r, made_of, &body, bk_yaml_get(map, "cog") != NULL);
+        else if (!bk_yaml_get(map, "made_of") && !misspelt(r, map, &body_keys, "made_of")) {
+            missing(r, map, &body_keys, pair->place, "mass", " (or \"made_of\")");
+            missing(r, map, &body_keys, pair->place, "cog", " (or \"made_of\")");
         }
         default_tolerances(r, map, &body);
     }
@@ -212,9 +204,8 @@ void read_anchors(reader *r, const bk_yaml *map)
         map_to_nan(&anchor_keys, &anchor);
         name_ok(r, pair->key, pair->place, false);
         if (read_map(r, pair->value, &anchor_keys, pair->place, &anchor)) {
-            if (!bk_yaml_get(pair->value, "at") && !bk_yaml_get(pair->value, "on"))
-                complain(r, pair->place, BK_E_MISSING_KEY, "\"at\" is missing (or \"on\"): %s",
-                         key_of(&anchor_keys, "at")->about);
+            if (!bk_yaml_get(pair->value, "on") && !misspelt(r, pair->value, &anchor_keys, "on"))
+                missing(r, pair->value, &anchor_keys, pair->place, "at", " (or \"on\")");
             const bk_yaml *level = map_item(pair->value, &anchor_keys, "level");
             size_t back = path_to(r, ".", "level");
             double off;

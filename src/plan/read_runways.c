@@ -100,9 +100,7 @@ static void read_trolley(reader *r, const bk_yaml_pair *pair, const bk_runway *r
     if (read_map(r, map, &trolley_keys, pair->place, &trolley)) {
         if (trolley.wheels > 2 && trolley.wheels < 4)
             complain(r, bk_yaml_get(map, "wheels")->place, BK_E_VALUE, "want 2 or 4 wheels, found 3");
-        if (trolley.wheels > 2 && !bk_yaml_get(map, "wheel_base"))
-            complain(r, pair->place, BK_E_MISSING_KEY, "\"wheel_base\" is missing: %s",
-                     key_of(&trolley_keys, "wheel_base")->about);
+        if (trolley.wheels > 2) missing(r, map, &trolley_keys, pair->place, "wheel_base", "");
         if (!bk_yaml_get(map, "wheels")) {
             /* the whole load in one place is the worse for the beam */
             trolley.wheels = trolley.wheel_base_m > 0 ? 4 : 2;
@@ -113,6 +111,14 @@ static void read_trolley(reader *r, const bk_yaml_pair *pair, const bk_runway *r
         if (isnan(trolley.mass_kg)) {
             trolley.mass_kg = 0;
             note(r, "%s.%s: the trolley's own mass is not given and taken as 0", runway->name, pair->key);
+        }
+        const bk_section_in *section = runway->section != BK_NONE ? &r->sections[runway->section] : NULL;
+        if (section && 2 * trolley.wheel_to_edge_m >= section->b_m - section->tw_m) {
+            size_t back = path_to(r, ".", "wheel_to_edge");
+            complain(r, bk_yaml_get(map, "wheel_to_edge")->place, BK_E_VALUE,
+                     "the wheels would run in the web: its flange reaches %s from it",
+                     metres(r, (section->b_m - section->tw_m) / 2));
+            path_back(r, back);
         }
         read_travel(r, map, runway, &trolley);
         const bk_yaml *hoist = map_item(map, &trolley_keys, "hoist");
@@ -136,12 +142,8 @@ static void read_standing(reader *r, const bk_yaml *map, bk_runway *runway)
             complain(r, map->place, BK_E_VALUE, "want either {at, force} or {from, to, per_metre}, found %s",
                      is_point ? "both" : "neither");
         } else {
-            for (size_t i = 0; i < (is_point ? 2 : 3); i++) {
-                const char *name = is_point ? point[i] : spread[i];
-                if (!bk_yaml_get(map, name))
-                    complain(r, map->place, BK_E_MISSING_KEY, "\"%s\" is missing: %s", name,
-                             key_of(&standing_keys, name)->about);
-            }
+            for (size_t i = 0; i < (is_point ? 2 : 3); i++)
+                missing(r, map, &standing_keys, map->place, is_point ? point[i] : spread[i], "");
             if (is_point) load.to_m = load.from_m;
             if (outside(runway, load.from_m) || outside(runway, load.to_m))
                 complain(r, place_in(map, outside(runway, load.from_m) ? (is_point ? "at" : "from") : "to")->place,

@@ -9,7 +9,8 @@
 #include <stdio.h>
 #include <string.h>
 
-#define SHOWN_MAX 60 /* bytes of the user's own text in a message */
+#define SHOWN_MAX 60    /* bytes of the user's own text in a message */
+#define HINTS_MAX 50000 /* words looked through in one run for the nearest one */
 
 /* ---- messages ---------------------------------------------------------------------------------- */
 
@@ -75,6 +76,9 @@ const char *shown(reader *r, const bk_yaml *node)
 
 const char *hint(reader *r, const char *word, const char *const *known, size_t n)
 {
+    /* enough for any honest file; a file of thousands of slips learns the rest in its next run */
+    if (n > HINTS_MAX - r->hints) return "look at the first messages";
+    r->hints += n;
     const char *nearest = bk_nearest(word, known, n);
     const char *text = NULL;
     if (nearest) {
@@ -210,45 +214,82 @@ static int read_word(reader *r, const char *const *words, const bk_yaml *node)
     size_t n = count_words(words);
     for (size_t i = 0; i < n; i++)
         if (!strcmp(words[i], node->text)) return (int)i;
-    complain(r, node->place, BK_E_WORD, "%s is not a word allowed here; %s", shown(r, node),
-             hint(r, node->text, words, n));
+    const char *all = words[0], *nearest = bk_nearest(node->text, words, n);
+    for (size_t i = 1; i < n && all; i++) all = bk_arena_printf(r->arena, "%s, %s", all, words[i]);
+    if (!all) {
+        out_of_memory(r);
+        return -1;
+    }
+    complain(r, node->place, BK_E_WORD, "want one of %s, found %s%s%s%s", all, shown(r, node),
+             nearest ? "; nearest is \"" : "", nearest ? nearest : "", nearest ? "\"" : "");
     return -1;
 }
 
 /* ---- numbers ----------------------------------------------------------------------------------- */
 
-static bool in_bounds(reader *r, const bk_key *key, bk_place place, double v)
+static const char *bound_text(char *buf, size_t size, const bk_key *key, double v)
+{
+    bk_quantity_print(buf, size, v, key->dim, BK_SI, 3);
+    return buf;
+}
+
+static bool in_bounds(reader *r, const bk_key *key, const bk_yaml *node, double v)
 {
     double low, high;
     bool whole;
-    char a[64], b[64], c[64];
+    char bound[64];
     key_bounds(key, &low, &high, &whole);
-    bk_quantity_print(a, sizeof a, low, key->dim, BK_SI, 3);
-    bk_quantity_print(b, sizeof b, high, key->dim, BK_SI, 3);
-    bk_quantity_print(c, sizeof c, v, key->dim, BK_SI, 4);
+    const char *found = shown(r, node);
     if (v <= 0 && low > 0)
-        complain(r, place, BK_E_VALUE, "want more than 0, found %s", c);
+        complain(r, node->place, BK_E_VALUE, "want more than 0, found %s", found);
     else if (v < 0 && low >= 0)
-        complain(r, place, BK_E_VALUE, "want 0 or more, found %s", c);
-    else if (v < low || v > high)
-        complain(r, place, BK_E_VALUE, "want %s to %s, found %s", a, b, c);
-    else if (whole && v != floor(v))
-        complain(r, place, BK_E_VALUE, "want a whole number, found %s", c);
+        complain(r, node->place, BK_E_VALUE, "want 0 or more, found %s", found);
+    else if (v < low)
+        complain(r, node->place, BK_E_VALUE, "want at least %s, found %s", bound_text(bound, sizeof bound, key, low), found);
+    else if (v > high && key->dim == BK_DIM_NONE && high <= 2) /* a share: the % is what was forgotten */
+        complain(r, node->place, BK_E_VALUE, "want at most %s %%, found %s",
+                 bk_plain_print(bound, sizeof bound, 100 * high, 4), found);
+    else if (v > high)
+        complain(r, node->place, BK_E_VALUE, "want at most %s, found %s", bound_text(bound, sizeof bound, key, high), found);
+    else if (whole && (v < floor(v) || v > floor(v)))
+        complain(r, node->place, BK_E_VALUE, "want a whole number, found %s", found);
     else
         return true;
     return false;
 }
 
+static bk_status quantity_of(const char *text, bk_dim dim, bool vector, bk_vec3_value *out, char *why, size_t size)
+{
+    bk_value value = {0, 0};
+    if (vector) return bk_vector_read(text, dim, out, why, size);
+    bk_status status = bk_quantity_read(text, dim, &value, why, size);
+    out->v.x = value.v;
+    out->tol.x = value.tol;
+    return status;
+}
+
+/* Reads a quantity (into x) or a vector.  What is wrong is told of the tolerance where the value before it is
+ * sound. */
+static bool read_si(reader *r, const bk_key *key, const bk_yaml *node, bool vector, bk_vec3_value *out)
+{
+    static const char *const marks[] = {"±", "+/-", "+-"};
+    char why[400] = "", unused[400];
+    bk_status status = quantity_of(node->text, key->dim, vector, out, why, sizeof why);
+    if (status == BK_OK) return true;
+    const char *part = status == BK_E_NUMBER ? "not a number, or out of range: " : "", *mark = NULL;
+    for (size_t i = 0; i < sizeof marks / sizeof *marks && !mark; i++) mark = strstr(node->text, marks[i]);
+    char *value = mark ? bk_arena_strndup(r->arena, node->text, (size_t)(mark - node->text)) : NULL;
+    if (value && quantity_of(value, key->dim, vector, out, unused, sizeof unused) == BK_OK) part = "in the tolerance: ";
+    complain(r, node->place, status, "%s%s", part, why);
+    return false;
+}
+
 static bool read_quantity(reader *r, const bk_key *key, const bk_yaml *node, bool tolerance, bk_value *out)
 {
-    char why[400] = "";
-    bk_value value = {0, 0};
-    bk_status status = bk_quantity_read(node->text, key->dim, &value, why, sizeof why);
-    if (status != BK_OK) {
-        complain(r, node->place, status, "%s", why);
-        return false;
-    }
-    if (!in_bounds(r, key, node->place, value.v)) return false;
+    bk_vec3_value read = {{0, 0, 0}, {0, 0, 0}};
+    if (!read_si(r, key, node, false, &read)) return false;
+    bk_value value = {read.v.x, read.tol.x};
+    if (!in_bounds(r, key, node, value.v)) return false;
     if (value.tol > 0 && !tolerance) {
         complain(r, node->place, BK_E_TOLERANCE, "a tolerance has no use here; want the value alone, found %s",
                  shown(r, node));
@@ -270,12 +311,9 @@ static double largest(bk_vec3 v)
 
 static bool read_vector(reader *r, const bk_key *key, const bk_yaml *node, bool tolerance, bk_vec3_value *out)
 {
-    char why[400] = "";
     bk_vec3_value value = {{0, 0, 0}, {0, 0, 0}};
-    bk_status status = bk_vector_read(node->text, key->dim, &value, why, sizeof why);
-    if (status != BK_OK)
-        complain(r, node->place, status, "%s", why);
-    else if (largest(value.v) > 1e6)
+    if (!read_si(r, key, node, true, &value)) return false;
+    if (largest(value.v) > 1e6)
         complain(r, node->place, BK_E_VALUE, "want places within 1000 km, found %s", shown(r, node));
     else if (largest(value.tol) > 0 && !tolerance)
         complain(r, node->place, BK_E_TOLERANCE, "a tolerance has no use here; want the vector alone, found %s",
@@ -423,16 +461,41 @@ const bk_key *key_of(const bk_key_map *keys, const char *name)
     return NULL;
 }
 
+/* Names of the keys of a list, NULL when memory is out. */
+static const char **names_of(reader *r, const bk_key_map *keys)
+{
+    const char **names = BK_NEW(r->arena, const char *, keys->n);
+    if (!names) out_of_memory(r);
+    for (size_t i = 0; names && i < keys->n; i++) names[i] = keys->keys[i].name;
+    return names;
+}
+
 static void unknown_key(reader *r, const bk_key_map *keys, const bk_yaml_pair *pair)
 {
-    const char **known = BK_NEW(r->arena, const char *, keys->n);
-    if (!known) {
-        out_of_memory(r);
-        return;
+    const char **names = names_of(r, keys);
+    if (names)
+        complain(r, pair->place, BK_E_UNKNOWN_KEY, "unknown key \"%s\" in %s; %s", short_text(r, pair->key), keys->about,
+                 hint(r, pair->key, names, keys->n));
+}
+
+bool misspelt(reader *r, const bk_yaml *map, const bk_key_map *keys, const char *name)
+{
+    const char **names = NULL;
+    for (size_t i = 0; map && map->kind == BK_YAML_MAP && i < map->n && i < 1000; i++) {
+        if (key_of(keys, map->pairs[i].key)) continue;
+        if (!names) names = names_of(r, keys);
+        const char *nearest = names ? bk_nearest(map->pairs[i].key, names, keys->n) : NULL;
+        if (nearest && !strcmp(nearest, name)) return true;
     }
-    for (size_t i = 0; i < keys->n; i++) known[i] = keys->keys[i].name;
-    complain(r, pair->place, BK_E_UNKNOWN_KEY, "unknown key \"%s\" in %s; %s", short_text(r, pair->key), keys->about,
-             hint(r, pair->key, known, keys->n));
+    return false;
+}
+
+bool missing(reader *r, const bk_yaml *map, const bk_key_map *keys, bk_place place, const char *name, const char *or_else)
+{
+    if (bk_yaml_get(map, name)) return false;
+    if (misspelt(r, map, keys, name)) return true;
+    complain(r, place, BK_E_MISSING_KEY, "\"%s\" is missing%s: %s", name, or_else, key_of(keys, name)->about);
+    return true;
 }
 
 /* row: a row of a table, whose further columns are documentation and whose citation is known */
@@ -466,8 +529,7 @@ static bool read_map_as(reader *r, const bk_yaml *map, const bk_key_map *keys, b
         path_back(r, back);
     }
     for (size_t i = 0; !row && i < keys->n; i++)
-        if (keys->keys[i].required && !bk_yaml_get(map, keys->keys[i].name))
-            complain(r, place, BK_E_MISSING_KEY, "\"%s\" is missing: %s", keys->keys[i].name, keys->keys[i].about);
+        if (keys->keys[i].required) missing(r, map, keys, place, keys->keys[i].name, "");
     return true;
 }
 
@@ -589,7 +651,7 @@ bool read_row(reader *r, const bk_yaml *node, const bk_key_map *keys, bk_place p
     if (from->row && changed) {
         const char *source = bk_arena_printf(r->arena, "%s, changed in the plan", from->source);
         from->source = source ? source : "";
-        from->mark = BK_MARK_USER;
+        if (from->mark < BK_MARK_USER) from->mark = BK_MARK_USER; /* the least sure of the two */
         if (!source) out_of_memory(r);
     }
     const bk_yaml *source = bk_yaml_get(node, "source"), *mark = bk_yaml_get(node, "mark");

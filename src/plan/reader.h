@@ -21,6 +21,8 @@ typedef struct reader {
     bk_errors *errors;
     bk_status first;      /* of the mistakes found here */
     const char *file;
+    /* groups that were written but could not be read: what they hold is not known, and that is told */
+    bool unread_ends, unread_hoists, unread_runways;
     const bk_rules *rules;/* NULL when they could not be read */
     char path[512];       /* "lines.nw.length": what a message is about */
     size_t path_n;
@@ -46,6 +48,9 @@ typedef struct reader {
     array_room room;
     bk_message *told;     /* mistakes found here, without their paths */
     size_t n_told, told_room;
+    size_t hints;         /* words looked through for nearest ones */
+    const char **ends;    /* what a line may end at, for hints; made when first needed */
+    size_t n_ends;
 } reader;
 
 /* Room for one more in an array of the reader; its address (zeroed), NULL when memory is out. */
@@ -78,6 +83,11 @@ bool read_value(reader *r, const bk_key *key, const bk_yaml *node, void *out);
  * LIST are only looked at for their kind: the caller fetches them with map_item().  place: for missing keys.
  * False when it is no map at all. */
 bool read_map(reader *r, const bk_yaml *map, const bk_key_map *keys, bk_place place, void *out);
+/* Complains of a key that is not there, with or_else behind its name, unless a key of the map that is unknown
+ * was meant to be it: that one is told already.  Whether it is not there. */
+bool missing(reader *r, const bk_yaml *map, const bk_key_map *keys, bk_place place, const char *name, const char *or_else);
+/* Whether an unknown key of the map is nearest to that name. */
+bool misspelt(reader *r, const bk_yaml *map, const bk_key_map *keys, const char *name);
 /* The value of a key if it is there and of the key's kind, else NULL. */
 const bk_yaml *map_item(const bk_yaml *map, const bk_key_map *keys, const char *key);
 /* The key of a list by its name; the name must be in the list. */

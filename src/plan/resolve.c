@@ -10,15 +10,15 @@
 
 size_t find_hoist(reader *r, const bk_yaml *node)
 {
+    for (size_t i = 0; i < r->plan->n_hoists; i++)
+        if (!strcmp(r->hoists[i].name, node->text)) return i;
+    if (r->unread_hoists) return BK_NONE;
     const char **known = BK_NEW(r->arena, const char *, r->plan->n_hoists + 1);
     if (!known) {
         out_of_memory(r);
         return BK_NONE;
     }
-    for (size_t i = 0; i < r->plan->n_hoists; i++) {
-        if (!strcmp(r->hoists[i].name, node->text)) return i;
-        known[i] = r->hoists[i].name;
-    }
+    for (size_t i = 0; i < r->plan->n_hoists; i++) known[i] = r->hoists[i].name;
     complain(r, node->place, BK_E_REFERENCE, "there is no hoist %s; %s", shown(r, node),
              hint(r, node->text, known, r->plan->n_hoists));
     return BK_NONE;
@@ -43,44 +43,45 @@ static bool is_in(const char *text, const char *group, const char **name)
 
 /* ---- ends of lines ----------------------------------------------------------------------------- */
 
-static void unknown_end(reader *r, const bk_yaml *node)
+/* Everything that a line may end at, by name; made once. */
+static bool list_ends(reader *r)
 {
     const bk_plan *p = r->plan;
-    const char **known = BK_NEW(r->arena, const char *, p->n_points + p->n_rings + p->n_anchors + 1);
-    size_t n = 0;
-    const char *name;
-    if (!known) {
+    if (r->ends) return true;
+    r->ends = BK_NEW(r->arena, const char *, p->n_points + p->n_rings + p->n_anchors + 1);
+    if (!r->ends) {
         out_of_memory(r);
-        return;
+        return false;
     }
-    for (size_t b = 0; b < p->n_bodies; b++) {
+    for (size_t i = 0; i < p->n_points; i++)
+        r->ends[r->n_ends++] = dotted(r, r->bodies[r->points[i].body].name, r->points[i].name);
+    for (size_t i = 0; i < p->n_rings; i++) r->ends[r->n_ends++] = r->rings[i].name;
+    for (size_t i = 0; i < p->n_anchors; i++) r->ends[r->n_ends++] = r->anchors[i].name;
+    return true;
+}
+
+static void unknown_end(reader *r, const bk_yaml *node)
+{
+    const char *name;
+    if (r->unread_ends || !list_ends(r)) return;
+    for (size_t b = 0; b < r->plan->n_bodies; b++) {
         const bk_body *body = &r->bodies[b];
         if (!is_in(node->text, body->name, &name)) continue;
-        for (size_t i = 0; i < body->n_points; i++) known[n++] = r->points[body->first_point + i].name;
         complain(r, node->place, BK_E_REFERENCE, "body \"%s\" has no point \"%s\"; %s", short_text(r, body->name),
-                 short_text(r, name), hint(r, name, known, n));
+                 short_text(r, name), hint(r, node->text, r->ends + body->first_point, body->n_points));
         return;
     }
-    for (size_t i = 0; i < p->n_points; i++) known[n++] = dotted(r, r->bodies[r->points[i].body].name, r->points[i].name);
-    for (size_t i = 0; i < p->n_rings; i++) known[n++] = r->rings[i].name;
-    for (size_t i = 0; i < p->n_anchors; i++) known[n++] = r->anchors[i].name;
     complain(r, node->place, BK_E_REFERENCE, "%s is no BODY.POINT, ring or anchor of this plan; %s", shown(r, node),
-             hint(r, node->text, known, n));
+             hint(r, node->text, r->ends, r->n_ends));
 }
 
 static void bare_body(reader *r, const bk_yaml *node, const bk_body *body)
 {
-    const char **known = BK_NEW(r->arena, const char *, body->n_points + 1);
-    if (!known) {
-        out_of_memory(r);
-        return;
-    }
-    for (size_t i = 0; i < body->n_points; i++) known[i] = dotted(r, body->name, r->points[body->first_point + i].name);
     if (!body->n_points)
         complain(r, node->place, BK_E_REFERENCE, "%s is a body without points: a line needs a point of it", shown(r, node));
-    else
+    else if (list_ends(r))
         complain(r, node->place, BK_E_AMBIGUOUS, "%s is a body: say which of its points; %s", shown(r, node),
-                 hint(r, "", known, body->n_points));
+                 hint(r, "", r->ends + body->first_point, body->n_points));
 }
 
 /* False after a complaint; end->index is then BK_NONE. */
@@ -133,7 +134,8 @@ static void resolve_line(reader *r, const bk_yaml *map, bk_line *line)
         path_back(r, back);
     }
     if (!ok) return;
-    if (line->from.kind == line->to.kind && line->from.index == line->to.index)
+    bool self = line->from.kind == line->to.kind && line->from.index == line->to.index;
+    if (self)
         complain(r, to->place, BK_E_VALUE, "the line runs from %s to itself", shown(r, from));
     else if (line->from.kind == BK_END_ANCHOR && line->to.kind == BK_END_ANCHOR)
         complain(r, to->place, BK_E_VALUE, "the line runs between two anchors: nothing of the load hangs in it");
@@ -141,6 +143,7 @@ static void resolve_line(reader *r, const bk_yaml *map, bk_line *line)
              r->points[line->from.index].body == r->points[line->to.index].body)
         complain(r, to->place, BK_E_VALUE, "both ends are on \"%s\": a line within one rigid body carries nothing",
                  short_text(r, r->bodies[r->points[line->to.index].body].name));
+    if (self) line->to.index = BK_NONE; /* it has no length to complain of as well */
 }
 
 /* ---- anchors on trolleys ----------------------------------------------------------------------- */
@@ -148,40 +151,40 @@ static void resolve_line(reader *r, const bk_yaml *map, bk_line *line)
 static void resolve_trolley(reader *r, const bk_yaml *on, bk_anchor *anchor)
 {
     const bk_plan *p = r->plan;
-    const char **known = BK_NEW(r->arena, const char *, p->n_trolleys + 1), *name;
+    const char *name = "";
+    const bk_runway *in = NULL; /* the runway that is named, if any */
+    bool bare = false;
+    for (size_t i = 0; i < p->n_runways && !in; i++) {
+        const bk_runway *runway = &r->runways[i];
+        bare = !strcmp(on->text, runway->name);
+        if (!bare && !is_in(on->text, runway->name, &name)) continue;
+        in = runway;
+        for (size_t k = runway->first_trolley; !bare && k < runway->first_trolley + runway->n_trolleys; k++)
+            if (!strcmp(name, r->trolleys[k].name)) {
+                anchor->runway = i;
+                anchor->trolley = k;
+                return;
+            }
+    }
+    if (r->unread_runways) return;
+    const char **known = BK_NEW(r->arena, const char *, p->n_trolleys + 1);
     size_t n = 0;
     if (!known) {
         out_of_memory(r);
         return;
     }
-    for (size_t i = 0; i < p->n_runways; i++) {
-        const bk_runway *runway = &r->runways[i];
-        if (!strcmp(on->text, runway->name)) {
-            for (size_t k = 0; k < runway->n_trolleys; k++)
-                known[n++] = dotted(r, runway->name, r->trolleys[runway->first_trolley + k].name);
-            complain(r, on->place, BK_E_AMBIGUOUS, "%s is a runway: say which of its trolleys, RUNWAY.TROLLEY; %s",
-                     shown(r, on), hint(r, "", known, n));
-            return;
-        }
-        if (!is_in(on->text, runway->name, &name)) continue;
-        for (size_t k = 0; k < runway->n_trolleys; k++) {
-            size_t trolley = runway->first_trolley + k;
-            if (!strcmp(name, r->trolleys[trolley].name)) {
-                anchor->runway = i;
-                anchor->trolley = trolley;
-                return;
-            }
-            known[n++] = r->trolleys[trolley].name;
-        }
-        complain(r, on->place, BK_E_REFERENCE, "runway \"%s\" has no trolley \"%s\"; %s", short_text(r, runway->name),
-                 short_text(r, name), hint(r, name, known, n));
-        return;
-    }
     for (size_t i = 0; i < p->n_runways; i++)
-        for (size_t k = 0; k < r->runways[i].n_trolleys; k++)
+        for (size_t k = 0; (!in || in == &r->runways[i]) && k < r->runways[i].n_trolleys; k++)
             known[n++] = dotted(r, r->runways[i].name, r->trolleys[r->runways[i].first_trolley + k].name);
-    complain(r, on->place, BK_E_REFERENCE, "%s is no RUNWAY.TROLLEY of this plan; %s", shown(r, on),
-             hint(r, on->text, known, n));
+    if (bare)
+        complain(r, on->place, BK_E_AMBIGUOUS, "%s is a runway: say which of its trolleys, RUNWAY.TROLLEY; %s",
+                 shown(r, on), hint(r, "", known, n));
+    else if (in)
+        complain(r, on->place, BK_E_REFERENCE, "runway \"%s\" has no trolley \"%s\"; %s", short_text(r, in->name),
+                 short_text(r, name), hint(r, on->text, known, n));
+    else
+        complain(r, on->place, BK_E_REFERENCE, "%s is no RUNWAY.TROLLEY of this plan; %s", shown(r, on),
+                 hint(r, on->text, known, n));
 }
 
 /* Every trolley carries something: what hangs from an anchor on it, a hoist's rated capacity, or a plain load. */

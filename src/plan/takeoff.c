@@ -73,8 +73,7 @@ static bool form_ok(reader *r, const bk_yaml *map, int shape)
         bool needed = false;
         for (size_t k = 0; forms[shape].keys[k]; k++) needed |= !strcmp(all[i], forms[shape].keys[k]);
         bool given = bk_yaml_get(map, all[i]) != NULL;
-        if (needed && !given)
-            complain(r, map->place, BK_E_MISSING_KEY, "\"%s\" is missing: a %s needs it", all[i], forms[shape].word);
+        if (needed) missing(r, map, &shape_keys, map->place, all[i], "");
         for (size_t k = 0; !needed && given && k < map->n; k++)
             if (!strcmp(map->pairs[k].key, all[i]))
                 complain(r, map->pairs[k].place, BK_E_UNKNOWN_KEY, "a %s has no \"%s\"", forms[shape].word, all[i]);
@@ -171,13 +170,11 @@ static bool read_shape(reader *r, const bk_yaml *map, bk_shape *shape, bk_vec3 *
     in.count = 1;
     if (!read_map(r, map, &shape_keys, map->place, &in)) return false;
     if (in.shape < 0) {
-        if (!bk_yaml_get(map, "shape"))
-            complain(r, map->place, BK_E_MISSING_KEY, "\"shape\" is missing: %s", key_of(&shape_keys, "shape")->about);
+        missing(r, map, &shape_keys, map->place, "shape", "");
         return false;
     }
     if (!form_ok(r, map, in.shape)) return false;
-    if (!bk_yaml_get(map, "at"))
-        complain(r, map->place, BK_E_MISSING_KEY, "\"at\" is missing: %s", key_of(&shape_keys, "at")->about);
+    missing(r, map, &shape_keys, map->place, "at", "");
 
     *shape = (bk_shape){.name = in.name, .what = forms[in.shape].word, .volume_m3 = nan_value(),
                         .density_kg_m3 = nan_value(), .source = "stated in the plan", .mark = BK_MARK_USER,
@@ -196,9 +193,8 @@ static bool read_shape(reader *r, const bk_yaml *map, bk_shape *shape, bk_vec3 *
         };
         const bk_value *d = v[in.shape];
         const bk_yaml *size = bk_yaml_get(map, "size"), *wall = bk_yaml_get(map, "wall");
-        if (!bk_yaml_get(map, "material") && !bk_yaml_get(map, "density"))
-            complain(r, map->place, BK_E_MISSING_KEY, "\"material\" is missing (or \"density\"): a %s needs it",
-                     shape->what);
+        if (!bk_yaml_get(map, "density") && !misspelt(r, map, &shape_keys, "density"))
+            missing(r, map, &shape_keys, map->place, "material", " (or \"density\")");
         if (size && (d[0].v <= d[0].tol || d[1].v <= d[1].tol || d[2].v <= d[2].tol))
             complain(r, size->place, BK_E_VALUE, "want three sizes above 0, also less their tolerance, found %s",
                      shown(r, size));
