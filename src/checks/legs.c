@@ -129,7 +129,7 @@ static void check_group(const bk_check_input *in, bk_findings *out, const bk_rig
             }
         }
         bk_findings_add(out, (bk_finding){.check = "legs.mode_factor", .item = group->name, .part = part_name,
-                                          .what = "load on the legs against their mode factor", .demand = W,
+                                          .what = "legs together, mode factor", .demand = W,
                                           .nominal_demand = load, .limit = limit, .dim = BK_DIM_FORCE,
                                           .rule = in->rules->name, .source = source ? source : "rule set",
                                           .mark = mode_mark, .where = where, .working = w});
@@ -183,7 +183,7 @@ static void included_angle(const bk_check_input *in, bk_findings *out, const bk_
     }
     bk_findings_add(out, (bk_finding){.check = "joint.included_angle", .item = group->name,
                                       .part = part ? (part->ref ? part->ref : part->what) : NULL,
-                                      .what = "greatest angle between two legs", .demand = worst,
+                                      .what = "angle between two legs", .demand = worst,
                                       .nominal_demand = worst, .limit = limit, .dim = BK_DIM_ANGLE,
                                       .rule = in->rules->name, .source = source ? source : "rule set", .mark = mark});
 }

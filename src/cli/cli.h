@@ -26,7 +26,7 @@ int cli_help(const char *command); /* NULL: of the whole program */
 typedef struct cli_common {
     bk_options options;
     const char *table_dirs[CLI_DIRS_MAX];
-    const char *shipped_dirs[3];
+    const char *shipped_dirs[4];
     char *owned[4]; /* texts to free */
     size_t n_owned;
 } cli_common;

@@ -25,8 +25,9 @@ static char *keep(cli_common *common, char *text)
     return text;
 }
 
-/* PREFIX/bin/becket -> PREFIX/share/becket/tables, so that an installed tree may be moved. */
-static char *beside_program(void)
+/* PREFIX/bin/becket -> PREFIX/TAIL: an installed tree may be moved, and a build folder inside the source tree finds the
+ * tables of that tree. */
+static char *beside_program(const char *tail)
 {
     char path[4096];
     const ssize_t n = readlink("/proc/self/exe", path, sizeof path - 1);
@@ -37,7 +38,7 @@ static char *beside_program(void)
         if (!slash) return NULL;
         *slash = '\0';
     }
-    return join(path, "share/becket/tables");
+    return join(path, tail);
 }
 
 void cli_common_open(cli_common *common)
@@ -53,8 +54,11 @@ void cli_common_open(cli_common *common)
     size_t n = 0;
     const char *named = getenv("BECKET_TABLES");
     if (named && *named) common->shipped_dirs[n++] = named;
-    char *beside = keep(common, beside_program());
-    if (beside) common->shipped_dirs[n++] = beside;
+    static const char *const tails[] = {"share/becket/tables", "tables"};
+    for (size_t i = 0; i < 2; i++) {
+        char *beside = keep(common, beside_program(tails[i]));
+        if (beside) common->shipped_dirs[n++] = beside;
+    }
     common->shipped_dirs[n++] = BK_TABLES_DIR;
     common->options.n_shipped_dirs = n;
 }

@@ -85,7 +85,7 @@ static void asked(bk_text *t, const bk_leg_question *q)
         bk_text_wrap(t, 2, 2, "A stiff load on four legs hangs on two or three of them: a leg a finger's breadth long is idle.");
     if (isfinite(q->wll_N)) {
         const double used = leg.tension_N / q->wll_N;
-        bk_text_put(t, "  a sling of %s is %s used: %s\n", bk_cell(&c, q->wll_N, BK_DIM_FORCE, 4), bk_cell_percent(&c, used),
+        bk_text_put(t, "  a sling of %s is %s used: %s\n", bk_cell(&c, q->wll_N / BK_STANDARD_GRAVITY_M_PER_S2, BK_DIM_MASS, 4), bk_cell_percent(&c, used),
                     used <= 1 ? "within its limit" : "OVER ITS LIMIT");
     }
     if (q->from_vertical_rad > q->max_from_vertical_rad * (1 + 1e-9))
@@ -99,11 +99,11 @@ static void used_up(bk_text *t, const bk_leg_question *q)
     bk_cells c = {.system = q->units};
     const double beta = bk_leg_angle_used_up(q->load_N, q->carrying, q->wll_N);
     if (isnan(beta)) {
-        bk_text_put(t, "\n  Legs of %s do not lift this load at any angle.\n", bk_cell(&c, q->wll_N, BK_DIM_FORCE, 4));
+        bk_text_put(t, "\n  Legs of %s do not lift this load at any angle.\n", bk_cell(&c, q->wll_N / BK_STANDARD_GRAVITY_M_PER_S2, BK_DIM_MASS, 4));
         return;
     }
     bk_text_put(t, "\n  Legs of %s are used up at %s degrees from the vertical (%s from the horizontal).\n",
-                bk_cell(&c, q->wll_N, BK_DIM_FORCE, 4), bk_cell_unit(&c, beta, "deg", 1),
+                bk_cell(&c, q->wll_N / BK_STANDARD_GRAVITY_M_PER_S2, BK_DIM_MASS, 4), bk_cell_unit(&c, beta, "deg", 1),
                 bk_cell_unit(&c, BK_PI / 2 - beta, "deg", 1));
     if (beta > q->max_from_vertical_rad)
         bk_text_put(t, "  The rule set stops them before that, at %s degrees from the vertical.\n",

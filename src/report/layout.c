@@ -101,7 +101,7 @@ void bk_grid_row(bk_grid *grid, const char *const *cells)
         grid->rows = rows;
         grid->capacity = capacity;
     }
-    char **row = calloc((size_t)grid->n_columns, sizeof *row);
+    char **row = calloc((size_t)grid->n_columns + 1, sizeof *row);
     if (!row) {
         grid->failed = true;
         return;
@@ -111,6 +111,16 @@ void bk_grid_row(bk_grid *grid, const char *const *cells)
         row[c] = strdup(cells[c] ? cells[c] : "");
         if (!row[c]) grid->failed = true;
     }
+}
+
+void bk_grid_note(bk_grid *grid, int indent, const char *note)
+{
+    if (grid->failed || grid->n == 0) return;
+    char **slot = &grid->rows[grid->n - 1][grid->n_columns];
+    grid->note_indent = indent;
+    free(*slot);
+    *slot = strdup(note);
+    if (!*slot) grid->failed = true;
 }
 
 static void widths_of(const bk_grid *grid, int *width)
@@ -139,8 +149,7 @@ static void print_row(const bk_grid *grid, char **row, const int *width, bool he
 {
     const char *rest[BK_TABLE_COLUMNS_MAX];
     for (int c = 0; c < grid->n_columns; c++) rest[c] = row[c];
-    bool more = true;
-    for (bool first = true; more; first = false) {
+    for (bool more = true; more;) {
         more = false;
         bk_text_put(grid->text, " ");
         int pad = 1;
@@ -162,8 +171,8 @@ static void print_row(const bk_grid *grid, char **row, const int *width, bool he
             free(cell);
         }
         bk_text_put(grid->text, "\n");
-        (void)first;
     }
+    if (row[grid->n_columns]) bk_text_wrap(grid->text, grid->note_indent, grid->note_indent, row[grid->n_columns]);
 }
 
 void bk_grid_close(bk_grid *grid)
@@ -175,7 +184,7 @@ void bk_grid_close(bk_grid *grid)
         for (size_t r = 0; r < grid->n; r++) print_row(grid, grid->rows[r], width, r == 0);
     }
     for (size_t r = 0; r < grid->n; r++) {
-        for (int c = 0; c < grid->n_columns; c++) free(grid->rows[r][c]);
+        for (int c = 0; c <= grid->n_columns; c++) free(grid->rows[r][c]);
         free(grid->rows[r]);
     }
     free(grid->rows);
@@ -193,6 +202,14 @@ static char *next_cell(bk_cells *cells)
 const char *bk_cell(bk_cells *cells, double si, bk_dim dim, int digits)
 {
     return bk_quantity_print(next_cell(cells), sizeof cells->buf[0], si, dim, cells->system, digits);
+}
+
+const char *bk_cell_figure(bk_cells *cells, double si, bk_dim dim)
+{
+    if (dim != BK_DIM_ANGLE || !isfinite(si)) return bk_cell(cells, si, dim, 4);
+    char *cell = next_cell(cells);
+    bk_number_print(cell, sizeof cells->buf[0] - 4, si, "deg", 1);
+    return strcat(cell, "\u00b0");
 }
 
 const char *bk_cell_unit(bk_cells *cells, double si, const char *unit, int decimals)

@@ -31,13 +31,16 @@ typedef struct bk_grid {
     bk_text *text;
     const char *align; /* one letter a column */
     int n_columns;
-    char ***rows;      /* rows of cells */
+    char ***rows;      /* rows of cells, each followed by its note (NULL: none) */
     size_t n, capacity;
+    int note_indent;
     bool failed;
 } bk_grid;
 void bk_grid_open(bk_grid *grid, bk_text *text, const char *align);
 /* One row: as many strings as there are columns; NULL is an empty cell. */
 void bk_grid_row(bk_grid *grid, const char *const *cells);
+/* A sentence below the last row, indented. */
+void bk_grid_note(bk_grid *grid, int indent, const char *note);
 /* Prints it indented by two and frees it. */
 void bk_grid_close(bk_grid *grid);
 
@@ -48,6 +51,8 @@ typedef struct bk_cells {
     bk_system system;
 } bk_cells;
 const char *bk_cell(bk_cells *cells, double si, bk_dim dim, int digits);
+/* The same for a check's demand or limit: angles to a tenth of a degree. */
+const char *bk_cell_figure(bk_cells *cells, double si, bk_dim dim);
 const char *bk_cell_unit(bk_cells *cells, double si, const char *unit, int decimals);
 const char *bk_cell_percent(bk_cells *cells, double share);
 

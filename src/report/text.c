@@ -298,17 +298,44 @@ static int by_utilisation(const void *x, const void *y)
     return a < b ? -1 : a > b;
 }
 
-static const char *source_of(const bk_assessment *a, const bk_finding *f)
+/* One sign for how sure a figure is, explained below the table. */
+static const char *sign_of(bk_mark mark)
 {
-    switch (f->mark) {
-    case BK_MARK_MEMORY: return bk_arena_printf(a->arena, "%s (memory: not confirmed, check before use)", f->source);
+    switch (mark) {
+    case BK_MARK_MEMORY: return " (*)";
+    case BK_MARK_PRACTICE: return " (p)";
+    case BK_MARK_DEMO: return " (d)";
+    case BK_MARK_COMPUTED: return " (c)";
     case BK_MARK_PUBLISHED:
-    case BK_MARK_USER: return f->source;
-    case BK_MARK_COMPUTED:
-    case BK_MARK_PRACTICE:
-    case BK_MARK_DEMO: break;
+    case BK_MARK_USER: break;
     }
-    return bk_arena_printf(a->arena, "%s (%s)", f->source, bk_mark_text(f->mark));
+    return "";
+}
+
+static void legend(bk_text *t, const bk_findings *all)
+{
+    static const struct {
+        bk_mark mark;
+        const char *text;
+    } rows[] = {{BK_MARK_MEMORY, "(*) rests on a figure from memory, not confirmed against the standard: check before use"},
+                {BK_MARK_PRACTICE, "(p) common practice, no source"},
+                {BK_MARK_DEMO, "(d) invented for demonstration: not to be lifted by"},
+                {BK_MARK_COMPUTED, "(c) computed from a stated formula"}};
+    for (size_t r = 0; r < sizeof rows / sizeof *rows; r++)
+        for (size_t i = 0; i < all->n; i++)
+            if (all->at[i].mark == rows[r].mark) {
+                bk_text_put(t, "  %s\n", rows[r].text);
+                break;
+            }
+}
+
+/* The part's row, with the check's own words where they are not plainly its working load limit. */
+static const char *what_of(const bk_assessment *a, const bk_finding *f)
+{
+    if (!f->part) return f->what;
+    if (strncmp(f->what, "working load limit", 18) == 0)
+        return f->what[18] ? bk_arena_printf(a->arena, "%s%s", f->part, f->what + 18) : f->part;
+    return f->what;
 }
 
 static void check_table(bk_text *t, const bk_assessment *a)
@@ -324,21 +351,23 @@ static void check_table(bk_text *t, const bk_assessment *a)
     for (size_t i = 0; i < all->n; i++)
         if (all->at[i].checked) order[n++] = &all->at[i];
     qsort(order, n, sizeof *order, by_utilisation);
-    bk_text_heading(t, "CHECKS, the hardest used first");
+    bk_text_heading(t, "CHECKS, the hardest used first; > governs");
     bk_grid g;
-    bk_grid_open(&g, t, "<><~>>~~");
-    bk_grid_row(&g, (const char *[]){"", "used", "check", "item, part", "demand", "limit", "case", "source"});
+    bk_grid_open(&g, t, "<<><<>>~");
+    bk_grid_row(&g, (const char *[]){"", "", "used", "item", "part, or what is checked", "demand", "limit", "source of the limit"});
     for (size_t i = 0; i < n; i++) {
         const bk_finding *f = order[i];
-        const char *item = bk_arena_printf(a->arena, "%s%s%s, %s", f->item, f->part ? ", " : "", f->part ? f->part : "", f->what);
+        const char *source = bk_arena_printf(a->arena, "%s%s", f->source, sign_of(f->mark));
+        bk_grid_row(&g, (const char *[]){f == &all->at[a->governing] ? ">" : "", f->passes ? "ok" : "FAIL",
+                                         bk_cell_percent(&c, f->utilisation), f->item, what_of(a, f),
+                                         bk_cell_figure(&c, f->demand, f->dim), bk_cell_figure(&c, f->limit, f->dim), source});
         const char *where = f->where && f->note ? bk_arena_printf(a->arena, "%s; %s", f->where, f->note)
                             : f->where ? f->where : f->note;
-        bk_grid_row(&g, (const char *[]){f->passes ? "ok" : "FAIL", bk_cell_percent(&c, f->utilisation), f->check, item,
-                                         bk_cell(&c, f->demand, f->dim, 4), bk_cell(&c, f->limit, f->dim, 4), where,
-                                         source_of(a, f)});
+        if (where) bk_grid_note(&g, 10, where);
     }
     bk_grid_close(&g);
     free(order);
+    legend(t, all);
 
     bool any = false;
     for (size_t i = 0; i < all->n; i++) {
@@ -347,7 +376,7 @@ static void check_table(bk_text *t, const bk_assessment *a)
         if (!any) bk_text_heading(t, "NOT CHECKED: no limit is known");
         any = true;
         bk_text_put(t, "  %s %s%s%s, %s: sees %s\n", f->check, f->item, f->part ? ", " : "", f->part ? f->part : "",
-                    f->what, bk_cell(&c, f->demand, f->dim, 4));
+                    f->what, bk_cell_figure(&c, f->demand, f->dim));
     }
 }
 

@@ -65,10 +65,10 @@ static void finding(bk_text *t, const bk_assessment *a, const bk_finding *f)
     if (f->where) bk_text_wrap(t, 4, 6, f->where);
     if (f->note) bk_text_wrap(t, 4, 6, f->note);
     if (!f->checked) {
-        bk_text_put(t, "    sees %s; no limit is known: NOT CHECKED\n", bk_cell(&c, f->demand, f->dim, 4));
+        bk_text_put(t, "    sees %s; no limit is known: NOT CHECKED\n", bk_cell_figure(&c, f->demand, f->dim));
         return;
     }
-    bk_text_put(t, "    %s against %s: %s used, %s\n", bk_cell(&c, f->demand, f->dim, 4), bk_cell(&c, f->limit, f->dim, 4),
+    bk_text_put(t, "    %s against %s: %s used, %s\n", bk_cell_figure(&c, f->demand, f->dim), bk_cell_figure(&c, f->limit, f->dim),
                 bk_cell_percent(&c, f->utilisation), f->passes ? "passes" : "FAILS");
     bk_text_put(t, "    limit from %s (%s)%s\n", f->source, bk_mark_text(f->mark),
                 f->mark == BK_MARK_MEMORY ? ": not confirmed against the standard, check before use" : "");
