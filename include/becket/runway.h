@@ -1,8 +1,8 @@
 /* runway: a straight continuous beam with travelling loads at their exact worst positions.
  *
- * Three-moment equations, influence lines piecewise cubic in the load's position, extremes as roots of
- * polynomials: no sweep (method at the top of runway.c).  x along the beam, down loads positive,
- * reactions up +, moments sagging +, deflection down +.  Knows nothing of strength.
+ * Influence lines piecewise cubic in the load's position, extremes as roots of polynomials, sections by a
+ * search that proves its bound: no sweep (methods at the top of beam.c and worst.c).  x along the beam,
+ * down loads positive, reactions up +, moments sagging +, deflection down +.  Knows nothing of strength.
  * A beam on elastic supports (a truss or spreader hung from lines) is the same thing with stiffness.
  */
 #ifndef BECKET_RUNWAY_H
@@ -28,6 +28,7 @@ typedef struct bk_beam_train {
     double offset_m[BK_WHEEL_LINES_MAX];
     double loaded_N, empty_N;             /* whole trolley, down + */
 } bk_beam_train;
+#define BK_BEAM_SUPPORTS_MAX 1000 /* more are refused: time grows with their square */
 typedef struct bk_beam {
     double from_m, to_m;                  /* ends */
     double EI_Nm2;
@@ -48,10 +49,11 @@ typedef struct bk_beam_extreme {
 
 typedef struct bk_beam_worst {
     bk_beam_extreme *reaction_max, *reaction_min; /* N  (n_supports) */
-    bk_beam_extreme *reaction_at_trolley_max;     /* unused entries have value NaN (n_supports) */
+    bk_beam_extreme *reaction_at_trolley_max;     /* while a wheel stands on the support; value NaN where
+                                                     no wheel can (n_supports) */
     bk_beam_extreme moment_max, moment_min;       /* N m */
-    bk_beam_extreme shear;                        /* N, magnitude */
-    bk_beam_extreme deflection;                   /* m, signed value of greatest magnitude */
+    bk_beam_extreme shear;                        /* N, magnitude, beside a wheel on its worse side */
+    bk_beam_extreme deflection;                   /* m, signed value of greatest magnitude, settlements in */
     bk_beam_extreme *span_moment_max, *span_moment_min, *span_shear, *span_deflection;
                                                   /* (n_spans): left overhang if any, spans, right overhang */
     size_t n_spans;
@@ -60,13 +62,17 @@ typedef struct bk_beam_worst {
 } bk_beam_worst;
 
 /* Storage of out belongs to the arena.  Beam must be sound: at least one support that makes it stable
- * (two, or one fixed), ends outside the supports, supports rising by > 0, trains inside the beam with
- * all their wheels.  BK_E_VALUE (why) when it is not; BK_E_NOMEM.  Trains are free of each other. */
+ * (two, or one fixed), ends outside the supports, supports rising by more than a millionth of the beam
+ * (an overhang shorter than that counts as none), trains inside the beam with all their wheels and their
+ * forces not negative.  BK_E_VALUE (why) when it is not; BK_E_NOMEM.  Trains are free of each other.
+ * Values are attained, and no more than a 1e-10 part (deflection 1e-8) short of the true extreme. */
 bk_status bk_beam_find_worst(const bk_beam *beam, bk_arena *arena, bk_beam_worst *out, char *why,
                              size_t why_size);
 
 /* One standing state: trains at train_m[i], loaded or empty.  Reactions (n_supports) and, at n sections
- * x_m, moment, shear (right of the section) and deflection; any output may be NULL. */
+ * x_m, moment, shear and deflection; any output may be NULL.  Moment and shear are those just right of the
+ * section (they jump at a fixed support and at a force), at the beam's right end just left of it.
+ * BK_E_VALUE when the beam is not sound or a wheel or section lies off it; BK_E_NOMEM. */
 bk_status bk_beam_state(const bk_beam *beam, const double *train_m, const bool *train_loaded,
                         double *reaction_N, size_t n, const double *x_m, double *moment_Nm,
                         double *shear_N, double *deflection_m);
@@ -83,6 +89,11 @@ typedef struct bk_runway_result {
     bk_beam_worst service;
     const bk_beam *payload_beam;  /* payload only */
     bk_beam_worst payload;
+    const bk_beam *stalled_beam;  /* stalled_N where it exceeds dynamic_N, all at once: two hoists on one
+                                     load that catches do stall together, and every extreme only grows with
+                                     the forces a trolley may carry.  NULL when no hoist's does */
+    bk_beam_worst stalled;
+    double wheel_max_N;           /* greatest wheel load, the larger of dynamic and stalled */
     bk_section section;
     const bk_steel *steel;        /* NULL */
     double *static_N, *dynamic_N, *stalled_N; /* per trolley of this runway: force on it, own mass in */

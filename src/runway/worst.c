@@ -1,0 +1,654 @@
+/* worst.c: the extremes of a beam's figures over every place of every trolley and every section, exactly.
+ *
+ * One section.  A figure at a section is the standing loads' share plus one share a trolley, and trolleys
+ * are free of each other, so each takes its own worst place: the greatest of
+ *     force * mean over its wheels of influence(place + offset)
+ * The influence line is a cubic between neighbouring nodes, cut once more at the section.  Between two
+ * places where a wheel crosses such a cut (a cell) the mean is one cubic: its extremes are roots of a
+ * quadratic.  A cell is passed over when the Bernstein ordinates of its cubics (which bound them) cannot
+ * beat what is already found; those ordinates die away from the section, so few cells are looked at.
+ *
+ * All sections.  f(x) = worst of the figure at section x is maximised segment by segment.  Between the
+ * breaks of a segment (its ends, standing forces, ends of uniform parts, and where a wheel stands when its
+ * trolley is at a limit of travel) f'' >= -K with a known K, kinks included, because through every point
+ * of f passes a smooth function that stays below it: everything standing still, or, when a wheel stands on
+ * the section, its trolley moving along with the section.  (The greatest of several functions only adds
+ * kinks that open upward.)  So between two known values f lies below the parabola of curvature -K through
+ * them; the gap is cut at the top of that parabola until the parabola is no higher than the best value
+ * found.  What is left out is at most the tolerance of the figure: a proof, not a sweep.  K:
+ *     moment, greatest    w + trolley forces * greatest bending of M(x, x + u), u fixed; from the cubics
+ *     moment, least       -w: none under downward loads, the least is then at a break
+ *     shear               as for the moment where w < 0, else none: V falls along x, breaks suffice
+ *     deflection          greatest moment of the segment / EI, since EI v'' = -M; found just before
+ * Shear beside a wheel or a force is taken on the side that makes it greater.
+ */
+#include "beam.h"
+
+#include <gsl/gsl_poly.h>
+#include <stdlib.h>
+#include <string.h>
+
+#define NARROWEST 1e-8 /* share of a segment: K w2 / 8 is then below rounding */
+#define OPEN_GAPS 512  /* each cut leaves at least a twentieth on either side: depth < 360 */
+
+/* A trolley's travel, cut wherever a wheel crosses a node. */
+typedef struct run {
+    double loaded, empty;          /* of one wheel line */
+    size_t n_lines;
+    double offset[BK_WHEEL_LINES_MAX]; /* rising */
+    size_t n_cells;
+    double *cut;                   /* (n_cells + 1) place of the trolley's middle */
+    size_t *segment;               /* (n_cells * n_lines) where each wheel is */
+    size_t *home_from, *home_to;   /* (n_segments) cells with a wheel in the segment lie in [from, to) */
+} run;
+
+typedef struct search {
+    bk_beam_model *m;
+    bk_beam_solution standing;
+    run *runs; /* (n_trains) */
+    double reach; /* greatest length of a trolley */
+    double *column[4]; /* shapes of the end values of the segment in hand, (2 n_nodes) each */
+    /* the influence line in hand, times the sign of the extreme that is sought */
+    double *shape;
+    size_t segment;
+    double x, own[4], left[4];
+    bool has_section;
+    double *bound, *bound_before, *bound_after; /* (n_segments): of each, of it and all before or after */
+    /* where the trolleys stand at the value found last */
+    double *at;
+    bool *loaded;
+} search;
+
+/* ---- trolleys ---------------------------------------------------------------------------------- */
+
+static int rising(const void *a, const void *b)
+{
+    double x = *(const double *)a, y = *(const double *)b;
+    return x < y ? -1 : x > y;
+}
+
+static bk_status cut_run(const bk_beam_model *m, const bk_beam_train *train, run *r)
+{
+    r->n_lines = train->n_lines;
+    r->loaded = train->loaded_N / (double)r->n_lines;
+    r->empty = train->empty_N / (double)r->n_lines;
+    memcpy(r->offset, train->offset_m, r->n_lines * sizeof *r->offset);
+    qsort(r->offset, r->n_lines, sizeof *r->offset, rising);
+    r->cut = BK_NEW(m->arena, double, r->n_lines * m->n_nodes + 2);
+    r->home_from = BK_NEW(m->arena, size_t, m->n_segments);
+    r->home_to = BK_NEW(m->arena, size_t, m->n_segments);
+    if (!r->cut || !r->home_from || !r->home_to) return BK_E_NOMEM;
+    size_t n = 0;
+    r->cut[n++] = train->from_m;
+    for (size_t i = 1; i + 1 < m->n_nodes; i++)
+        for (size_t k = 0; k < r->n_lines; k++) {
+            double at = m->node_m[i] - r->offset[k];
+            if (at > train->from_m && at < train->to_m) r->cut[n++] = at;
+        }
+    r->cut[n++] = train->to_m;
+    qsort(r->cut, n, sizeof *r->cut, rising);
+    r->n_cells = n - 1;
+    r->segment = BK_NEW(m->arena, size_t, r->n_cells * r->n_lines);
+    if (!r->segment) return BK_E_NOMEM;
+    for (size_t i = 0; i < r->n_cells; i++)
+        for (size_t k = 0; k < r->n_lines; k++)
+            r->segment[i * r->n_lines + k] =
+                bk_beam_segment_at(m, (r->cut[i] + r->cut[i + 1]) / 2 + r->offset[k]);
+    for (size_t s = 0; s < m->n_segments; s++) {
+        /* the last wheel reaches s first, the first wheel leaves it last */
+        size_t from = 0, to = 0;
+        while (from < r->n_cells && r->segment[from * r->n_lines + r->n_lines - 1] < s)
+            from++;
+        for (to = from; to < r->n_cells && r->segment[to * r->n_lines] <= s; to++)
+            ;
+        r->home_from[s] = from;
+        r->home_to[s] = to;
+    }
+    return BK_OK;
+}
+
+/* ---- one section ------------------------------------------------------------------------------- */
+
+/* Cubic through the values and slopes y at the ends of a segment, local powers. */
+static void cubic_through(const double y[4], double L, double c[4])
+{
+    double chord = (y[2] - y[0]) / L;
+    c[0] = y[0];
+    c[1] = y[1];
+    c[2] = (3 * chord - 2 * y[1] - y[3]) / L;
+    c[3] = (y[1] + y[3] - 2 * chord) / (L * L);
+}
+
+static void add_shifted(double sum[4], const double c[4], double d)
+{
+    sum[0] += c[0] + d * (c[1] + d * (c[2] + d * c[3]));
+    sum[1] += c[1] + d * (2 * c[2] + 3 * d * c[3]);
+    sum[2] += c[2] + 3 * d * c[3];
+    sum[3] += c[3];
+}
+
+/* Greatest of p(at - from), from <= at <= to, if above *best. */
+static void cubic_peak(const double p[4], double from, double to, double *best, double *at)
+{
+    double width = to - from, end = p[0] + width * (p[1] + width * (p[2] + width * p[3]));
+    if (p[0] > *best) {
+        *best = p[0];
+        *at = from;
+    }
+    if (end > *best) {
+        *best = end;
+        *at = to;
+    }
+    double b1 = p[0] + width * p[1] / 3, b2 = p[0] + width * (2 * p[1] + width * p[2]) / 3;
+    if (b1 <= *best && b2 <= *best) return;
+    double root[2];
+    int n = gsl_poly_solve_quadratic(3 * p[3], 2 * p[2], p[1], &root[0], &root[1]);
+    for (int i = 0; i < n; i++) {
+        double t = root[i];
+        if (!(t > 0 && t < width)) continue;
+        double value = p[0] + t * (p[1] + t * (p[2] + t * p[3]));
+        if (value > *best) {
+            *best = value;
+            *at = fmin(from + t, to);
+        }
+    }
+}
+
+/* left: which wheels are in the section's own segment and left of it; NULL: none. */
+static void try_part(const search *s, const run *r, size_t cell, double from, double to, const bool *left,
+                     double *best, double *at)
+{
+    double p[4] = {0, 0, 0, 0};
+    for (size_t k = 0; k < r->n_lines; k++) {
+        size_t segment = r->segment[cell * r->n_lines + k];
+        double c[4];
+        cubic_through(s->shape + 2 * segment, bk_beam_segment_length(s->m, segment), c);
+        if (s->has_section && segment == s->segment)
+            for (size_t i = 0; i < 4; i++)
+                c[i] += s->own[i] + (left && left[k] ? s->left[i] : 0);
+        add_shifted(p, c, from + r->offset[k] - s->m->node_m[segment]);
+    }
+    cubic_peak(p, from, to, best, at);
+}
+
+/* A cell with wheels in the section's own segment: cut where one of them stands on the section, which
+ * counts on both sides of it.  Also at the ends of the cell, where one of the parts has no width: the
+ * section beside the wheel is reached in the limit from that side.  Only a trolley that never moves and
+ * stands on a node puts no shear beside it at all. */
+static void try_home(const search *s, const run *r, size_t cell, double *best, double *at)
+{
+    double from = r->cut[cell], to = r->cut[cell + 1], start = from;
+    double section = s->m->node_m[s->segment] + s->x, slack = 1e-12 * (s->m->beam->to_m - s->m->beam->from_m);
+    bool left[BK_WHEEL_LINES_MAX], stands = r->cut[0] == r->cut[r->n_cells];
+    for (size_t k = 0; k < r->n_lines; k++)
+        left[k] = section - r->offset[k] >= from - slack;
+    for (size_t k = r->n_lines; k-- > 0;) {
+        double meets = section - r->offset[k];
+        if (r->segment[cell * r->n_lines + k] != s->segment || !left[k] || meets > to + slack) continue;
+        meets = fmin(fmax(meets, start), to);
+        if (!stands || s->x < bk_beam_segment_length(s->m, s->segment))
+            try_part(s, r, cell, start, meets, left, best, at);
+        if (stands && s->x <= 0) return;
+        left[k] = false;
+        start = meets;
+    }
+    try_part(s, r, cell, start, to, left, best, at);
+}
+
+static double cell_bound(const run *r, size_t cell, const double *bound)
+{
+    double sum = 0;
+    for (size_t k = 0; k < r->n_lines; k++)
+        sum += bound[r->segment[cell * r->n_lines + k]];
+    return sum;
+}
+
+/* Greatest sum over the wheels of the influence line in hand, and where. */
+static double run_peak(const search *s, const run *r, double *at)
+{
+    double best = -INFINITY;
+    size_t home_from = r->home_from[s->segment], home_to = r->home_to[s->segment];
+    for (size_t i = home_from; i < home_to; i++) {
+        if (s->has_section)
+            try_home(s, r, i, &best, at);
+        else
+            try_part(s, r, i, r->cut[i], r->cut[i + 1], NULL, &best, at);
+    }
+    for (size_t i = home_from; i-- > 0 && cell_bound(r, i, s->bound_before) > best;)
+        if (cell_bound(r, i, s->bound) > best) try_part(s, r, i, r->cut[i], r->cut[i + 1], NULL, &best, at);
+    for (size_t i = home_to; i < r->n_cells && cell_bound(r, i, s->bound_after) > best; i++)
+        if (cell_bound(r, i, s->bound) > best) try_part(s, r, i, r->cut[i], r->cut[i + 1], NULL, &best, at);
+    return best;
+}
+
+static void bound_line(search *s)
+{
+    size_t n = s->m->n_segments;
+    for (size_t i = 0; i < n; i++) {
+        const double *y = s->shape + 2 * i;
+        double third = bk_beam_segment_length(s->m, i) / 3;
+        s->bound[i] = fmax(fmax(y[0], y[2]), fmax(y[0] + third * y[1], y[2] - third * y[3]));
+    }
+    if (s->has_section) s->bound[s->segment] = INFINITY;
+    for (size_t i = 0; i < n; i++)
+        s->bound_before[i] = i > 0 ? fmax(s->bound_before[i - 1], s->bound[i]) : s->bound[i];
+    for (size_t i = n; i-- > 0;)
+        s->bound_after[i] = i + 1 < n ? fmax(s->bound_after[i + 1], s->bound[i]) : s->bound[i];
+}
+
+/* Each trolley at its own worst, loaded or empty. */
+static double trains_worst(search *s)
+{
+    double sum = 0;
+    for (size_t i = 0; i < s->m->beam->n_trains; i++) {
+        const run *r = &s->runs[i];
+        double peak = run_peak(s, r, &s->at[i]);
+        s->loaded[i] = peak > 0 ? r->loaded >= r->empty : r->loaded < r->empty;
+        sum += peak * (s->loaded[i] ? r->loaded : r->empty);
+    }
+    return sum;
+}
+
+static void take_section(search *s, bk_beam_figure figure, double sign, double x)
+{
+    double takes[4];
+    bk_beam_section_takes(s->m, figure, s->segment, x, takes);
+    bk_beam_section_own(s->m, figure, s->segment, x, s->own, s->left);
+    for (size_t i = 0; i < 4; i++) {
+        takes[i] *= sign;
+        s->own[i] *= sign;
+        s->left[i] *= sign;
+    }
+    for (size_t i = 0; i < 2 * s->m->n_nodes; i++)
+        s->shape[i] = takes[0] * s->column[0][i] + takes[1] * s->column[1][i] + takes[2] * s->column[2][i] +
+                      takes[3] * s->column[3][i];
+    s->x = x;
+    s->has_section = true;
+}
+
+/* ---- all sections of a segment ----------------------------------------------------------------- */
+
+/* One extreme that is sought. */
+typedef struct quarry {
+    bk_beam_figure figure;
+    double sign;      /* +1 greatest, -1 least */
+    double best;      /* sign * value; start: what has to be beaten */
+    double tolerance; /* of the value found */
+    bk_beam_extreme *out;
+} quarry;
+
+static void keep(const search *s, double value, double at_m, bk_beam_extreme *out)
+{
+    out->value = value;
+    out->at_m = at_m;
+    for (size_t i = 0; i < s->m->beam->n_trains; i++) {
+        out->train_m[i] = s->at[i];
+        out->train_loaded[i] = s->loaded[i];
+    }
+}
+
+static void copy_extreme(const bk_beam_extreme *from, size_t n_trains, bk_beam_extreme *to)
+{
+    to->value = from->value;
+    to->at_m = from->at_m;
+    if (n_trains == 0) return;
+    memcpy(to->train_m, from->train_m, n_trains * sizeof *to->train_m);
+    memcpy(to->train_loaded, from->train_loaded, n_trains * sizeof *to->train_loaded);
+}
+
+static double look(search *s, quarry *q, double x, double split)
+{
+    take_section(s, q->figure, q->sign, x);
+    bound_line(s);
+    double f = q->sign * bk_beam_solution_at(s->m, &s->standing, q->figure, s->segment, x, split) + trains_worst(s);
+    if (f > q->best) {
+        q->best = f;
+        keep(s, q->sign * f, s->m->node_m[s->segment] + x, q->out);
+    }
+    return f;
+}
+
+typedef struct gap {
+    double from, f_from, to, f_to;
+} gap;
+
+/* Top of the parabola of curvature -K through both ends; *x where. */
+static double gap_bound(const gap *g, double K, double *x)
+{
+    double w = g->to - g->from, rise = g->f_to - g->f_from;
+    *x = (g->from + g->to) / 2;
+    if (!(K * w * w > 2 * fabs(rise))) return fmax(g->f_from, g->f_to); /* it has no top inside */
+    double t = w / 2 + rise / (K * w);
+    *x = g->from + t;
+    return g->f_from + K * t * t / 2;
+}
+
+static void search_gap(search *s, quarry *q, gap whole, double K)
+{
+    gap open[OPEN_GAPS];
+    size_t n = 0;
+    double L = bk_beam_segment_length(s->m, s->segment), narrowest = NARROWEST * L;
+    /* K L2 / 8 is what the figure is of the order of: it ends the search where f is flat and 0 */
+    double floor = q->tolerance * K * L * L / 80;
+    open[n++] = whole;
+    while (n > 0) {
+        gap g = open[--n];
+        double x, w = g.to - g.from, bound = gap_bound(&g, K, &x);
+        if (bound <= q->best + q->tolerance * fabs(q->best) + floor || w <= narrowest || n + 2 > OPEN_GAPS) continue;
+        x = fmin(fmax(x, g.from + w / 20), g.to - w / 20);
+        double f = look(s, q, x, x);
+        open[n++] = (gap){g.from, g.f_from, x, f};
+        open[n++] = (gap){x, f, g.to, g.f_to};
+    }
+}
+
+/* Rising breaks of the segment in hand, local. */
+static size_t segment_breaks(const search *s, double *x)
+{
+    const bk_beam *beam = s->m->beam;
+    double L = bk_beam_segment_length(s->m, s->segment), start = s->m->node_m[s->segment];
+    size_t n = 0, kept = 1;
+    x[n++] = 0;
+    for (size_t i = s->standing.first_piece[s->segment]; i < s->standing.first_piece[s->segment + 1]; i++) {
+        x[n++] = s->standing.pieces[i].from;
+        x[n++] = s->standing.pieces[i].to;
+    }
+    for (size_t i = 0; i < beam->n_trains; i++)
+        for (size_t k = 0; k < beam->trains[i].n_lines; k++) {
+            x[n++] = beam->trains[i].from_m + beam->trains[i].offset_m[k] - start;
+            x[n++] = beam->trains[i].to_m + beam->trains[i].offset_m[k] - start;
+        }
+    x[n++] = L;
+    qsort(x, n, sizeof *x, rising);
+    size_t first = 0;
+    while (x[first] < 0)
+        first++;
+    x[0] = x[first];
+    for (size_t i = first + 1; i < n && x[i] <= L; i++)
+        if (x[i] > x[kept - 1]) x[kept++] = x[i];
+    return kept;
+}
+
+static double uniform_over(const search *s, double middle)
+{
+    double w = 0;
+    for (size_t i = s->standing.first_piece[s->segment]; i < s->standing.first_piece[s->segment + 1]; i++) {
+        const bk_beam_piece *p = &s->standing.pieces[i];
+        if (p->from < middle && p->to > middle) w += p->per_metre;
+    }
+    return w;
+}
+
+/* Forces of the trolleys that can put a wheel between two places of the segment. */
+static double wheels_between(const search *s, double from, double to)
+{
+    double start = s->m->node_m[s->segment], sum = 0;
+    for (size_t i = 0; i < s->m->beam->n_trains; i++) {
+        const bk_beam_train *t = &s->m->beam->trains[i];
+        const run *r = &s->runs[i];
+        bool any = false;
+        for (size_t k = 0; k < r->n_lines; k++)
+            any = any || (t->from_m + r->offset[k] < start + to && t->to_m + r->offset[k] > start + from);
+        if (any) sum += fmax(t->loaded_N, t->empty_N);
+    }
+    return sum;
+}
+
+/* How strongly the section's figure for one newton can bend downward (moment) or either way (shear) along
+ * x when the newton keeps its distance u from the section.  In segment m, own kink apart,
+ *     M = (1 - x/L) A(xi) + (x/L) B(xi), xi = x + u:  M'' = 2 (B' - A') / L + (1 - x/L) A'' + (x/L) B''
+ *     V = (B - A) / L:                                V'' = (B'' - A'') / L
+ * and the Bernstein ordinates of the polynomials on the right bound them. */
+static void bending(search *s, double *moment, double *shear)
+{
+    size_t at = s->segment;
+    double L = bk_beam_segment_length(s->m, at);
+    double first = s->m->node_m[at] - s->reach, last = s->m->node_m[at + 1] + s->reach;
+    size_t from = bk_beam_segment_at(s->m, first), to = bk_beam_segment_at(s->m, last);
+    *moment = *shear = 0;
+    for (size_t i = from; i <= to; i++) {
+        double end[2][4], width = bk_beam_segment_length(s->m, i);
+        for (size_t e = 0; e < 2; e++) {
+            double takes[4], y[4], left[4], own[4] = {0, 0, 0, 0};
+            bk_beam_section_takes(s->m, BK_FIGURE_MOMENT, at, e ? L : 0, takes);
+            if (i == at) bk_beam_section_own(s->m, BK_FIGURE_MOMENT, at, e ? L : 0, own, left);
+            for (size_t j = 0; j < 4; j++) {
+                y[j] = 0;
+                for (size_t d = 0; d < 4; d++)
+                    y[j] += takes[d] * s->column[d][2 * i + j];
+            }
+            cubic_through(y, width, end[e]);
+            for (size_t j = 0; j < 4; j++)
+                end[e][j] += own[j];
+        }
+        double d1 = end[1][1] - end[0][1], d2 = end[1][2] - end[0][2], d3 = end[1][3] - end[0][3];
+        double slope = fmin(d1, fmin(d1 + width * d2, d1 + width * (2 * d2 + 3 * width * d3)));
+        double curve = INFINITY;
+        for (size_t e = 0; e < 2; e++)
+            curve = fmin(curve, fmin(2 * end[e][2], 2 * end[e][2] + 6 * width * end[e][3]));
+        *moment = fmax(*moment, -2 * slope / L - curve);
+        *shear = fmax(*shear, fmax(fabs(2 * d2), fabs(2 * d2 + 6 * width * d3)) / L);
+    }
+}
+
+/* x: breaks, n of them; f: work (n).  bends: K of the trolleys per newton; whole: K of the segment. */
+static void search_segment(search *s, quarry *q, const double *x, size_t n, double *f, double bends, double whole)
+{
+    bool sided = q->figure == BK_FIGURE_SHEAR;
+    for (size_t i = 0; i < n && !sided; i++)
+        f[i] = look(s, q, x[i], x[i]);
+    for (size_t i = 0; i + 1 < n; i++) {
+        double middle = (x[i] + x[i + 1]) / 2, w = uniform_over(s, middle), K = whole;
+        gap g = {x[i], f[i], x[i + 1], f[i + 1]};
+        if (sided) {
+            g.f_from = look(s, q, x[i], middle);
+            g.f_to = look(s, q, x[i + 1], middle);
+            if (w < 0) K = bends * wheels_between(s, x[i], x[i + 1]);
+        } else if (q->figure == BK_FIGURE_MOMENT) {
+            K = q->sign * w;
+            if (q->sign > 0) K += bends * wheels_between(s, x[i], x[i + 1]);
+        }
+        search_gap(s, q, g, fmax(K, 0));
+    }
+}
+
+static void search_figures(search *s, double *x, double *f, bk_beam_worst *out)
+{
+    size_t at = s->segment, n = segment_breaks(s, x);
+    double moment_bends, shear_bends, EI = s->m->beam->EI_Nm2;
+    bending(s, &moment_bends, &shear_bends);
+    quarry most = {BK_FIGURE_MOMENT, 1, -INFINITY, 1e-10, &out->span_moment_max[at]};
+    quarry least = {BK_FIGURE_MOMENT, -1, -INFINITY, 1e-10, &out->span_moment_min[at]};
+    search_segment(s, &most, x, n, f, moment_bends, 0);
+    search_segment(s, &least, x, n, f, moment_bends, 0);
+    /* of these the one further from 0: the second has to beat the first */
+    bk_beam_extreme *shear = &out->span_shear[at], *deflection = &out->span_deflection[at];
+    quarry up = {BK_FIGURE_SHEAR, 1, -INFINITY, 1e-10, shear};
+    search_segment(s, &up, x, n, f, shear_bends, 0);
+    quarry down = {BK_FIGURE_SHEAR, -1, up.best, 1e-10, shear};
+    search_segment(s, &down, x, n, f, shear_bends, 0);
+    shear->value = fabs(shear->value);
+    quarry sag = {BK_FIGURE_DEFLECTION, 1, -INFINITY, 1e-8, deflection};
+    search_segment(s, &sag, x, n, f, 0, fmax(most.best, 0) / EI);
+    quarry rise = {BK_FIGURE_DEFLECTION, -1, sag.best, 1e-8, deflection};
+    search_segment(s, &rise, x, n, f, 0, fmax(least.best, 0) / EI);
+}
+
+static void search_segments(search *s, double *x, double *f, bk_beam_worst *out)
+{
+    const bk_beam_model *m = s->m;
+    for (size_t at = 0; at < m->n_segments; at++) {
+        for (size_t i = 0; i < 4; i++) /* the left end's are the last segment's right end's */
+            if (at == 0 || i >= 2) {
+                double *shape = s->column[i];
+                if (at > 0) {
+                    s->column[i] = s->column[i - 2];
+                    s->column[i - 2] = shape;
+                    shape = s->column[i];
+                }
+                bk_beam_node_shape(s->m, at + i / 2, i % 2 == 1, shape);
+            }
+        s->segment = at;
+        search_figures(s, x, f, out);
+        const bk_beam_extreme *of[] = {&out->span_moment_max[at], &out->span_moment_min[at], &out->span_shear[at],
+                                       &out->span_deflection[at]};
+        bk_beam_extreme *all[] = {&out->moment_max, &out->moment_min, &out->shear, &out->deflection};
+        bool better[] = {of[0]->value > all[0]->value, of[1]->value < all[1]->value, of[2]->value > all[2]->value,
+                         fabs(of[3]->value) > fabs(all[3]->value)};
+        for (size_t i = 0; i < 4; i++)
+            if (at == 0 || better[i]) copy_extreme(of[i], m->beam->n_trains, all[i]);
+    }
+}
+
+/* ---- reactions --------------------------------------------------------------------------------- */
+
+static double shape_at(const search *s, double x_m)
+{
+    size_t segment = bk_beam_segment_at(s->m, x_m);
+    double c[4], x = x_m - s->m->node_m[segment];
+    cubic_through(s->shape + 2 * segment, bk_beam_segment_length(s->m, segment), c);
+    return c[0] + x * (c[1] + x * (c[2] + x * c[3]));
+}
+
+/* The greatest reaction while a wheel stands on the support: one trolley is put there, the others go where
+ * they will. */
+static void reaction_at_trolley(search *s, size_t support, double standing, bk_beam_extreme *out)
+{
+    const bk_beam *beam = s->m->beam;
+    out->value = NAN;
+    out->at_m = beam->supports[support].at_m;
+    double free = standing + trains_worst(s);
+    for (size_t i = 0; i < beam->n_trains; i++) {
+        const run *r = &s->runs[i];
+        double best_at = s->at[i], of_best = run_peak(s, r, &best_at);
+        bool best_loaded = s->loaded[i];
+        of_best *= best_loaded ? r->loaded : r->empty;
+        for (size_t k = 0; k < r->n_lines; k++) {
+            double at = out->at_m - r->offset[k], sum = 0;
+            if (!(at >= beam->trains[i].from_m && at <= beam->trains[i].to_m)) continue;
+            for (size_t j = 0; j < r->n_lines; j++)
+                sum += shape_at(s, at + r->offset[j]);
+            bool loaded = sum > 0 ? r->loaded >= r->empty : r->loaded < r->empty;
+            double value = free - of_best + sum * (loaded ? r->loaded : r->empty);
+            if (value <= out->value) continue;
+            s->at[i] = at;
+            s->loaded[i] = loaded;
+            keep(s, value, out->at_m, out);
+            s->at[i] = best_at;
+            s->loaded[i] = best_loaded;
+        }
+    }
+}
+
+static void search_reactions(search *s, bk_beam_worst *out)
+{
+    s->has_section = false;
+    for (size_t i = 0; i < s->m->beam->n_supports; i++) {
+        size_t node = s->m->first_support + i;
+        double standing = bk_beam_solution_reaction(s->m, &s->standing, i), at_m = s->m->beam->supports[i].at_m;
+        s->segment = node < s->m->n_segments ? node : node - 1;
+        bk_beam_reaction_shape(s->m, i, s->shape);
+        bound_line(s);
+        keep(s, standing + trains_worst(s), at_m, &out->reaction_max[i]);
+        reaction_at_trolley(s, i, standing, &out->reaction_at_trolley_max[i]);
+        for (size_t j = 0; j < 2 * s->m->n_nodes; j++)
+            s->shape[j] = -s->shape[j];
+        bound_line(s);
+        keep(s, standing - trains_worst(s), at_m, &out->reaction_min[i]);
+    }
+}
+
+/* ---- all --------------------------------------------------------------------------------------- */
+
+/* n extremes with their places; NULL when memory is out. */
+static bk_beam_extreme *new_extremes(bk_arena *arena, size_t n, size_t n_trains)
+{
+    bk_beam_extreme *all = BK_NEW(arena, bk_beam_extreme, n);
+    double *at = BK_NEW(arena, double, n * n_trains + 1);
+    bool *loaded = BK_NEW(arena, bool, n * n_trains + 1);
+    if (!all || !at || !loaded) return NULL;
+    for (size_t i = 0; i < n && n_trains > 0; i++) {
+        all[i].train_m = at + i * n_trains;
+        all[i].train_loaded = loaded + i * n_trains;
+    }
+    return all;
+}
+
+static bk_status new_worst(const bk_beam_model *m, bk_arena *arena, bk_beam_worst *out)
+{
+    size_t n_supports = m->beam->n_supports, n = m->n_segments;
+    bk_beam_extreme *all = new_extremes(arena, 3 * n_supports + 4 * n + 4, m->beam->n_trains);
+    out->span_from_m = BK_NEW(arena, double, n);
+    out->span_to_m = BK_NEW(arena, double, n);
+    out->span_overhang = BK_NEW(arena, bool, n);
+    if (!all || !out->span_from_m || !out->span_to_m || !out->span_overhang) return BK_E_NOMEM;
+    out->reaction_max = all;
+    out->reaction_min = all + n_supports;
+    out->reaction_at_trolley_max = all + 2 * n_supports;
+    all += 3 * n_supports;
+    out->span_moment_max = all;
+    out->span_moment_min = all + n;
+    out->span_shear = all + 2 * n;
+    out->span_deflection = all + 3 * n;
+    all += 4 * n;
+    out->moment_max = all[0];
+    out->moment_min = all[1];
+    out->shear = all[2];
+    out->deflection = all[3];
+    out->n_spans = n;
+    for (size_t i = 0; i < n; i++) {
+        out->span_from_m[i] = m->node_m[i];
+        out->span_to_m[i] = m->node_m[i + 1];
+        out->span_overhang[i] = i < m->first_support || i - m->first_support + 1 >= n_supports;
+    }
+    return BK_OK;
+}
+
+static bk_status new_search(search *s)
+{
+    const bk_beam_model *m = s->m;
+    const bk_beam *beam = m->beam;
+    bk_arena *arena = m->arena;
+    s->runs = BK_NEW(arena, run, beam->n_trains + 1);
+    s->shape = BK_NEW(arena, double, 2 * m->n_nodes);
+    s->bound = BK_NEW(arena, double, m->n_segments);
+    s->bound_before = BK_NEW(arena, double, m->n_segments);
+    s->bound_after = BK_NEW(arena, double, m->n_segments);
+    s->at = BK_NEW(arena, double, beam->n_trains + 1);
+    s->loaded = BK_NEW(arena, bool, beam->n_trains + 1);
+    if (!s->runs || !s->shape || !s->bound || !s->bound_before || !s->bound_after || !s->at || !s->loaded)
+        return BK_E_NOMEM;
+    for (size_t i = 0; i < 4; i++)
+        if (!(s->column[i] = BK_NEW(arena, double, 2 * m->n_nodes))) return BK_E_NOMEM;
+    for (size_t i = 0; i < beam->n_trains; i++) {
+        bk_status status = cut_run(m, &beam->trains[i], &s->runs[i]);
+        if (status != BK_OK) return status;
+        const run *r = &s->runs[i];
+        s->reach = fmax(s->reach, r->offset[r->n_lines - 1] - r->offset[0]);
+    }
+    return bk_beam_stand(s->m, 0, NULL, NULL, &s->standing);
+}
+
+bk_status bk_beam_find_worst(const bk_beam *beam, bk_arena *arena, bk_beam_worst *out, char *why,
+                             size_t why_size)
+{
+    bk_beam_model m = {.arena = bk_arena_new()};
+    if (!m.arena) return BK_E_NOMEM;
+    search s = {.m = &m};
+    double *x = NULL, *f = NULL;
+    bk_status status = bk_beam_model_build(&m, beam, why, why_size);
+    if (status == BK_OK) status = new_search(&s);
+    if (status == BK_OK) status = new_worst(&m, arena, out);
+    if (status == BK_OK) {
+        size_t breaks = 2 * s.standing.n_pieces + 2 * BK_WHEEL_LINES_MAX * beam->n_trains + 2;
+        x = BK_NEW(m.arena, double, breaks);
+        f = BK_NEW(m.arena, double, breaks);
+        if (!x || !f) status = BK_E_NOMEM;
+    }
+    if (status == BK_OK) {
+        search_reactions(&s, out);
+        search_segments(&s, x, f, out);
+    }
+    bk_arena_free(m.arena);
+    return status;
+}
