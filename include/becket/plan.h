@@ -155,6 +155,7 @@ typedef struct bk_duty {
     const char *recorded;  /* how hours and loads were recorded */
     bool history_unknown;
     const char *service;   /* "normal", "heavy", "severe", NULL */
+    const char *inspected; /* day of the last inspection, YYYY-MM-DD; NULL */
     bk_place place;
 } bk_duty;
 

@@ -276,6 +276,7 @@ static const bk_key duty_list[] = {
     {.name = "history", .kind = BK_KEY_TEXT, .dim = BK_DIM_NONE, .words = history_words, .offset = NOWHERE,
      .about = "whether its past is known"},
     NAMED_WORD(bk_duty, "service", service, service_words, "severity of service, for inspection intervals"),
+    SCALAR(bk_duty, "inspected", DATE, NONE, inspected, "day of the last inspection, YYYY-MM-DD"),
 };
 LIST(duty, "duty", "a duty");
 

@@ -51,7 +51,8 @@ static void read_meters(reader *r, const bk_yaml *node, bk_duty *duty)
                 missing(r, map, &meter_keys, map->place, "on_time", " (or \"starts\")");
             if (many && node->n > 1) missing(r, map, &meter_keys, map->place, "date", "");
         }
-        if (last && last->date && meter.date && strcmp(meter.date, last->date) <= 0)
+        /* a meter may be read for the last time and swapped on one day */
+        if (last && last->date && meter.date && strcmp(meter.date, last->date) < (meter.swapped ? 0 : 1))
             complain(r, bk_yaml_get(map, "date")->place, BK_E_VALUE, "readings must stand in order of their days: %s after %s",
                      meter.date, last->date);
         if (last && !meter.swapped && meter.on_time_s < last->on_time_s)

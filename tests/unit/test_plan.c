@@ -143,7 +143,7 @@ static const char sound[] =
     "      recorded: iso-counters\n"
     "      history: unknown\n"
     "      service: heavy\n"
-    "  spare: {part: hoist-demo/2t, rated: 1.9 t}\n"
+    "  spare: {part: hoist-demo/2t, headroom: 510 mm, rated: 1.9 t}\n"
     "runways:\n"
     "  bay:\n"
     "    section: ipe/300\n"

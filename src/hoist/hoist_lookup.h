@@ -1,0 +1,20 @@
+/* Values of the rule set and of the duty tables that this room needs, by one code path. */
+#ifndef BK_HOIST_LOOKUP_H
+#define BK_HOIST_LOOKUP_H
+
+#include <becket/hoist.h>
+
+/* A hoisting speed in the denominator: beta_2 of EN 13001-2. */
+#define BK_DIM_PER_SPEED BK_DIM(0, -1, 1, 0, 0)
+
+/* The rule of that name; BK_E_RULE at the hoist when the set lacks it. */
+bk_status bk_hoist_rule(const bk_plan *plan, const bk_hoist *hoist, const bk_rule **out, bk_errors *errors,
+                        const char *format, ...) __attribute__((format(printf, 5, 6)));
+/* A number of a row, NaN when the row leaves it out; BK_E_TABLE_FORM when it does not read. */
+bk_status bk_hoist_number(const bk_row *row, const char *column, bk_dim dim, double *out, bk_errors *errors);
+/* A text of a row, NULL when the row leaves it out. */
+const char *bk_hoist_text(const bk_row *row, const char *column);
+/* The less sure of two marks. */
+bk_mark bk_hoist_less_sure(bk_mark a, bk_mark b);
+
+#endif

@@ -1,0 +1,543 @@
+/* The hoist room by itself: what each figure is made of, what is assumed, what is refused. */
+#include "hoist_bench.h"
+
+#include "../../src/hoist/calendar.h"
+
+#include <string.h>
+
+static const double G = 9.80665, YEAR = 31557600.0;
+
+/* An invented hoist: 1.25 t, one fall, two speeds. */
+static void demo(bench *b, const char *rules)
+{
+    bench_open(b, rules);
+    bk_hoist *h = &b->hoist;
+    h->rated_N = 1250 * G;
+    h->self_mass_kg = 47;
+    h->hook_mass_kg = 2.6;
+    h->chain_mass_per_m_kg_m = 1.3;
+    h->falls = 2;
+    h->height_of_lift_m = 9;
+    h->speed_m_s = 5.0 / 60;
+    h->creep_m_s = 0.8 / 60;
+    h->hoisting_class = "HC3";
+    h->drive_class = "HD2";
+    h->limiter = BK_LIMITER_DIRECT;
+    h->limiter_at = 1.45;
+    h->group = "M4";
+}
+
+/* ---- forces ------------------------------------------------------------------------------------ */
+
+START_TEST(body_up)
+{
+    bench b;
+    demo(&b, "en");
+    const double load = 811 * G, block = 2.6 * G, body = 47 * G, chain = 1.3 * 2 * 9 * G;
+    bench_forces(&b, load, NAN);
+    const bk_hoist_forces *f = &b.forces;
+    ck_assert_double_eq_tol(f->hook_load_N, load + block, 1e-6);
+    ck_assert_double_eq_tol(f->against_rated_N, load + block, 1e-6);
+    ck_assert_double_eq_tol(f->chain_N, chain, 1e-6);
+    ck_assert_double_eq_tol(f->static_N, load + block + body + chain, 1e-6);
+    ck_assert_double_eq_tol(f->dynamic_N, f->dynamic_factor * (load + block) + body + chain, 1e-6);
+    ck_assert_double_eq_tol(f->force_limit_N, 1.45 * (1250 * G + block), 1e-6);
+    ck_assert_double_eq_tol(f->stalled_N, f->force_limit_N + body + chain, 1e-6);
+    ck_assert(f->stalled_governs);
+    ck_assert_double_eq(f->suspension_N, f->stalled_N);
+    ck_assert(isnan(f->slack_lift_main) && isnan(f->sudden_stop_N)); /* neither stiffness nor brake is known */
+    bench_close(&b);
+}
+END_TEST
+
+/* The hoist climbs with the load: its chain carries it, and the factor acts on it. */
+START_TEST(body_down)
+{
+    bench b;
+    demo(&b, "en");
+    b.hoist.hung = BK_BODY_DOWN;
+    b.hoist.limiter = BK_LIMITER_NONE;
+    const double all = (811 + 2.6 + 47 + 1.3 * 2 * 9) * G;
+    bench_forces(&b, 811 * G, NAN);
+    ck_assert_double_eq_tol(b.forces.hook_load_N, (811 + 2.6) * G, 1e-6);
+    ck_assert_double_eq_tol(b.forces.against_rated_N, all, 1e-6);
+    ck_assert_double_eq_tol(b.forces.static_N, all, 1e-6);
+    ck_assert_double_eq_tol(b.forces.dynamic_N, b.forces.dynamic_factor * all, 1e-6);
+    ck_assert(isnan(b.forces.stalled_N) && isnan(b.forces.force_limit_N) && !b.forces.stalled_governs);
+    ck_assert_double_eq(b.forces.suspension_N, b.forces.dynamic_N);
+    bench_close(&b);
+}
+END_TEST
+
+/* EN 13001-2 counts creep for HD2, EN 1991-3 always full speed: both are kept, the greater acts. */
+START_TEST(both_standards_are_kept)
+{
+    bench b;
+    demo(&b, "en");
+    bench_forces(&b, 811 * G, NAN);
+    ck_assert_double_eq_tol(b.forces.dynamic_13001, 1.15 + 0.51 * 0.8 / 60, 1e-12);
+    ck_assert_double_eq_tol(b.forces.dynamic_1991, 1.15 + 0.51 * 5 / 60, 1e-12);
+    ck_assert_double_eq(b.forces.dynamic_factor, b.forces.dynamic_1991);
+    ck_assert_ptr_nonnull(strstr(b.forces.dynamic_by, "EN 1991-3"));
+    ck_assert_ptr_nonnull(strstr(b.forces.dynamic_by, "HC3"));
+    ck_assert_int_eq(b.forces.dynamic_mark, BK_MARK_MEMORY);
+    bench_close(&b);
+}
+END_TEST
+
+/* Nothing is said of class and speed: the stiffest class, full speed, the fastest usual hoist. */
+START_TEST(unknown_is_unkind)
+{
+    bench b;
+    demo(&b, "en");
+    b.hoist.hoisting_class = b.hoist.drive_class = NULL;
+    b.hoist.speed_m_s = b.hoist.creep_m_s = NAN;
+    bench_forces(&b, 811 * G, NAN);
+    ck_assert(b.forces.hoisting_class_assumed && b.forces.drive_class_assumed && b.forces.speed_assumed);
+    ck_assert_str_eq(b.forces.hoisting_class, "HC4");
+    ck_assert_str_eq(b.forces.drive_class, "HD1");
+    ck_assert_double_eq_tol(b.forces.dynamic_factor, 1.20 + 0.68 * 16 / 60, 1e-12);
+    ck_assert(isnan(b.forces.sudden_stop_N)); /* an assumed speed stops nothing */
+    /* a class that counts on creep counts on full speed where no creep speed is known */
+    b.hoist.drive_class = "HD2";
+    b.hoist.speed_m_s = 0.2;
+    bench_forces(&b, 811 * G, NAN);
+    ck_assert_double_eq_tol(b.forces.dynamic_13001, 1.20 + 0.68 * 0.2, 1e-12);
+    b.hoist.manual = true;
+    b.hoist.speed_m_s = NAN;
+    bench_forces(&b, 811 * G, NAN);
+    ck_assert_double_eq_tol(b.forces.dynamic_factor, 1.20 + 0.68 * 2 / 60, 1e-12);
+    bench_close(&b);
+}
+END_TEST
+
+START_TEST(the_plan_overrides)
+{
+    bench b;
+    demo(&b, "us");
+    b.plan.dynamic_factor = 1.31;
+    b.plan.dynamic_tol = (bk_value){1.31, 0.04};
+    bench_forces(&b, 811 * G, NAN);
+    ck_assert_double_eq(b.forces.dynamic_factor, 1.31);
+    ck_assert_str_eq(b.forces.dynamic_by, "the plan");
+    ck_assert_double_eq_tol(b.forces.dynamic_N, 1.35 * b.forces.hook_load_N + b.forces.self_N + b.forces.chain_N, 1e-6);
+    bench_close(&b);
+}
+END_TEST
+
+/* With neither braking time nor distance the load is caught by the stretch: m g + v sqrt(k m). */
+START_TEST(sudden_stop_upper_bound)
+{
+    bench b;
+    demo(&b, "en");
+    b.hoist.hook_mass_kg = 0;
+    bench_forces(&b, 811 * G, 350e3);
+    const double rests = b.forces.self_N + b.forces.chain_N;
+    ck_assert_str_eq(b.forces.sudden_stop_by, "upper bound v sqrt(k m)");
+    ck_assert_double_eq_tol(b.forces.sudden_stop_N, 811 * G + 5.0 / 60 * sqrt(350e3 * 811) + rests, 1e-6);
+    b.hoist.braking_time_s = 0.15; /* a stated brake goes first, and stops more gently */
+    const double bound = b.forces.sudden_stop_N;
+    bench_forces(&b, 811 * G, 350e3);
+    ck_assert_str_eq(b.forces.sudden_stop_by, "braking time");
+    ck_assert_double_lt(b.forces.sudden_stop_N, bound);
+    ck_assert_double_gt(b.forces.slack_lift_main, b.forces.slack_lift_creep);
+    bench_close(&b);
+}
+END_TEST
+
+/* The working records what the figures came from and changes none of them. */
+START_TEST(working_changes_nothing)
+{
+    bench b;
+    demo(&b, "en");
+    bench_forces(&b, 811 * G, 350e3);
+    bk_working *w = bk_working_new(b.arena);
+    bk_hoist_forces with;
+    ck_assert_int_eq(bk_hoist_forces_of(&b.plan, &b.hoist, 811 * G, 350e3, w, &with, b.errors), BK_OK);
+    ck_assert_double_eq(with.suspension_N, b.forces.suspension_N);
+    ck_assert_double_eq(with.sudden_stop_N, b.forces.sudden_stop_N);
+    bool found = false;
+    for (size_t i = 0; i < w->n; i++) {
+        ck_assert_ptr_nonnull(w->steps[i].source);
+        found = found || w->steps[i].value == with.dynamic_N;
+    }
+    ck_assert(found && !w->failed);
+    bench_close(&b);
+}
+END_TEST
+
+START_TEST(a_rule_that_is_missing)
+{
+    bench b;
+    demo(&b, "en");
+    const bk_rules none = {.name = "bare"};
+    b.plan.rules = &none;
+    ck_assert_int_eq(bk_hoist_forces_of(&b.plan, &b.hoist, 9000, NAN, NULL, &b.forces, b.errors), BK_E_RULE);
+    ck_assert_ptr_nonnull(strstr(b.errors->at[0].text, "dynamic.method"));
+    b.hoist.limiter = BK_LIMITER_NONE;
+    b.plan.dynamic_factor = 1.2; /* then no rule is needed */
+    ck_assert_int_eq(bk_hoist_forces_of(&b.plan, &b.hoist, 9000, NAN, NULL, &b.forces, b.errors), BK_OK);
+    bench_close(&b);
+}
+END_TEST
+
+/* ---- duty -------------------------------------------------------------------------------------- */
+
+static void work(bench *b)
+{
+    bk_duty *d = &b->hoist.duty;
+    d->cycles_per_hour = 14;
+    d->mean_lift_m = 3.5;
+    d->hours_per_day = 7.5;
+    d->days_per_year = 230;
+    bench_load(b, 0.9, 0.2);
+    bench_load(b, 0.35, 0.5);
+    bench_load(b, 0, 0.3);
+}
+
+START_TEST(what_the_work_asks)
+{
+    bench b;
+    demo(&b, "en");
+    work(&b);
+    bench_duty(&b);
+    const bk_hoist_duty *d = &b.duty;
+    const double share = 14 * 2 * 3.5 / 5 / 60; /* minutes of running in an hour, over 60 */
+    ck_assert_double_eq_tol(d->cyclic_duration_factor, share, 1e-12);
+    ck_assert_double_eq_tol(d->running_hours_per_day, share * 7.5, 1e-12);
+    ck_assert_double_eq_tol(d->hours_per_year, share * 7.5 * 230, 1e-9);
+    ck_assert_double_eq_tol(d->starts_per_hour, 14 * 4, 1e-12); /* two speeds: fast and slow, up and down */
+    ck_assert_double_eq_tol(d->spectrum_factor, 0.2 * 0.729 + 0.5 * 0.042875, 1e-12);
+    ck_assert(d->empty_return_assumed && !d->spectrum_assumed && d->allowed_of_group);
+    ck_assert_double_eq_tol(d->main_cdf + d->creep_cdf, share, 1e-12);
+    ck_assert_double_eq_tol(d->creep_cdf, share / 3, 1e-12);
+    ck_assert_double_eq_tol(d->creep_starts, 56 * 2.0 / 3, 1e-9);
+    ck_assert(isnan(d->life_used));
+    ck_assert_ptr_nonnull(d->incomplete);
+
+    b.hoist.creep_m_s = NAN;
+    bench_duty(&b);
+    ck_assert_double_eq_tol(d->starts_per_hour, 14 * 2, 1e-12);
+    ck_assert(isnan(d->main_cdf) && isnan(d->allowed_creep_starts));
+    b.hoist.duty.empty_return = b.hoist.duty.empty_return_given = true;
+    bench_duty(&b);
+    ck_assert_double_eq_tol(d->starts_per_hour, 14 * 4, 1e-12);
+    ck_assert_double_eq_tol(d->cyclic_duration_factor, 2 * share, 1e-12);
+    ck_assert(!d->empty_return_assumed);
+    b.hoist.duty.starts_per_cycle = 9; /* counted by the keeper: nothing doubles it */
+    bench_duty(&b);
+    ck_assert_double_eq_tol(d->starts_per_hour, 14 * 9, 1e-12);
+    bench_close(&b);
+}
+END_TEST
+
+/* Time in creep makes the same path longer to run. */
+START_TEST(time_in_creep)
+{
+    bench b;
+    demo(&b, "en");
+    work(&b);
+    b.hoist.duty.creep_share = 0.25;
+    b.hoist.duty.creep_starts_share = 0.8;
+    bench_duty(&b);
+    const double share = 14 * 2 * 3.5 / (0.75 * 5 + 0.25 * 0.8) / 60;
+    ck_assert_double_eq_tol(b.duty.cyclic_duration_factor, share, 1e-12);
+    ck_assert_double_eq_tol(b.duty.creep_cdf, 0.25 * share, 1e-12);
+    ck_assert_double_eq_tol(b.duty.main_starts, 0.2 * 56, 1e-9);
+    bench_close(&b);
+}
+END_TEST
+
+/* A hook block over a twentieth of the capacity belongs in the spectrum. */
+START_TEST(heavy_hook_block)
+{
+    bench b;
+    demo(&b, "en");
+    work(&b);
+    b.hoist.hook_mass_kg = 0.049 * 1250;
+    bench_duty(&b);
+    ck_assert(!b.duty.hook_block_counted);
+    ck_assert_double_eq_tol(b.duty.spectrum_factor, 0.2 * 0.729 + 0.5 * 0.042875, 1e-12);
+    b.hoist.hook_mass_kg = 0.06 * 1250;
+    bench_duty(&b);
+    ck_assert(b.duty.hook_block_counted);
+    ck_assert_double_eq_tol(b.duty.spectrum_factor, 0.2 * pow(0.96, 3) + 0.5 * pow(0.41, 3) + 0.3 * pow(0.06, 3), 1e-12);
+    bench_close(&b);
+}
+END_TEST
+
+START_TEST(no_spectrum_is_full_load)
+{
+    bench b;
+    demo(&b, "en");
+    work(&b);
+    b.hoist.duty.n_loads = 0;
+    bench_duty(&b);
+    ck_assert(b.duty.spectrum_assumed);
+    ck_assert_double_eq(b.duty.spectrum_factor, 1);
+    ck_assert_str_eq(b.duty.spectrum_class, "L4");
+    bench_close(&b);
+}
+END_TEST
+
+START_TEST(no_duty_is_no_duty)
+{
+    bench b;
+    demo(&b, "en");
+    b.hoist.duty.given = false;
+    bench_duty(&b);
+    ck_assert(!b.duty.asked && isnan(b.duty.life_used) && !b.duty.group_iso && !b.duty.n_intervals);
+    bench_close(&b);
+}
+END_TEST
+
+START_TEST(unknown_group)
+{
+    bench b;
+    demo(&b, "en");
+    b.hoist.group = "M9";
+    ck_assert_int_eq(bk_hoist_duty_of(&b.plan, &b.hoist, b.tables, b.arena, NULL, &b.duty, b.errors), BK_E_WORD);
+    ck_assert_ptr_nonnull(strstr(b.errors->at[0].text, "M9"));
+    bench_close(&b);
+}
+END_TEST
+
+/* ---- life -------------------------------------------------------------------------------------- */
+
+/* Three periods, each with its own spectrum or way of recording, a meter swapped between. */
+START_TEST(log_with_a_swap)
+{
+    bench b;
+    demo(&b, "en"); /* M4: D = 800 h */
+    work(&b);
+    const double km = 0.2 * 0.729 + 0.5 * 0.042875;
+    b.loads[3] = (bk_duty_load){0.7, 1};
+    bench_meter(&b, "2021-03-01", 310, 41000);
+    bk_meter *second = bench_meter(&b, "2022-03-01", 455, 60500);
+    second->first_load = 3, second->n_loads = 1;
+    bench_meter(&b, "2022-06-15", 12, 900)->swapped = true; /* the new meter came with 12 h on it */
+    bk_meter *last = bench_meter(&b, "2023-03-01", 212, 31900);
+    last->recorded = "production";
+    bench_duty(&b);
+    const bk_hoist_duty *d = &b.duty;
+    ck_assert_double_eq_tol(d->running_hours, 310 + 145 + 200, 1e-9);
+    ck_assert_double_eq_tol(d->starts, 60500 + 31000, 1e-9);
+    ck_assert_double_eq_tol(d->starts_per_running_hour, 91500.0 / 655, 1e-9);
+    ck_assert_double_eq_tol(d->used_hours_fem, km * 310 * 1.1 + 0.343 * 145 * 1.1 + km * 200 * 1.2, 1e-9);
+    ck_assert_double_eq_tol(d->used_hours_iso, km * 310 * 1.0 + 0.343 * 145 * 1.0 + km * 200 * 1.2, 1e-9);
+    ck_assert_double_eq_tol(d->life_used, d->used_hours_fem / 800, 1e-12);
+    /* the rate is that of the two years between the first and the last date */
+    ck_assert_double_eq_tol(d->hours_per_year, 345 / 2.0, 0.2);
+    ck_assert_str_eq(d->last_reading, "2023-03-01");
+    const double rate = (0.343 * 145 * 1.1 + km * 200 * 1.2) / (730 / 365.25);
+    ck_assert_double_eq_tol(d->years_to_80, (640 - d->used_hours_fem) / rate, 1e-9);
+    ck_assert_double_eq_tol(d->years_to_90 - d->years_to_80, 80 / rate, 1e-9);
+    ck_assert_double_eq_tol(d->years_to_100 - d->years_to_90, 80 / rate, 1e-9);
+    ck_assert(d->date_80 && d->date_100 && strcmp(d->date_80, d->date_100) < 0);
+    bench_close(&b);
+}
+END_TEST
+
+/* A year to go at this rate is a year on the calendar. */
+START_TEST(date_of_the_end)
+{
+    bench b;
+    demo(&b, "en");
+    bench_load(&b, 1, 1);
+    b.hoist.duty.recorded = "recorder";
+    bench_meter(&b, "2020-02-29", 400, NAN);
+    bench_meter(&b, "2024-02-29", 600, NAN); /* 1461 days: exactly four years; 50 h a year */
+    bench_duty(&b);
+    ck_assert_double_eq_tol(b.duty.years_to_100, 4, 1e-9);
+    ck_assert_str_eq(b.duty.date_100, "2028-02-29");
+    ck_assert_double_eq_tol(b.duty.years_to_80, 0.8, 1e-9);
+    ck_assert_str_eq(b.duty.date_80, "2024-12-17"); /* 292 days on */
+    bench_meter(&b, "2024-09-01", 900, NAN); /* past its life */
+    bench_duty(&b);
+    ck_assert_double_gt(b.duty.life_used, 1);
+    ck_assert_double_eq(b.duty.years_to_100, 0);
+    ck_assert_str_eq(b.duty.date_100, "2024-09-01");
+    bench_close(&b);
+}
+END_TEST
+
+/* No meter: the duty over the time in service, and the factors of an undocumented estimate. */
+START_TEST(no_meter)
+{
+    bench b;
+    demo(&b, "en");
+    work(&b);
+    b.hoist.duty.in_service_s = 3 * YEAR;
+    bench_duty(&b);
+    const double hours = 3 * 14 * 2 * 3.5 / 5 / 60 * 7.5 * 230;
+    ck_assert_double_eq_tol(b.duty.running_hours, hours, 1e-6);
+    ck_assert_double_eq(b.duty.factor_iso, 1.3);
+    ck_assert_double_eq(b.duty.factor_fem, 1.2);
+    ck_assert_double_eq_tol(b.duty.life_used, b.duty.spectrum_factor * hours * 1.3 / 800, 1e-9);
+    ck_assert(isnan(b.duty.starts_per_running_hour));
+    ck_assert_ptr_null(b.duty.date_100);
+    b.plan.date = "2025-05-05";
+    bench_duty(&b);
+    ck_assert_ptr_nonnull(b.duty.date_100);
+    bench_close(&b);
+}
+END_TEST
+
+START_TEST(us_class_has_no_life)
+{
+    bench b;
+    demo(&b, "us");
+    work(&b);
+    b.hoist.group = "H4";
+    bench_meter(&b, NULL, 500, 80000);
+    bench_duty(&b);
+    ck_assert_str_eq(b.duty.group_us, "H4");
+    ck_assert(isnan(b.duty.life_used) && isnan(b.duty.full_load_hours));
+    ck_assert_double_eq_tol(b.duty.running_hours, 500, 1e-9);
+    ck_assert_ptr_nonnull(strstr(b.duty.incomplete, "US"));
+    ck_assert_str_eq(b.duty.group_needed_iso, "M5"); /* beside it, from the work alone */
+    bench_close(&b);
+}
+END_TEST
+
+static void refused(bench *b, const char *says)
+{
+    const size_t before = b->errors->n;
+    ck_assert_int_eq(bk_hoist_duty_of(&b->plan, &b->hoist, b->tables, b->arena, NULL, &b->duty, b->errors), BK_E_VALUE);
+    ck_assert_uint_eq(b->errors->n, before + 1);
+    ck_assert_ptr_nonnull(strstr(b->errors->at[before].text, says));
+}
+
+START_TEST(log_that_contradicts_itself)
+{
+    bench b;
+    demo(&b, "en");
+    bench_meter(&b, "2023-01-10", 300, 4000);
+    bk_meter *m = bench_meter(&b, "2024-01-10", 290, 5000);
+    refused(&b, "swapped");
+    m->on_time_s = 310 * 3600.0;
+    m->starts = 3999;
+    refused(&b, "swapped");
+    m->starts = NAN; /* not read this time */
+    m->date = "2022-12-31";
+    refused(&b, "back in time");
+    m->date = "2024-02-30";
+    refused(&b, "YYYY-MM-DD");
+    m->date = NULL;
+    bench_duty(&b);
+    ck_assert_double_eq_tol(b.duty.running_hours, 310, 1e-9);
+    bench_close(&b);
+}
+END_TEST
+
+START_TEST(unknown_recording)
+{
+    bench b;
+    demo(&b, "en");
+    bench_meter(&b, NULL, 300, NAN);
+    b.hoist.duty.recorded = "guess";
+    ck_assert_int_eq(bk_hoist_duty_of(&b.plan, &b.hoist, b.tables, b.arena, NULL, &b.duty, b.errors), BK_E_ROW);
+    bench_close(&b);
+}
+END_TEST
+
+/* ---- intervals --------------------------------------------------------------------------------- */
+
+START_TEST(tightest_and_next)
+{
+    bench b;
+    demo(&b, "en");
+    work(&b);
+    b.hoist.duty.inspected = "2025-01-31";
+    bench_meter(&b, NULL, 1700, 40000);
+    bench_duty(&b);
+    size_t tight_periodic = 0, services = 0;
+    for (size_t i = 0; i < b.duty.n_intervals; i++) {
+        const bk_hoist_interval *v = &b.duty.intervals[i];
+        ck_assert_ptr_nonnull(v->what);
+        ck_assert_ptr_nonnull(v->source);
+        if (!strcmp(v->kind, "periodic") && v->tightest) {
+            tight_periodic++;
+            ck_assert_double_eq(v->months, 3); /* severity not stated: severe */
+            ck_assert_str_eq(v->due, "2025-05-02"); /* 91 days on */
+        }
+        if (strcmp(v->kind, "service")) continue;
+        services++;
+        ck_assert_int_eq(v->mark, BK_MARK_DEMO); /* placeholders */
+        if (!isnan(v->hours)) {
+            ck_assert_double_gt(v->next_hours, 1700);
+            ck_assert_double_le(v->next_hours, 1700 + v->hours);
+            ck_assert_double_eq_tol(fmod(v->next_hours, v->hours), 0, 1e-9);
+        }
+    }
+    ck_assert_uint_eq(tight_periodic, 1);
+    ck_assert_uint_ge(services, 4);
+    bench_close(&b);
+}
+END_TEST
+
+/* ---- calendar ---------------------------------------------------------------------------------- */
+
+START_TEST(dates)
+{
+    static const struct {
+        const char *text;
+        long day;
+    } is[] = {/* days from 1970-01-01 as /usr/bin/date -u -d DATE +%s gives them, over 86400 */
+              {"1970-01-01", 0},     {"2000-02-29", 11016}, {"2000-03-01", 11017}, {"2100-02-28", 47540},
+              {"2100-03-01", 47541}, {"1600-12-31", -134775}, {"0001-01-01", -719162}, 
+              {"9999-12-31", 2932896}};
+    bk_arena *arena = bk_arena_new();
+    for (size_t i = 0; i < sizeof is / sizeof *is; i++) {
+        long day;
+        ck_assert_msg(bk_calendar_read(is[i].text, &day), "%s", is[i].text);
+        ck_assert_int_eq(day, is[i].day);
+        ck_assert_str_eq(bk_calendar_print(arena, day), is[i].text);
+    }
+    static const char *const none[] = {"",           "2024",       "2024-13-01", "2024-00-10", "2023-02-29", "1900-02-29",
+                                       "2024-04-31", "2024-04-00", "24-04-01",   "2024/04/01", "2024-04-010", "2024-4-1", "0000-01-01"};
+    for (size_t i = 0; i < sizeof none / sizeof *none; i++) {
+        long day;
+        ck_assert_msg(!bk_calendar_read(none[i], &day), "%s", none[i]);
+    }
+    ck_assert_ptr_null(bk_calendar_print(arena, 2932897));
+    ck_assert_ptr_null(bk_calendar_print(arena, -719163));
+    bk_arena_free(arena);
+}
+END_TEST
+
+int main(void)
+{
+    Suite *suite = suite_create("hoist");
+    TCase *forces = tcase_create("forces"), *duty = tcase_create("duty"), *life = tcase_create("life");
+    tcase_add_test(forces, body_up);
+    tcase_add_test(forces, body_down);
+    tcase_add_test(forces, both_standards_are_kept);
+    tcase_add_test(forces, unknown_is_unkind);
+    tcase_add_test(forces, the_plan_overrides);
+    tcase_add_test(forces, sudden_stop_upper_bound);
+    tcase_add_test(forces, working_changes_nothing);
+    tcase_add_test(forces, a_rule_that_is_missing);
+    tcase_add_test(duty, what_the_work_asks);
+    tcase_add_test(duty, time_in_creep);
+    tcase_add_test(duty, heavy_hook_block);
+    tcase_add_test(duty, no_spectrum_is_full_load);
+    tcase_add_test(duty, no_duty_is_no_duty);
+    tcase_add_test(duty, unknown_group);
+    tcase_add_test(life, log_with_a_swap);
+    tcase_add_test(life, date_of_the_end);
+    tcase_add_test(life, no_meter);
+    tcase_add_test(life, us_class_has_no_life);
+    tcase_add_test(life, log_that_contradicts_itself);
+    tcase_add_test(life, unknown_recording);
+    tcase_add_test(life, tightest_and_next);
+    tcase_add_test(life, dates);
+    suite_add_tcase(suite, forces);
+    suite_add_tcase(suite, duty);
+    suite_add_tcase(suite, life);
+    SRunner *runner = srunner_create(suite);
+    srunner_run_all(runner, CK_ENV);
+    const int failed = srunner_ntests_failed(runner);
+    srunner_free(runner);
+    return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+}
