@@ -11,6 +11,7 @@ bk_status bk_check_joints(const bk_check_input *in, bk_findings *out, bk_errors 
 bk_status bk_check_bodies(const bk_check_input *in, bk_findings *out, bk_errors *errors);  /* bodies.c: tilt, margins */
 bk_status bk_check_beams(const bk_check_input *in, bk_findings *out, bk_errors *errors);   /* beams.c: steel inside a body */
 bk_status bk_check_hoists(const bk_check_input *in, bk_findings *out, bk_errors *errors);  /* hoists.c */
+bk_status bk_check_suspended(const bk_check_input *in, bk_findings *out, bk_errors *errors); /* suspended.c: room, travel, several hoists, wind */
 bk_status bk_check_runways(const bk_check_input *in, bk_findings *out, bk_errors *errors); /* runways.c and the strength rules */
 bk_status bk_check_inspection(const bk_check_input *in, bk_findings *out, bk_errors *errors); /* inspection.c */
 
