@@ -12,6 +12,7 @@
 
 /* Written by bk_statics_solve.  Storage belongs to the arena given to bk_hang_new. */
 typedef struct bk_hang {
+    bk_arena *arena;      /* owns what is below, and the sentences */
     bool converged, stable;
     double residual;      /* largest out-of-balance force (or moment over the body's size) / total weight,
                              recomputed from the poses apart from the solver */
@@ -32,7 +33,8 @@ typedef struct bk_hang {
     /* where it is not stable: what goes, which way, and by how much it fails */
     size_t unstable_body; /* BK_NONE when stable or when it is a ring */
     bk_vec3 goes_towards; /* unit, world: the way the body's top moves, or the body falls */
-    double stiffness_Nm_per_rad; /* restoring moment per angle of the weakest mode; < 0: overturning */
+    double stiffness_Nm_per_rad; /* of the mode that fails: restoring moment per angle, < 0 overturning; NaN
+                             when stable or when nothing turns */
     const char *why;      /* one sentence for the message; NULL when stable */
 } bk_hang;
 

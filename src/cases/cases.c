@@ -1,0 +1,159 @@
+/* How a plan can vary, and how to say one variation to a rigger. */
+#include <becket/cases.h>
+
+#include <string.h>
+
+/* ---- every tolerance of the plan --------------------------------------------------------------- */
+
+typedef struct ranges {
+    bk_arena *arena;
+    bk_parameter *at;
+    size_t n, capacity;
+    bool failed;
+} ranges;
+
+static void add(ranges *all, bk_change_kind kind, size_t index, double size)
+{
+    if (!(size > 0) || all->failed)
+        return;
+    bk_parameter *one = bk_arena_push(all->arena, &all->at, &all->n, &all->capacity, sizeof *one);
+    if (one)
+        *one = (bk_parameter){kind, index, size};
+    else
+        all->failed = true;
+}
+
+bk_status bk_cases_parameters(const bk_plan *plan, bk_arena *arena, const bk_parameter **out, size_t *n)
+{
+    ranges all = {.arena = arena};
+    for (size_t i = 0; i < plan->n_bodies; i++)
+        add(&all, BK_CHANGE_MASS, i, plan->bodies[i].mass_kg.tol);
+    for (size_t i = 0; i < plan->n_bodies; i++) {
+        add(&all, BK_CHANGE_COG_X, i, plan->bodies[i].cog_m.tol.x);
+        add(&all, BK_CHANGE_COG_Y, i, plan->bodies[i].cog_m.tol.y);
+        add(&all, BK_CHANGE_COG_Z, i, plan->bodies[i].cog_m.tol.z);
+    }
+    for (size_t i = 0; i < plan->n_lines; i++)
+        add(&all, BK_CHANGE_LENGTH, i, plan->lines[i].length_m.tol);
+    for (size_t i = 0; i < plan->n_anchors; i++) {
+        add(&all, BK_CHANGE_ANCHOR_X, i, plan->anchors[i].at_m.tol.x);
+        add(&all, BK_CHANGE_ANCHOR_Y, i, plan->anchors[i].at_m.tol.y);
+        add(&all, BK_CHANGE_ANCHOR_Z, i, plan->anchors[i].at_m.tol.z);
+    }
+    *out = all.at;
+    *n = all.n;
+    return all.failed ? BK_E_NOMEM : BK_OK;
+}
+
+/* ---- in words ---------------------------------------------------------------------------------- */
+
+static const char *axis(bk_change change)
+{
+    const bool back = change.amount < 0;
+    switch (change.kind) {
+    case BK_CHANGE_COG_X:
+    case BK_CHANGE_ANCHOR_X:
+    case BK_CHANGE_WIND_X: return back ? "-x" : "+x";
+    case BK_CHANGE_COG_Y:
+    case BK_CHANGE_ANCHOR_Y:
+    case BK_CHANGE_WIND_Y: return back ? "-y" : "+y";
+    default: return back ? "down" : "up";
+    }
+}
+
+/* What the change is made to, said once for all its axes: "centre of gravity of load". */
+static const char *subject(const bk_plan *plan, bk_change change, bk_arena *arena)
+{
+    switch (change.kind) {
+    case BK_CHANGE_MASS: return plan->bodies[change.index].name;
+    case BK_CHANGE_COG_X:
+    case BK_CHANGE_COG_Y:
+    case BK_CHANGE_COG_Z: return bk_arena_printf(arena, "centre of gravity of %s", plan->bodies[change.index].name);
+    case BK_CHANGE_LENGTH:
+    case BK_CHANGE_LOSE_LINE: return bk_arena_printf(arena, "line %s", plan->lines[change.index].name);
+    case BK_CHANGE_ANCHOR_X:
+    case BK_CHANGE_ANCHOR_Y:
+    case BK_CHANGE_ANCHOR_Z: return bk_arena_printf(arena, "anchor %s", plan->anchors[change.index].name);
+    case BK_CHANGE_WIND_X:
+    case BK_CHANGE_WIND_Y: return bk_arena_printf(arena, "wind on %s", plan->bodies[change.index].name);
+    }
+    return "";
+}
+
+/* A tolerance is a round figure: "10 mm", not "10.0 mm". */
+static const char *round_print(const bk_plan *plan, char text[64], double size, bk_dim dim)
+{
+    bk_quantity_print(text, 64, size, dim, plan->units, 3);
+    char *point = strchr(text, '.'), *unit = strchr(text, ' ');
+    if (!point || !unit || point > unit)
+        return text;
+    char *end = unit;
+    while (end[-1] == '0')
+        end--;
+    if (end[-1] == '.')
+        end--;
+    memmove(end, unit, strlen(unit) + 1);
+    return text;
+}
+
+/* "5 % heavy", "100 mm towards +x", "10 mm long"; NULL when memory is out. */
+static const char *amount(const bk_plan *plan, bk_change change, bk_arena *arena)
+{
+    char number[64];
+    const double size = fabs(change.amount);
+    const bool more = change.amount > 0;
+    switch (change.kind) {
+    case BK_CHANGE_MASS: {
+        const double mass_kg = plan->bodies[change.index].mass_kg.v;
+        if (mass_kg > 0)
+            bk_plain_print(number, sizeof number, 100 * size / mass_kg, 3);
+        else
+            round_print(plan, number, size, BK_DIM_MASS);
+        return bk_arena_printf(arena, "%s%s %s", number, mass_kg > 0 ? " %" : "", more ? "heavy" : "light");
+    }
+    case BK_CHANGE_LENGTH:
+        return bk_arena_printf(arena, "%s %s", round_print(plan, number, size, BK_DIM_LENGTH), more ? "long" : "short");
+    case BK_CHANGE_LOSE_LINE: return "lost";
+    case BK_CHANGE_COG_Z:
+    case BK_CHANGE_ANCHOR_Z:
+        return bk_arena_printf(arena, "%s %s", round_print(plan, number, size, BK_DIM_LENGTH), axis(change));
+    case BK_CHANGE_WIND_X:
+    case BK_CHANGE_WIND_Y:
+        return bk_arena_printf(arena, "%s towards %s", round_print(plan, number, size, BK_DIM_FORCE), axis(change));
+    default:
+        return bk_arena_printf(arena, "%s towards %s", round_print(plan, number, size, BK_DIM_LENGTH), axis(change));
+    }
+}
+
+static bool same_subject(bk_change a, bk_change b)
+{
+    static const int group[] = {[BK_CHANGE_MASS] = 0,     [BK_CHANGE_COG_X] = 1,    [BK_CHANGE_COG_Y] = 1,
+                                [BK_CHANGE_COG_Z] = 1,    [BK_CHANGE_LENGTH] = 2,   [BK_CHANGE_ANCHOR_X] = 3,
+                                [BK_CHANGE_ANCHOR_Y] = 3, [BK_CHANGE_ANCHOR_Z] = 3, [BK_CHANGE_LOSE_LINE] = 4,
+                                [BK_CHANGE_WIND_X] = 5,   [BK_CHANGE_WIND_Y] = 5};
+    return group[a.kind] == group[b.kind] && a.index == b.index;
+}
+
+const char *bk_cases_say(const bk_plan *plan, const bk_case *which, bk_arena *arena)
+{
+    const char *said = NULL;
+    const bk_change *last = NULL;
+    for (size_t i = 0; which && i < which->n; i++) {
+        const bk_change *change = &which->changes[i];
+        if (change->amount == 0 && change->kind != BK_CHANGE_LOSE_LINE)
+            continue;
+        const char *how_much = amount(plan, *change, arena), *of = subject(plan, *change, arena);
+        if (!how_much || !of)
+            return NULL;
+        if (!said)
+            said = bk_arena_printf(arena, "%s %s", of, how_much);
+        else if (same_subject(*last, *change))
+            said = bk_arena_printf(arena, "%s and %s", said, how_much);
+        else
+            said = bk_arena_printf(arena, "%s, %s %s", said, of, how_much);
+        if (!said)
+            return NULL;
+        last = change;
+    }
+    return said ? said : "as drawn";
+}

@@ -1,0 +1,156 @@
+/* The balance again, from the printed poses alone.
+ *
+ * Nothing here is shared with the solver: the case is looked up change by change, points are placed
+ * with quaternions, tensions follow from Hooke's law, and forces and moments are summed body by body.
+ * A mistake in the solver's arithmetic shows here as a residual.
+ */
+#include <becket/statics.h>
+
+#include <stdlib.h>
+
+#define GRAVITY BK_STANDARD_GRAVITY_M_PER_S2
+
+/* Sum of the changes of one kind to one thing. */
+static double changed(const bk_case *which, bk_change_kind kind, size_t index)
+{
+    double sum = 0;
+    for (size_t i = 0; which && i < which->n; i++)
+        if (which->changes[i].kind == kind && which->changes[i].index == index)
+            sum += which->changes[i].amount;
+    return sum;
+}
+
+static bool is_lost(const bk_case *which, size_t line)
+{
+    for (size_t i = 0; which && i < which->n; i++)
+        if (which->changes[i].kind == BK_CHANGE_LOSE_LINE && which->changes[i].index == line)
+            return true;
+    return false;
+}
+
+static bk_vec3 place(const bk_plan *plan, const bk_case *which, const bk_hang *hang, bk_end end)
+{
+    if (end.kind == BK_END_RING)
+        return hang->ring_m[end.index];
+    if (end.kind == BK_END_POINT) {
+        const bk_point *point = &plan->points[end.index];
+        return bk_vec3_add(hang->origin_m[point->body], bk_quat_turn(hang->turn[point->body], point->at_m));
+    }
+    return bk_vec3_add(plan->anchors[end.index].at_m.v,
+                       bk_vec3_of(changed(which, BK_CHANGE_ANCHOR_X, end.index),
+                                  changed(which, BK_CHANGE_ANCHOR_Y, end.index),
+                                  changed(which, BK_CHANGE_ANCHOR_Z, end.index)));
+}
+
+static double mass_of(const bk_plan *plan, const bk_case *which, size_t body)
+{
+    return fmax(plan->bodies[body].mass_kg.v + changed(which, BK_CHANGE_MASS, body), 0);
+}
+
+static bk_vec3 cog_of(const bk_plan *plan, const bk_case *which, const bk_hang *hang, size_t body)
+{
+    const bk_vec3 own = bk_vec3_add(plan->bodies[body].cog_m.v,
+                                    bk_vec3_of(changed(which, BK_CHANGE_COG_X, body),
+                                               changed(which, BK_CHANGE_COG_Y, body),
+                                               changed(which, BK_CHANGE_COG_Z, body)));
+    return bk_vec3_add(hang->origin_m[body], bk_quat_turn(hang->turn[body], own));
+}
+
+/* What acts on one body (moments about its centre of gravity) or ring. */
+typedef struct acting {
+    bk_vec3 about_m, force_N, moment_Nm;
+    double size_m; /* farthest arm of a pull */
+} acting;
+
+static void pull(const bk_plan *plan, acting *all, bk_end end, bk_vec3 at_m, bk_vec3 force_N)
+{
+    if (end.kind == BK_END_ANCHOR)
+        return;
+    acting *on = end.kind == BK_END_POINT ? &all[plan->points[end.index].body] : &all[plan->n_bodies + end.index];
+    on->force_N = bk_vec3_add(on->force_N, force_N);
+    if (end.kind == BK_END_RING)
+        return;
+    const bk_vec3 arm = bk_vec3_sub(at_m, on->about_m);
+    on->moment_Nm = bk_vec3_add(on->moment_Nm, bk_vec3_cross(arm, force_N));
+    on->size_m = fmax(on->size_m, bk_vec3_norm(arm));
+}
+
+static double stretch(const bk_plan *plan, const bk_case *which, const bk_hang *hang, size_t i, double *stiffness_N_m,
+                      bk_vec3 at_m[2], bk_vec3 *way)
+{
+    const bk_line *line = &plan->lines[i];
+    const double rest = line->length_m.v + changed(which, BK_CHANGE_LENGTH, i);
+    at_m[0] = place(plan, which, hang, line->from);
+    at_m[1] = place(plan, which, hang, line->to);
+    const bk_vec3 d = bk_vec3_sub(at_m[1], at_m[0]);
+    const double length = bk_vec3_norm(d);
+    *way = length > 0 ? bk_vec3_scale(1 / length, d) : d;
+    *stiffness_N_m = line->ea_N / rest;
+    return fmax(length - rest, 0);
+}
+
+double bk_statics_residual(const bk_plan *plan, const bk_case *which, const bk_hang *hang)
+{
+    const size_t n = plan->n_bodies + plan->n_rings;
+    acting *all = calloc(n + 1, sizeof *all);
+    if (!all)
+        return INFINITY; /* not proved */
+    double weight_N = 0;
+    for (size_t i = 0; i < plan->n_bodies; i++) {
+        const double w = GRAVITY * mass_of(plan, which, i);
+        weight_N += w;
+        all[i].about_m = cog_of(plan, which, hang, i);
+        all[i].force_N = bk_vec3_of(changed(which, BK_CHANGE_WIND_X, i), changed(which, BK_CHANGE_WIND_Y, i), -w);
+    }
+    for (size_t i = 0; i < plan->n_rings; i++) {
+        const double w = GRAVITY * plan->rings[i].mass_kg;
+        weight_N += w;
+        all[plan->n_bodies + i].force_N.z = -w;
+    }
+    for (size_t i = 0; i < plan->n_lines; i++) {
+        const bk_line *line = &plan->lines[i];
+        if (is_lost(which, i))
+            continue;
+        bk_vec3 at_m[2], way;
+        double k;
+        const double tension = stretch(plan, which, hang, i, &k, at_m, &way) * k;
+        const double w[2] = {GRAVITY * (line->mass_kg / 2 + line->from_mass_kg),
+                             GRAVITY * (line->mass_kg / 2 + line->to_mass_kg)};
+        weight_N += w[0] + w[1];
+        pull(plan, all, line->from, at_m[0], bk_vec3_add(bk_vec3_scale(tension, way), bk_vec3_of(0, 0, -w[0])));
+        pull(plan, all, line->to, at_m[1], bk_vec3_add(bk_vec3_scale(-tension, way), bk_vec3_of(0, 0, -w[1])));
+    }
+    double worst = 0;
+    for (size_t i = 0; i < n; i++) {
+        const double force = bk_vec3_norm(all[i].force_N), moment = bk_vec3_norm(all[i].moment_Nm);
+        if (!isfinite(force + moment))
+            worst = INFINITY;
+        worst = fmax(worst, fmax(force, all[i].size_m > 0 ? moment / all[i].size_m : 0));
+    }
+    free(all);
+    return worst / weight_N;
+}
+
+double bk_statics_energy(const bk_plan *plan, const bk_case *which, const bk_hang *hang)
+{
+    double energy = 0;
+    for (size_t i = 0; i < plan->n_bodies; i++) {
+        const bk_vec3 cog = cog_of(plan, which, hang, i);
+        energy += GRAVITY * mass_of(plan, which, i) * cog.z - changed(which, BK_CHANGE_WIND_X, i) * cog.x -
+                  changed(which, BK_CHANGE_WIND_Y, i) * cog.y;
+    }
+    for (size_t i = 0; i < plan->n_rings; i++)
+        energy += GRAVITY * plan->rings[i].mass_kg * hang->ring_m[i].z;
+    for (size_t i = 0; i < plan->n_lines; i++) {
+        const bk_line *line = &plan->lines[i];
+        if (is_lost(which, i))
+            continue;
+        bk_vec3 at_m[2], way;
+        double k;
+        const double d = stretch(plan, which, hang, i, &k, at_m, &way);
+        energy += k * d * d / 2;
+        energy += GRAVITY * ((line->mass_kg / 2 + line->from_mass_kg) * at_m[0].z +
+                             (line->mass_kg / 2 + line->to_mass_kg) * at_m[1].z);
+    }
+    return energy;
+}

@@ -1,0 +1,624 @@
+/* The rig as numbers: geometry, energy, its slope and its second slope.
+ *
+ *   energy   E = sum 1/2 k (L - L0)+^2 + sum w z - sum F . c
+ *
+ * over lines (stiffness k = EA / L0, length L, unstretched L0), weights w at height z, and wind F on
+ * centres of gravity c.  With u the unit vector of a line from end 0 to end 1, and a its arms from the
+ * bodies' references, the line's length grows by
+ *
+ *   dL = u . (dc1 + t1 x a1) - u . (dc0 + t0 x a0)             (t: rotation vectors)
+ *   d2L = |d - u (u . d)|^2 / L + turning of the ends,           d: relative travel of the ends
+ *
+ * and a force g that keeps its direction and acts at arm a of a body turned by t adds to second order
+ *
+ *   1/2 g . (t x (t x a)) = 1/2 t' [ (g a' + a g')/2 - (g . a) I ] t.
+ *
+ * The last term is that of weights, wind, and of the pull of lines at both ends.  All of it is exact:
+ * no small angles in the pose, only in a step.
+ */
+#include "rig.h"
+
+#include <string.h>
+
+#define GRAVITY BK_STANDARD_GRAVITY_M_PER_S2
+static const bk_vec3 UP = {0, 0, 1};
+
+double bk_rig_tension(const bk_rig_line *line)
+{
+    return line->lost || line->stretch_m <= 0 ? 0 : line->stiffness_N_m * line->stretch_m;
+}
+
+/* ---- making it from the plan ------------------------------------------------------------------- */
+
+static void make_end(const bk_statics *s, bk_end from, double weight_N, bk_rig_end *end)
+{
+    const bk_plan *plan = s->plan;
+    end->weight_N = weight_N;
+    if (from.kind == BK_END_POINT) {
+        end->node = plan->points[from.index].body;
+        end->own_m = plan->points[from.index].at_m;
+    } else if (from.kind == BK_END_RING) {
+        end->node = plan->n_bodies + from.index;
+    } else {
+        end->node = BK_HELD;
+        end->anchor = from.index;
+    }
+}
+
+static void make_lines(bk_statics *s)
+{
+    for (size_t i = 0; i < s->n_lines; i++) {
+        const bk_line *given = &s->plan->lines[i];
+        bk_rig_line *line = &s->line[i];
+        make_end(s, given->from, GRAVITY * (given->mass_kg / 2 + given->from_mass_kg), &line->end[0]);
+        make_end(s, given->to, GRAVITY * (given->mass_kg / 2 + given->to_mass_kg), &line->end[1]);
+        line->ea_N = given->ea_N;
+        line->flipped = line->end[0].node > line->end[1].node;
+        if (line->flipped) {
+            const bk_rig_end other = line->end[0];
+            line->end[0] = line->end[1];
+            line->end[1] = other;
+        }
+        line->inert = line->end[0].node == line->end[1].node;
+        s->size_m = fmax(s->size_m, given->length_m.v);
+    }
+}
+
+/* Sizes, and whether the lines of a body pull on one axis through its centre of gravity. */
+static void make_bodies(bk_statics *s)
+{
+    for (size_t i = 0; i < s->n_nodes; i++) {
+        bk_rig_node *node = &s->node[i];
+        node->freedoms = i < s->plan->n_bodies ? 6 : 3;
+        node->size_m = i < s->plan->n_bodies ? 0 : 1;
+        if (i < s->plan->n_bodies)
+            node->ref_m = s->plan->bodies[i].cog_m.v;
+    }
+    for (size_t i = 0; i < s->n_lines; i++)
+        for (int e = 0; e < 2; e++) {
+            const bk_rig_end *end = &s->line[i].end[e];
+            if (end->node >= s->plan->n_bodies)
+                continue;
+            bk_rig_node *node = &s->node[end->node];
+            const bk_vec3 arm = bk_vec3_sub(end->own_m, node->ref_m);
+            const double far = bk_vec3_norm(arm);
+            if (far > node->size_m) {
+                node->size_m = far;
+                node->axis = bk_vec3_scale(1 / far, arm);
+            }
+        }
+    for (size_t i = 0; i < s->plan->n_bodies; i++) {
+        bk_rig_node *node = &s->node[i];
+        node->rod_like = node->size_m > 0;
+        node->point_like = !node->rod_like;
+        s->size_m = fmax(s->size_m, node->size_m);
+    }
+    for (size_t i = 0; i < s->n_lines; i++)
+        for (int e = 0; e < 2; e++) {
+            const bk_rig_end *end = &s->line[i].end[e];
+            if (end->node >= s->plan->n_bodies)
+                continue;
+            bk_rig_node *node = &s->node[end->node];
+            const bk_vec3 arm = bk_vec3_sub(end->own_m, node->ref_m);
+            if (bk_vec3_norm(bk_vec3_cross(node->axis, arm)) > 1e-9 * node->size_m)
+                node->rod_like = false;
+        }
+    if (!(s->size_m > 0))
+        s->size_m = 1;
+    for (size_t i = 0; i < s->plan->n_bodies; i++)
+        if (s->node[i].point_like)
+            s->node[i].size_m = s->size_m;
+}
+
+static bool make_matrix(bk_statics *s)
+{
+    size_t *freedoms = BK_NEW(s->arena, size_t, s->n_nodes + 1);
+    size_t(*pairs)[2] = bk_arena_alloc(s->arena, s->n_lines + 1, sizeof *pairs);
+    size_t *pair_at = BK_NEW(s->arena, size_t, s->n_lines + 1), *pair_of = BK_NEW(s->arena, size_t, s->n_lines + 1);
+    size_t *newest = BK_NEW(s->arena, size_t, s->n_nodes + 1), *older = BK_NEW(s->arena, size_t, s->n_lines + 1);
+    if (!freedoms || !pairs || !pair_at || !pair_of || !newest || !older)
+        return false;
+    for (size_t i = 0; i < s->n_nodes; i++) {
+        freedoms[i] = s->node[i].freedoms;
+        newest[i] = BK_NONE;
+    }
+    size_t n_pairs = 0;
+    for (size_t i = 0; i < s->n_lines; i++) {
+        const size_t a = s->line[i].end[0].node, b = s->line[i].end[1].node;
+        if (b == BK_HELD || s->line[i].inert)
+            continue;
+        size_t p = newest[a]; /* the pairs of a, newest first */
+        while (p != BK_NONE && pairs[p][1] != b)
+            p = older[p];
+        if (p == BK_NONE) {
+            p = n_pairs++;
+            pairs[p][0] = a;
+            pairs[p][1] = b;
+            older[p] = newest[a];
+            newest[a] = p;
+        }
+        pair_of[i] = p;
+    }
+    if (!bk_matrix_shape(&s->matrix, s->arena, s->n_nodes, freedoms, n_pairs, (const size_t(*)[2])pairs, pair_at))
+        return false;
+    for (size_t i = 0; i < s->n_lines; i++)
+        s->line[i].block = pair_at[pair_of[i]];
+    return true;
+}
+
+bk_statics *bk_statics_new(const bk_plan *plan)
+{
+    bk_arena *arena = bk_arena_new();
+    bk_statics *s = arena ? BK_NEW(arena, bk_statics, 1) : NULL;
+    if (!s) {
+        bk_arena_free(arena);
+        return NULL;
+    }
+    s->arena = arena;
+    s->plan = plan;
+    s->n_nodes = plan->n_bodies + plan->n_rings;
+    s->n_lines = plan->n_lines;
+    s->node = BK_NEW(arena, bk_rig_node, s->n_nodes + 1);
+    s->line = BK_NEW(arena, bk_rig_line, s->n_lines + 1);
+    if (!s->node || !s->line)
+        goto no_memory;
+    make_lines(s);
+    make_bodies(s);
+    if (!make_matrix(s))
+        goto no_memory;
+    const size_t n = s->matrix.n + 1, nodes = s->n_nodes + 1;
+    s->anchor_m = BK_NEW(arena, bk_vec3, plan->n_anchors + 1);
+    s->at_m = BK_NEW(arena, bk_vec3, nodes);
+    s->quat = BK_NEW(arena, bk_quat, nodes);
+    s->kept_at_m = BK_NEW(arena, bk_vec3, nodes);
+    s->kept_quat = BK_NEW(arena, bk_quat, nodes);
+    s->base = BK_NEW(arena, double, s->matrix.n_values + 1);
+    s->values = BK_NEW(arena, double, s->matrix.n_values + 1);
+    s->weights = BK_NEW(arena, double, n);
+    s->gradient = BK_NEW(arena, double, n);
+    s->step = BK_NEW(arena, double, n);
+    s->trial = BK_NEW(arena, double, n);
+    s->scratch = BK_NEW(arena, double, n);
+    s->scale_N_m = BK_NEW(arena, double, nodes);
+    s->reach = BK_NEW(arena, size_t, nodes);
+    if (s->anchor_m && s->at_m && s->quat && s->kept_at_m && s->kept_quat && s->base && s->values && s->weights &&
+        s->gradient && s->step && s->trial && s->scratch && s->scale_N_m && s->reach)
+        return s;
+no_memory:
+    bk_arena_free(arena);
+    return NULL;
+}
+
+void bk_statics_free(bk_statics *statics)
+{
+    if (statics)
+        bk_arena_free(statics->arena);
+}
+
+/* ---- the case ---------------------------------------------------------------------------------- */
+
+static void change(bk_statics *s, bk_change c)
+{
+    switch (c.kind) {
+    case BK_CHANGE_MASS: s->node[c.index].mass_kg += c.amount; break;
+    case BK_CHANGE_COG_X: s->node[c.index].shift_m.x += c.amount; break;
+    case BK_CHANGE_COG_Y: s->node[c.index].shift_m.y += c.amount; break;
+    case BK_CHANGE_COG_Z: s->node[c.index].shift_m.z += c.amount; break;
+    case BK_CHANGE_LENGTH: s->line[c.index].rest_m += c.amount; break;
+    case BK_CHANGE_ANCHOR_X: s->anchor_m[c.index].x += c.amount; break;
+    case BK_CHANGE_ANCHOR_Y: s->anchor_m[c.index].y += c.amount; break;
+    case BK_CHANGE_ANCHOR_Z: s->anchor_m[c.index].z += c.amount; break;
+    case BK_CHANGE_LOSE_LINE: s->line[c.index].lost = true; break;
+    case BK_CHANGE_WIND_X: s->node[c.index].wind_N.x += c.amount; break;
+    case BK_CHANGE_WIND_Y: s->node[c.index].wind_N.y += c.amount; break;
+    }
+}
+
+void bk_rig_apply(bk_statics *s, const bk_case *which)
+{
+    const bk_plan *plan = s->plan;
+    for (size_t i = 0; i < s->n_nodes; i++) {
+        bk_rig_node *node = &s->node[i];
+        node->mass_kg = i < plan->n_bodies ? plan->bodies[i].mass_kg.v : plan->rings[i - plan->n_bodies].mass_kg;
+        node->shift_m = node->wind_N = bk_vec3_of(0, 0, 0);
+    }
+    for (size_t i = 0; i < plan->n_anchors; i++)
+        s->anchor_m[i] = plan->anchors[i].at_m.v;
+    for (size_t i = 0; i < s->n_lines; i++) {
+        s->line[i].rest_m = plan->lines[i].length_m.v;
+        s->line[i].lost = false;
+    }
+    for (size_t i = 0; which && i < which->n; i++)
+        change(s, which->changes[i]);
+
+    s->weight_N = 0;
+    for (size_t i = 0; i < s->n_nodes; i++) {
+        bk_rig_node *node = &s->node[i];
+        node->weight_N = GRAVITY * fmax(node->mass_kg, 0);
+        node->moment_Nm = bk_vec3_scale(node->weight_N, node->shift_m);
+        s->weight_N += node->weight_N;
+    }
+    for (size_t i = 0; i < s->n_lines; i++) {
+        bk_rig_line *line = &s->line[i];
+        line->stiffness_N_m = line->ea_N / line->rest_m;
+        if (line->lost)
+            continue;
+        for (int e = 0; e < 2; e++) {
+            const bk_rig_end *end = &line->end[e];
+            s->weight_N += end->weight_N;
+            if (end->node == BK_HELD || end->weight_N == 0)
+                continue;
+            bk_rig_node *node = &s->node[end->node];
+            node->weight_N += end->weight_N;
+            if (node->freedoms == 6)
+                node->moment_Nm = bk_vec3_add(
+                    node->moment_Nm, bk_vec3_scale(end->weight_N, bk_vec3_sub(end->own_m, node->ref_m)));
+        }
+    }
+}
+
+/* ---- the pose ---------------------------------------------------------------------------------- */
+
+void bk_rig_start(bk_statics *s, const bk_hang *start)
+{
+    const bk_plan *plan = s->plan;
+    for (size_t i = 0; i < plan->n_bodies; i++) {
+        s->at_m[i] = start ? start->origin_m[i] : plan->bodies[i].at_m;
+        s->quat[i] = start ? start->turn[i] : bk_quat_identity();
+    }
+    for (size_t i = 0; i < plan->n_rings; i++)
+        s->at_m[plan->n_bodies + i] = start ? start->ring_m[i] : plan->rings[i].at_m;
+    for (size_t i = 0; i < s->n_lines; i++)
+        s->line[i].pull_N = start && !s->line[i].lost ? start->tension_N[i] : 0;
+}
+
+static void turn_of(bk_quat q, double m[3][3])
+{
+    m[0][0] = 1 - 2 * (q.y * q.y + q.z * q.z);
+    m[0][1] = 2 * (q.x * q.y - q.w * q.z);
+    m[0][2] = 2 * (q.x * q.z + q.w * q.y);
+    m[1][0] = 2 * (q.x * q.y + q.w * q.z);
+    m[1][1] = 1 - 2 * (q.x * q.x + q.z * q.z);
+    m[1][2] = 2 * (q.y * q.z - q.w * q.x);
+    m[2][0] = 2 * (q.x * q.z - q.w * q.y);
+    m[2][1] = 2 * (q.y * q.z + q.w * q.x);
+    m[2][2] = 1 - 2 * (q.x * q.x + q.y * q.y);
+}
+
+bk_vec3 bk_rig_turned(const bk_rig_node *node, bk_vec3 v)
+{
+    const double *m[3] = {node->turn[0], node->turn[1], node->turn[2]};
+    return bk_vec3_of(m[0][0] * v.x + m[0][1] * v.y + m[0][2] * v.z, m[1][0] * v.x + m[1][1] * v.y + m[1][2] * v.z,
+                      m[2][0] * v.x + m[2][1] * v.y + m[2][2] * v.z);
+}
+
+static void place_end(const bk_statics *s, bk_rig_end *end)
+{
+    if (end->node == BK_HELD) {
+        end->at_m = s->anchor_m[end->anchor];
+        return;
+    }
+    end->at_m = s->at_m[end->node];
+    const bk_rig_node *node = &s->node[end->node];
+    if (node->freedoms == 3)
+        return;
+    end->at_m = bk_vec3_add(end->at_m, bk_rig_turned(node, end->own_m));
+    end->arm_m = bk_rig_turned(node, bk_vec3_sub(end->own_m, node->ref_m));
+}
+
+static void set_slope(const bk_statics *s, bk_rig_end *end, bk_vec3 u)
+{
+    if (end->node == BK_HELD)
+        return;
+    const bk_rig_node *node = &s->node[end->node];
+    end->slope[0] = u.x;
+    end->slope[1] = u.y;
+    end->slope[2] = u.z;
+    if (node->freedoms == 3)
+        return;
+    const bk_vec3 turn = bk_vec3_scale(1 / node->size_m, bk_vec3_cross(end->arm_m, u));
+    end->slope[3] = turn.x;
+    end->slope[4] = turn.y;
+    end->slope[5] = turn.z;
+}
+
+void bk_rig_measure(bk_statics *s)
+{
+    for (size_t i = 0; i < s->plan->n_bodies; i++) {
+        bk_rig_node *node = &s->node[i];
+        turn_of(s->quat[i], node->turn);
+        node->moment_now_Nm = bk_rig_turned(node, node->moment_Nm);
+        node->shift_now_m = bk_rig_turned(node, node->shift_m);
+    }
+    for (size_t i = 0; i < s->n_lines; i++) {
+        bk_rig_line *line = &s->line[i];
+        place_end(s, &line->end[0]);
+        place_end(s, &line->end[1]);
+        const bk_vec3 d = bk_vec3_sub(line->end[1].at_m, line->end[0].at_m);
+        line->length_m = bk_vec3_norm(d);
+        line->stretch_m = line->length_m - line->rest_m;
+        /* ends in one place have no direction: whatever moves them apart, it will be weight */
+        line->along = line->length_m > 0 ? bk_vec3_scale(1 / line->length_m, d) : UP;
+        set_slope(s, &line->end[0], bk_vec3_scale(-1, line->along));
+        set_slope(s, &line->end[1], line->along);
+    }
+}
+
+void bk_rig_keep(bk_statics *s)
+{
+    memcpy(s->kept_at_m, s->at_m, s->n_nodes * sizeof *s->at_m);
+    memcpy(s->kept_quat, s->quat, s->n_nodes * sizeof *s->quat);
+}
+
+void bk_rig_restore(bk_statics *s)
+{
+    memcpy(s->at_m, s->kept_at_m, s->n_nodes * sizeof *s->at_m);
+    memcpy(s->quat, s->kept_quat, s->n_nodes * sizeof *s->quat);
+}
+
+void bk_rig_move(bk_statics *s, const double *step, double part)
+{
+    for (size_t i = 0; i < s->n_nodes; i++, step += 3) {
+        bk_rig_node *node = &s->node[i];
+        const bk_vec3 travel = bk_vec3_scale(part, bk_vec3_of(step[0], step[1], step[2]));
+        if (node->freedoms == 3) {
+            s->at_m[i] = bk_vec3_add(s->at_m[i], travel);
+            continue;
+        }
+        step += 3;
+        const bk_vec3 turn = bk_vec3_scale(part / node->size_m, bk_vec3_of(step[0], step[1], step[2]));
+        const bk_vec3 ref = bk_rig_turned(node, node->ref_m);
+        s->quat[i] = bk_quat_normalise(bk_quat_mul(bk_quat_exp(turn), s->quat[i]));
+        turn_of(s->quat[i], node->turn);
+        const bk_vec3 back = bk_vec3_sub(ref, bk_rig_turned(node, node->ref_m));
+        s->at_m[i] = bk_vec3_add(s->at_m[i], bk_vec3_add(travel, back));
+    }
+}
+
+/* ---- energy and its slopes --------------------------------------------------------------------- */
+
+/* Where a body's centre of gravity is with the case's shift left out; a ring itself. */
+static bk_vec3 reference(const bk_statics *s, size_t node)
+{
+    return s->node[node].freedoms == 3 ? s->at_m[node]
+                                       : bk_vec3_add(s->at_m[node], bk_rig_turned(&s->node[node], s->node[node].ref_m));
+}
+
+double bk_rig_potential(const bk_statics *s)
+{
+    double energy = 0;
+    for (size_t i = 0; i < s->n_nodes; i++) {
+        const bk_rig_node *node = &s->node[i];
+        const bk_vec3 at = reference(s, i);
+        energy += node->weight_N * at.z + node->moment_now_Nm.z -
+                  bk_vec3_dot(node->wind_N, bk_vec3_add(at, node->shift_now_m));
+    }
+    return energy;
+}
+
+double bk_rig_energy(const bk_statics *s)
+{
+    double energy = bk_rig_potential(s);
+    for (size_t i = 0; i < s->n_lines; i++)
+        if (!s->line[i].inert)
+            energy += bk_rig_tension(&s->line[i]) * s->line[i].stretch_m / 2;
+    return energy;
+}
+
+void bk_rig_weights(bk_statics *s)
+{
+    double *g = s->weights;
+    for (size_t i = 0; i < s->n_nodes; i++) {
+        const bk_rig_node *node = &s->node[i];
+        g[0] = -node->wind_N.x;
+        g[1] = -node->wind_N.y;
+        g[2] = node->weight_N;
+        g += 3;
+        if (node->freedoms == 3)
+            continue;
+        const bk_vec3 turn = bk_vec3_scale(1 / node->size_m, bk_vec3_sub(bk_vec3_cross(node->moment_now_Nm, UP),
+                                                                         bk_vec3_cross(node->shift_now_m, node->wind_N)));
+        g[0] = turn.x;
+        g[1] = turn.y;
+        g[2] = turn.z;
+        g += 3;
+    }
+}
+
+void bk_rig_gradient(bk_statics *s)
+{
+    memcpy(s->gradient, s->weights, s->matrix.n * sizeof *s->gradient);
+    for (size_t i = 0; i < s->n_lines; i++) {
+        const bk_rig_line *line = &s->line[i];
+        const double tension = bk_rig_tension(line);
+        if (tension <= 0 || line->inert)
+            continue;
+        for (int e = 0; e < 2; e++) {
+            const bk_rig_end *end = &line->end[e];
+            if (end->node == BK_HELD)
+                continue;
+            double *g = s->gradient + s->matrix.first[end->node];
+            for (size_t f = 0; f < s->node[end->node].freedoms; f++)
+                g[f] += tension * end->slope[f];
+        }
+    }
+}
+
+double bk_rig_residual(const bk_statics *s)
+{
+    double worst = 0;
+    for (size_t f = 0; f < s->matrix.n; f += 3) {
+        const double *g = s->gradient + f, square = g[0] * g[0] + g[1] * g[1] + g[2] * g[2];
+        if (!isfinite(square))
+            return INFINITY;
+        worst = fmax(worst, square);
+    }
+    return sqrt(worst) / s->weight_N;
+}
+
+/* What a node carries: its own weight, or half of what pulls at it.  Sets what counts as a small
+ * stiffness there, so that a gram and a tonne in one rig are judged alike. */
+void bk_rig_scale(bk_statics *s)
+{
+    double *scale = s->scale_N_m;
+    memset(scale, 0, s->n_nodes * sizeof *scale);
+    for (size_t i = 0; i < s->n_lines; i++)
+        for (int e = 0; e < 2; e++)
+            if (s->line[i].end[e].node != BK_HELD)
+                scale[s->line[i].end[e].node] += s->line[i].pull_N / 2;
+    for (size_t i = 0; i < s->n_nodes; i++)
+        scale[i] = fmax(fmax(scale[i], s->node[i].weight_N), 1e-9 * s->weight_N) / s->size_m;
+}
+
+/* Adds scale * ((force arm' + arm force')/2 - (force . arm) I) to the turning part of a body's block. */
+static void add_turning(double *block, double scale, bk_vec3 force, bk_vec3 arm)
+{
+    const double f[3] = {force.x, force.y, force.z}, a[3] = {arm.x, arm.y, arm.z};
+    const double both = bk_vec3_dot(force, arm);
+    for (size_t r = 0; r < 3; r++)
+        for (size_t c = 0; c < 3; c++)
+            block[(3 + r) * 6 + 3 + c] += scale * ((f[r] * a[c] + a[r] * f[c]) / 2 - (r == c ? both : 0));
+}
+
+static void add_outer(double *block, size_t rows, size_t columns, double scale, const double *a, const double *b)
+{
+    for (size_t r = 0; r < rows; r++) {
+        const double sa = scale * a[r];
+        for (size_t c = 0; c < columns; c++)
+            block[r * columns + c] += sa * b[c];
+    }
+}
+
+/* Adds scale * T'T, T the travel of the point at `arm` of node a, and of node b: |travel|^2 as a form.
+ * travel = dc + t x arm, so T = [I, -[arm x]/size]. */
+static void add_travel(double *block, double scale, const bk_rig_node *a, bk_vec3 arm_a, const bk_rig_node *b,
+                       bk_vec3 arm_b)
+{
+    const size_t columns = b->freedoms;
+    for (size_t i = 0; i < 3; i++)
+        block[i * columns + i] += scale;
+    if (b->freedoms == 6) {
+        const double s = scale / b->size_m;
+        block[0 * columns + 4] += s * arm_b.z;
+        block[0 * columns + 5] -= s * arm_b.y;
+        block[1 * columns + 3] -= s * arm_b.z;
+        block[1 * columns + 5] += s * arm_b.x;
+        block[2 * columns + 3] += s * arm_b.y;
+        block[2 * columns + 4] -= s * arm_b.x;
+    }
+    if (a->freedoms == 6) {
+        const double s = scale / a->size_m;
+        block[4 * columns + 0] += s * arm_a.z;
+        block[5 * columns + 0] -= s * arm_a.y;
+        block[3 * columns + 1] -= s * arm_a.z;
+        block[5 * columns + 1] += s * arm_a.x;
+        block[3 * columns + 2] += s * arm_a.y;
+        block[4 * columns + 2] -= s * arm_a.x;
+    }
+    if (a->freedoms == 6 && b->freedoms == 6) {
+        const double s = scale / (a->size_m * b->size_m);
+        const double x[3] = {arm_a.x, arm_a.y, arm_a.z}, y[3] = {arm_b.x, arm_b.y, arm_b.z};
+        const double both = bk_vec3_dot(arm_a, arm_b);
+        for (size_t r = 0; r < 3; r++)
+            for (size_t c = 0; c < 3; c++)
+                block[(3 + r) * 6 + 3 + c] += s * ((r == c ? both : 0) - y[r] * x[c]);
+    }
+}
+
+/* k J J' of a line into blocks. */
+static void add_pull(const bk_statics *s, double *blocks, const bk_rig_line *line, double k)
+{
+    const bk_rig_end *a = &line->end[0], *b = &line->end[1];
+    const size_t da = s->node[a->node].freedoms;
+    add_outer(blocks + s->matrix.diagonal[a->node], da, da, k, a->slope, a->slope);
+    if (b->node == BK_HELD)
+        return;
+    const size_t db = s->node[b->node].freedoms;
+    add_outer(blocks + s->matrix.diagonal[b->node], db, db, k, b->slope, b->slope);
+    add_outer(blocks + line->block, da, db, k, a->slope, b->slope);
+}
+
+void bk_rig_base(bk_statics *s, double lift)
+{
+    double *base = s->base;
+    memset(base, 0, s->matrix.n_values * sizeof *base);
+    for (size_t i = 0; i < s->n_nodes; i++) {
+        const bk_rig_node *node = &s->node[i];
+        double *block = base + s->matrix.diagonal[i];
+        for (size_t f = 0; f < node->freedoms; f++)
+            block[f * (node->freedoms + 1)] = lift * s->scale_N_m[i];
+        if (node->freedoms == 3)
+            continue;
+        const double per_size2 = 1 / (node->size_m * node->size_m);
+        add_turning(block, per_size2, UP, node->moment_now_Nm);
+        if (node->wind_N.x != 0 || node->wind_N.y != 0)
+            add_turning(block, -per_size2, node->wind_N, node->shift_now_m);
+    }
+    for (size_t i = 0; i < s->n_lines; i++) {
+        const bk_rig_line *line = &s->line[i];
+        if (line->pull_N <= 0 || line->inert || line->lost)
+            continue;
+        /* a line that was drawn with no length, or nearly, turns freely: no stiffness of a pendulum
+         * shorter than a hundredth of what it will be */
+        const double pendulum = line->pull_N / fmax(line->length_m, 0.01 * line->rest_m);
+        for (int e = 0; e < 2; e++) {
+            const bk_rig_end *end = &line->end[e];
+            if (end->node == BK_HELD)
+                continue;
+            const bk_rig_node *node = &s->node[end->node];
+            double *block = base + s->matrix.diagonal[end->node];
+            add_travel(block, pendulum, node, end->arm_m, node, end->arm_m);
+            if (node->freedoms == 6)
+                add_turning(block, (e ? 1 : -1) * line->pull_N / (node->size_m * node->size_m), line->along,
+                            end->arm_m);
+        }
+        if (line->end[1].node != BK_HELD)
+            add_travel(base + line->block, -pendulum, &s->node[line->end[0].node], line->end[0].arm_m,
+                       &s->node[line->end[1].node], line->end[1].arm_m);
+        add_pull(s, base, line, -pendulum);
+    }
+}
+
+void bk_rig_values(bk_statics *s)
+{
+    memcpy(s->values, s->base, s->matrix.n_values * sizeof *s->base);
+    for (size_t i = 0; i < s->n_lines; i++)
+        if (s->line[i].taut)
+            add_pull(s, s->values, &s->line[i], s->line[i].stiffness_N_m);
+}
+
+/* ---- results ----------------------------------------------------------------------------------- */
+
+void bk_rig_report(bk_statics *s, bk_hang *out)
+{
+    const bk_plan *plan = s->plan;
+    out->total_weight_N = s->weight_N;
+    for (size_t i = 0; i < plan->n_bodies; i++) {
+        const bk_rig_node *node = &s->node[i];
+        out->origin_m[i] = s->at_m[i];
+        out->turn[i] = s->quat[i];
+        out->cog_m[i] = bk_vec3_add(s->at_m[i], bk_rig_turned(node, bk_vec3_add(node->ref_m, node->shift_m)));
+        out->tilt_rad[i] = atan2(hypot(node->turn[0][2], node->turn[1][2]), node->turn[2][2]);
+    }
+    for (size_t i = 0; i < plan->n_rings; i++)
+        out->ring_m[i] = s->at_m[plan->n_bodies + i];
+    for (size_t i = 0; i < plan->n_anchors; i++)
+        out->anchor_N[i] = bk_vec3_of(0, 0, 0);
+    for (size_t i = 0; i < s->n_lines; i++) {
+        const bk_rig_line *line = &s->line[i];
+        const bk_vec3 u = line->along;
+        const double tension = bk_rig_tension(line);
+        out->tension_N[i] = tension;
+        out->length_m[i] = line->length_m;
+        out->from_vertical_rad[i] = atan2(hypot(u.x, u.y), fabs(u.z));
+        out->slack[i] = !(tension > 0);
+        for (int e = 0; e < 2; e++) {
+            const bk_rig_end *end = &line->end[e];
+            bk_vec3 pull = bk_vec3_scale(e ? -tension : tension, u);
+            pull.z -= line->lost ? 0 : end->weight_N;
+            *((e == 1) != line->flipped ? &out->pull_to_N[i] : &out->pull_from_N[i]) = pull;
+            if (end->node == BK_HELD)
+                out->anchor_N[end->anchor] = bk_vec3_add(out->anchor_N[end->anchor], pull);
+        }
+    }
+}

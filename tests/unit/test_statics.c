@@ -1,0 +1,368 @@
+/* How a rig hangs, and when it does not: one property of the answer a test.
+ * Expected figures are worked by hand beside each test; nothing is copied from our own output. */
+#include "../rig_kit.h"
+
+#include <check.h>
+
+static kit *k;
+static bk_arena *arena;
+static bk_hang *hang;
+
+static void setup(void)
+{
+    k = kit_new();
+    arena = NULL;
+}
+static void teardown(void)
+{
+    free(k);
+    bk_arena_free(arena);
+}
+static bk_status solve(void)
+{
+    return kit_solve(k, &arena, &hang);
+}
+
+/* ---- balance ----------------------------------------------------------------------------------- */
+
+START_TEST(one_line_carries_the_weight)
+{
+    const size_t load = kit_body(k, "load", 137, bk_vec3_of(0.2, -0.1, 0.3), bk_vec3_of(-0.2, 0.1, 0));
+    kit_line(k, kit_anchor(k, 0, 0, 3), kit_point(k, load, 0.2, -0.1, 0.9), 2e5, 0);
+    ck_assert_int_eq(solve(), BK_OK);
+    ck_assert(hang->converged && hang->stable && !hang->why);
+    ck_assert_double_eq_tol(hang->tension_N[0], 137 * KIT_G, 1e-6);
+    ck_assert_double_eq_tol(hang->length_m[0], 2.1 * (1 + 137 * KIT_G / 2e5), 1e-9); /* Hooke */
+    ck_assert_double_eq_tol(hang->anchor_N[0].z, -137 * KIT_G, 1e-6);
+    ck_assert_double_eq_tol(hang->tilt_rad[0], 0, 1e-9);
+    ck_assert_double_eq_tol(hang->cog_m[0].z, 0.3 - 2.1 * 137 * KIT_G / 2e5, 1e-9);
+    ck_assert_double_lt(hang->residual, 1e-12);
+    ck_assert_double_eq_tol(hang->total_weight_N, 137 * KIT_G, 1e-9);
+}
+END_TEST
+
+/* Under one hook the centre of gravity comes to hang below it: tan(tilt) = aside / below. */
+START_TEST(off_centre_load_tilts_until_it_hangs_below_the_hook)
+{
+    const size_t load = kit_body(k, "load", 820, bk_vec3_of(0.31, 0, -0.85), bk_vec3_of(0, 0, 0));
+    kit_line(k, kit_anchor(k, 0, 0, 2), kit_point(k, load, 0, 0, 0), 1e7, 0);
+    ck_assert_int_eq(solve(), BK_OK);
+    ck_assert_double_eq_tol(hang->tilt_rad[0], atan(0.31 / 0.85), 1e-9); /* 20 degrees: it hangs there */
+    ck_assert_double_eq_tol(hang->cog_m[0].x, 0, 1e-9);
+}
+END_TEST
+
+START_TEST(slack_leg_carries_nothing_and_says_so)
+{
+    const size_t load = kit_body(k, "load", 500, bk_vec3_of(0, 0, 0), bk_vec3_of(0, 0, 0));
+    const bk_end hook = kit_anchor(k, 0, 0, 4);
+    kit_line(k, hook, kit_point(k, load, -1.5, 0, 0.5), 3e6, 0);
+    kit_line(k, hook, kit_point(k, load, 1.5, 0, 0.5), 3e6, 0);
+    kit_line(k, hook, kit_point(k, load, 0, 0.4, 0.5), 3e6, 5.5);
+    ck_assert_int_eq(solve(), BK_OK);
+    ck_assert(hang->slack[2] && !hang->slack[0] && !hang->slack[1]);
+    ck_assert_double_eq(hang->tension_N[2], 0);
+    ck_assert_double_lt(hang->length_m[2], 5.5);
+}
+END_TEST
+
+/* All lines slack as drawn: the load settles until they catch. */
+START_TEST(settles_from_a_drawing_with_every_line_slack)
+{
+    const size_t load = kit_body(k, "load", 2400, bk_vec3_of(0.1, 0.05, 0), bk_vec3_of(0, 0, 0));
+    const bk_end hook = kit_anchor(k, 0, 0, 3);
+    for (int i = 0; i < 4; i++)
+        kit_line(k, hook, kit_point(k, load, i & 1 ? 1 : -1, i & 2 ? 0.7 : -0.7, 0.4), 4e6, 3.6);
+    ck_assert_int_eq(solve(), BK_OK);
+    ck_assert_double_lt(hang->residual, 1e-12);
+    ck_assert_double_lt(hang->cog_m[0].z, -0.5);
+    double up = 0;
+    for (size_t i = 0; i < 4; i++)
+        up += hang->tension_N[i] * cos(hang->from_vertical_rad[i]);
+    ck_assert_double_eq_tol(up, 2400 * KIT_G, 1e-6);
+}
+END_TEST
+
+/* Half of a line's mass acts at each end, its fittings where they are; the tension is that of its middle. */
+START_TEST(line_mass_is_shared_by_its_ends)
+{
+    const size_t load = kit_body(k, "load", 100, bk_vec3_of(0, 0, 0), bk_vec3_of(0, 0, 0));
+    const size_t l = kit_line(k, kit_anchor(k, 0, 0, 2), kit_point(k, load, 0, 0, 0.5), 1e6, 0);
+    k->lines[l].mass_kg = 14;
+    k->lines[l].from_mass_kg = 33;
+    k->lines[l].to_mass_kg = 5;
+    ck_assert_int_eq(solve(), BK_OK);
+    ck_assert_double_eq_tol(hang->tension_N[0], (100 + 7 + 5) * KIT_G, 1e-6);
+    ck_assert_double_eq_tol(hang->anchor_N[0].z, -(100 + 14 + 33 + 5) * KIT_G, 1e-6);
+    ck_assert_double_eq_tol(hang->pull_to_N[0].z, 100 * KIT_G, 1e-6);
+    ck_assert_double_eq_tol(hang->pull_from_N[0].z, -(100 + 14 + 33 + 5) * KIT_G, 1e-6);
+    ck_assert_double_eq_tol(hang->total_weight_N, 152 * KIT_G, 1e-9);
+}
+END_TEST
+
+START_TEST(yaw_about_one_hook_is_free_not_singular)
+{
+    const size_t load = kit_body(k, "load", 900, bk_vec3_of(0.02, 0.03, 0), bk_vec3_of(0, 0, 0));
+    const bk_end hook = kit_anchor(k, 0, 0, 3);
+    for (int i = 0; i < 3; i++)
+        kit_line(k, hook, kit_point(k, load, cos(i * 2.1), sin(i * 2.1), 0.4), 2e6, 0);
+    ck_assert_int_eq(solve(), BK_OK);
+    ck_assert_double_eq_tol(hang->turn[0].z, 0, 1e-4); /* and it is not turned for nothing */
+}
+END_TEST
+
+START_TEST(weightless_ring_on_slack_lines_disturbs_nothing)
+{
+    const size_t load = kit_body(k, "load", 70, bk_vec3_of(0, 0, 0), bk_vec3_of(0, 0, 0));
+    const bk_end hook = kit_anchor(k, 0, 0, 2), idle = kit_ring(k, "idle", 0, 0.4, 0.1, 1.5);
+    kit_line(k, hook, kit_point(k, load, 0, 0, 0.3), 1e6, 0);
+    kit_line(k, hook, idle, 1e6, 1.9);
+    ck_assert_int_eq(solve(), BK_OK);
+    ck_assert(hang->slack[1]);
+    ck_assert_double_eq_tol(hang->tension_N[0], 70 * KIT_G, 1e-8);
+}
+END_TEST
+
+START_TEST(line_between_anchors_pulls_only_on_them)
+{
+    const size_t load = kit_body(k, "load", 70, bk_vec3_of(0, 0, 0), bk_vec3_of(0, 0, 0));
+    const bk_end a = kit_anchor(k, 0, 0, 2), b = kit_anchor(k, 3, 0, 2);
+    kit_line(k, a, kit_point(k, load, 0, 0, 0.3), 1e6, 0);
+    kit_line(k, a, b, 1e6, 2.97); /* stretched by 1/99 */
+    ck_assert_int_eq(solve(), BK_OK);
+    ck_assert_double_eq_tol(hang->tension_N[1], 1e6 * (3 / 2.97 - 1), 1e-6);
+    ck_assert_double_eq_tol(hang->anchor_N[1].x, -1e6 * (3 / 2.97 - 1), 1e-6);
+}
+END_TEST
+
+/* ---- what does not hang ------------------------------------------------------------------------ */
+
+START_TEST(unheld_body_is_named)
+{
+    const size_t load = kit_body(k, "load", 70, bk_vec3_of(0, 0, 0), bk_vec3_of(0, 0, 0));
+    const size_t crate = kit_body(k, "crate", 20, bk_vec3_of(0, 0, 0), bk_vec3_of(3, 0, 0));
+    kit_line(k, kit_anchor(k, 0, 0, 2), kit_point(k, load, 0, 0, 0.3), 1e6, 0);
+    kit_line(k, kit_ring(k, "r", 0, 3, 0, 2), kit_point(k, crate, 0, 0, 0.3), 1e6, 0);
+    ck_assert_int_eq(solve(), BK_E_UNHELD);
+    ck_assert_uint_eq(hang->unstable_body, crate);
+    ck_assert_double_eq(hang->goes_towards.z, -1);
+    ck_assert_ptr_nonnull(strstr(hang->why, "crate"));
+}
+END_TEST
+
+/* Two upright lines at points 0.2 m below the centre of gravity, in the plane x-z: it goes over towards y,
+ * with W h for each radian; the lines' own 1.5 m add W/L y to nothing in that way. */
+START_TEST(top_heavy_load_topples_and_is_told_which_way)
+{
+    const size_t load = kit_body(k, "press", 1000, bk_vec3_of(0, 0, 0.7), bk_vec3_of(0, 0, 0));
+    kit_line(k, kit_anchor(k, -1, 0, 2), kit_point(k, load, -1, 0, 0.5), 1e6, 0);
+    kit_line(k, kit_anchor(k, 1, 0, 2), kit_point(k, load, 1, 0, 0.5), 1e6, 0);
+    ck_assert_int_eq(solve(), BK_E_UNSTABLE);
+    ck_assert(!hang->stable);
+    ck_assert_uint_eq(hang->unstable_body, load);
+    ck_assert_double_eq_tol(fabs(hang->goes_towards.y), 1, 1e-6);
+    ck_assert_double_lt(hang->stiffness_Nm_per_rad, 0);
+    ck_assert_ptr_nonnull(strstr(hang->why, "press"));
+    ck_assert_ptr_nonnull(strstr(hang->why, "200 mm above"));
+}
+END_TEST
+
+/* The same, drawn with its centre of gravity 1 mm to one side: it leaves that way, and comes to rest upside down. */
+START_TEST(top_heavy_load_goes_the_way_it_leans)
+{
+    const size_t load = kit_body(k, "press", 1000, bk_vec3_of(0, -0.001, 0.7), bk_vec3_of(0, 0, 0));
+    kit_line(k, kit_anchor(k, -1, 0, 2), kit_point(k, load, -1, 0, 0.5), 1e6, 0);
+    kit_line(k, kit_anchor(k, 1, 0, 2), kit_point(k, load, 1, 0, 0.5), 1e6, 0);
+    ck_assert_int_eq(solve(), BK_E_UNSTABLE);
+    ck_assert_double_eq_tol(hang->goes_towards.y, -1, 1e-6);
+    ck_assert_double_eq_tol(hang->stiffness_Nm_per_rad, -1000 * KIT_G * 0.2, 1e-6);
+}
+END_TEST
+
+/* Points below the centre of gravity, but four legs to one hook above it: the apex is what counts. */
+START_TEST(apex_above_the_centre_of_gravity_holds_points_below_it)
+{
+    const size_t load = kit_body(k, "press", 1000, bk_vec3_of(0, 0, 0.7), bk_vec3_of(0, 0, 0));
+    const bk_end hook = kit_anchor(k, 0, 0, 3);
+    for (int i = 0; i < 4; i++)
+        kit_line(k, hook, kit_point(k, load, i & 1 ? 1 : -1, i & 2 ? 0.8 : -0.8, 0.1), 3e6, 0);
+    ck_assert_int_eq(solve(), BK_OK);
+}
+END_TEST
+
+START_TEST(pick_at_the_centre_of_gravity_is_no_hold)
+{
+    const size_t load = kit_body(k, "ball", 50, bk_vec3_of(0, 0, 0.4), bk_vec3_of(0, 0, 0));
+    kit_line(k, kit_anchor(k, 0, 0, 2), kit_point(k, load, 0, 0, 0.4), 1e6, 0);
+    ck_assert_int_eq(solve(), BK_E_UNSTABLE);
+    ck_assert_double_eq_tol(hang->stiffness_Nm_per_rad, 0, 1e-6 * 50 * KIT_G);
+}
+END_TEST
+
+/* A bare spreader: every eye on its axis, and its centre of gravity too.  It may spin about itself, which
+ * moves nothing. */
+START_TEST(bare_spreader_may_spin_about_itself)
+{
+    const size_t beam = kit_body(k, "beam", 80, bk_vec3_of(0, 0, 0), bk_vec3_of(0, 0, 2));
+    const size_t load = kit_body(k, "load", 900, bk_vec3_of(0, 0, 0), bk_vec3_of(0, 0, 0));
+    const bk_end hook = kit_anchor(k, 0, 0, 4);
+    const bk_end a = kit_point(k, beam, -1.5, 0, 0), b = kit_point(k, beam, 1.5, 0, 0);
+    kit_line(k, hook, a, 3e6, 0);
+    kit_line(k, hook, b, 3e6, 0);
+    kit_line(k, a, kit_point(k, load, -1.5, 0, 0.5), 3e6, 0);
+    kit_line(k, b, kit_point(k, load, 1.5, 0, 0.5), 3e6, 0);
+    ck_assert_int_eq(solve(), BK_OK);
+}
+END_TEST
+
+START_TEST(lines_from_below_hold_nothing)
+{
+    const size_t load = kit_body(k, "load", 400, bk_vec3_of(0, 0, 0), bk_vec3_of(0, 0, 3));
+    for (int i = 0; i < 4; i++)
+        kit_line(k, kit_anchor(k, i & 1 ? 2 : -2, i & 2 ? 2 : -2, 0), kit_point(k, load, i & 1 ? 1 : -1, i & 2 ? 1 : -1, 0),
+                 1e6, 0);
+    ck_assert_int_eq(solve(), BK_E_UNSTABLE);
+    ck_assert_uint_eq(hang->unstable_body, load);
+    ck_assert_ptr_nonnull(strstr(hang->why, "falls"));
+}
+END_TEST
+
+/* Picked at one end: it swings past 60 degrees and is not as drawn any more. */
+START_TEST(load_picked_at_its_end_leaves_its_attitude)
+{
+    const size_t load = kit_body(k, "pole", 120, bk_vec3_of(3, 0, 0), bk_vec3_of(0, 0, 0));
+    kit_line(k, kit_anchor(k, 0, 0, 2), kit_point(k, load, 0, 0, 0.1), 1e6, 0);
+    ck_assert_int_eq(solve(), BK_E_UNSTABLE);
+    ck_assert_uint_eq(hang->unstable_body, load);
+    ck_assert_double_gt(hang->goes_towards.x, 0.99); /* the far end goes down: the top leans to +x */
+    ck_assert_ptr_nonnull(strstr(hang->why, "pole"));
+}
+END_TEST
+
+/* ---- cases ------------------------------------------------------------------------------------- */
+
+START_TEST(case_changes_what_it_names_and_nothing_stays)
+{
+    const size_t load = kit_body(k, "load", 200, bk_vec3_of(0, 0, 0), bk_vec3_of(0, 0, 0));
+    kit_line(k, kit_anchor(k, -1, 0, 2), kit_point(k, load, -1, 0, 0.5), 1e6, 0);
+    kit_line(k, kit_anchor(k, 1, 0, 2), kit_point(k, load, 1, 0, 0.5), 1e6, 0);
+    ck_assert_int_eq(solve(), BK_OK);
+    bk_statics *s = bk_statics_new(&k->plan);
+    const bk_change heavy[] = {{BK_CHANGE_MASS, load, 30}, {BK_CHANGE_COG_X, load, 0.2}};
+    bk_hang *other = bk_hang_new(arena, &k->plan);
+    ck_assert_int_eq(bk_statics_solve(s, &(bk_case){heavy, 2}, hang, other), BK_OK);
+    /* level within the stretch: shares by the lever rule, 0.8 and 1.2 of 2 */
+    ck_assert_double_eq_tol(other->tension_N[0], 230 * KIT_G * 0.4, 1);
+    ck_assert_double_eq_tol(other->tension_N[1], 230 * KIT_G * 0.6, 1);
+    ck_assert_double_lt(bk_statics_residual(&k->plan, &(bk_case){heavy, 2}, other), 1e-12);
+    ck_assert_double_gt(bk_statics_residual(&k->plan, NULL, other), 0.01);
+    ck_assert_int_eq(bk_statics_solve(s, NULL, other, other), BK_OK);
+    ck_assert_double_eq_tol(other->tension_N[0], 100 * KIT_G, 1e-6);
+    bk_statics_free(s);
+}
+END_TEST
+
+START_TEST(lost_line_leaves_the_rest_to_carry)
+{
+    const size_t load = kit_body(k, "load", 200, bk_vec3_of(0, 0, 0), bk_vec3_of(0, 0, 0));
+    const bk_end hook = kit_anchor(k, 0, 0, 3);
+    for (int i = 0; i < 4; i++)
+        kit_line(k, hook, kit_point(k, load, i & 1 ? 1 : -1, i & 2 ? 0.8 : -0.8, 0.5), 3e6, 0);
+    ck_assert_int_eq(solve(), BK_OK);
+    bk_statics *s = bk_statics_new(&k->plan);
+    const bk_change lost = {BK_CHANGE_LOSE_LINE, 2, 0};
+    ck_assert_int_eq(bk_statics_solve(s, &(bk_case){&lost, 1}, hang, hang), BK_OK);
+    ck_assert_double_eq(hang->tension_N[2], 0);
+    ck_assert(hang->slack[2]);
+    ck_assert_double_eq_tol(hang->anchor_N[0].z, -200 * KIT_G, 1e-6);
+    bk_statics_free(s);
+}
+END_TEST
+
+START_TEST(wind_pushes_the_load_aside)
+{
+    const size_t load = kit_body(k, "load", 200, bk_vec3_of(0, 0, 0), bk_vec3_of(0, 0, 0));
+    kit_line(k, kit_anchor(k, 0, 0, 3), kit_point(k, load, 0, 0, 0.5), 3e6, 0);
+    bk_statics *s = bk_statics_new(&k->plan);
+    arena = bk_arena_new();
+    hang = bk_hang_new(arena, &k->plan);
+    const bk_change wind = {BK_CHANGE_WIND_Y, load, 0.25 * 200 * KIT_G};
+    ck_assert_int_eq(bk_statics_solve(s, &(bk_case){&wind, 1}, NULL, hang), BK_OK);
+    ck_assert_double_eq_tol(tan(hang->from_vertical_rad[0]), 0.25, 1e-9);
+    ck_assert_double_eq_tol(hang->tension_N[0], 200 * KIT_G * sqrt(1 + 0.25 * 0.25), 1e-6);
+    bk_statics_free(s);
+}
+END_TEST
+
+START_TEST(case_is_said_as_a_rigger_would)
+{
+    kit_body(k, "load", 3600, bk_vec3_of(0, 0, 0), bk_vec3_of(0, 0, 0));
+    kit_line(k, kit_anchor(k, 0, 0, 3), kit_point(k, 0, 0, 0, 0.5), 3e6, 0);
+    k->lines[0].name = "sw";
+    arena = bk_arena_new();
+    const bk_change c[] = {{BK_CHANGE_MASS, 0, 180},   {BK_CHANGE_COG_X, 0, 0.1}, {BK_CHANGE_COG_Y, 0, -0.05},
+                           {BK_CHANGE_COG_Z, 0, 0},    {BK_CHANGE_LENGTH, 0, 0.01}, {BK_CHANGE_ANCHOR_Z, 0, -0.02},
+                           {BK_CHANGE_LOSE_LINE, 0, 0}};
+    ck_assert_str_eq(bk_cases_say(&k->plan, &(bk_case){c, 7}, arena),
+                     "load 5 % heavy, centre of gravity of load 100 mm towards +x and 50 mm towards -y, "
+                     "line sw 10 mm long, anchor hook 20 mm down, line sw lost");
+    ck_assert_str_eq(bk_cases_say(&k->plan, NULL, arena), "as drawn");
+}
+END_TEST
+
+START_TEST(parameters_come_in_the_plans_order)
+{
+    kit_body(k, "load", 3600, bk_vec3_of(0, 0, 0), bk_vec3_of(0, 0, 0));
+    kit_line(k, kit_anchor(k, 0, 0, 3), kit_point(k, 0, 0, 0, 0.5), 3e6, 0);
+    k->anchors[0].at_m.tol.y = 0.03;
+    k->lines[0].length_m.tol = 0.01;
+    k->bodies[0].cog_m.tol = bk_vec3_of(0.1, 0, 0.2);
+    k->bodies[0].mass_kg.tol = 180;
+    arena = bk_arena_new();
+    const bk_parameter *p;
+    size_t n;
+    ck_assert_int_eq(bk_cases_parameters(&k->plan, arena, &p, &n), BK_OK);
+    ck_assert_uint_eq(n, 5);
+    ck_assert(p[0].kind == BK_CHANGE_MASS && p[0].size == 180);
+    ck_assert(p[1].kind == BK_CHANGE_COG_X && p[2].kind == BK_CHANGE_COG_Z && p[2].size == 0.2);
+    ck_assert(p[3].kind == BK_CHANGE_LENGTH && p[4].kind == BK_CHANGE_ANCHOR_Y && p[4].size == 0.03);
+}
+END_TEST
+
+int main(void)
+{
+    Suite *suite = suite_create("statics");
+    TCase *balance = tcase_create("balance"), *fails = tcase_create("does not hang"), *cases = tcase_create("cases");
+    tcase_add_checked_fixture(balance, setup, teardown);
+    tcase_add_checked_fixture(fails, setup, teardown);
+    tcase_add_checked_fixture(cases, setup, teardown);
+    tcase_add_test(balance, one_line_carries_the_weight);
+    tcase_add_test(balance, off_centre_load_tilts_until_it_hangs_below_the_hook);
+    tcase_add_test(balance, slack_leg_carries_nothing_and_says_so);
+    tcase_add_test(balance, settles_from_a_drawing_with_every_line_slack);
+    tcase_add_test(balance, line_mass_is_shared_by_its_ends);
+    tcase_add_test(balance, yaw_about_one_hook_is_free_not_singular);
+    tcase_add_test(balance, weightless_ring_on_slack_lines_disturbs_nothing);
+    tcase_add_test(balance, line_between_anchors_pulls_only_on_them);
+    tcase_add_test(fails, unheld_body_is_named);
+    tcase_add_test(fails, top_heavy_load_topples_and_is_told_which_way);
+    tcase_add_test(fails, top_heavy_load_goes_the_way_it_leans);
+    tcase_add_test(fails, apex_above_the_centre_of_gravity_holds_points_below_it);
+    tcase_add_test(fails, pick_at_the_centre_of_gravity_is_no_hold);
+    tcase_add_test(fails, bare_spreader_may_spin_about_itself);
+    tcase_add_test(fails, lines_from_below_hold_nothing);
+    tcase_add_test(fails, load_picked_at_its_end_leaves_its_attitude);
+    tcase_add_test(cases, case_changes_what_it_names_and_nothing_stays);
+    tcase_add_test(cases, lost_line_leaves_the_rest_to_carry);
+    tcase_add_test(cases, wind_pushes_the_load_aside);
+    tcase_add_test(cases, case_is_said_as_a_rigger_would);
+    tcase_add_test(cases, parameters_come_in_the_plans_order);
+    suite_add_tcase(suite, balance);
+    suite_add_tcase(suite, fails);
+    suite_add_tcase(suite, cases);
+    SRunner *runner = srunner_create(suite);
+    srunner_run_all(runner, CK_ENV);
+    const int failed = srunner_ntests_failed(runner);
+    srunner_free(runner);
+    return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+}
