@@ -1,0 +1,561 @@
+/* runways: may these trolleys run on this beam?  Bending, shear, buckling, lateral load, bottom flange, web and
+ * deflection of every runway, each at its own worst position; supports are in supports.c.
+ *
+ * Two cases: dynamic, and stalled (every hoist at the force its limiter allows where that is more).  The worse one
+ * is reported, with the trolley's position.
+ *
+ *     worst positions ──► candidates (case x span x sagging/hogging/shear) ──► method ──► the one used most
+ *
+ * A check is first rated for every candidate without a working, then once more, with it, for the one that governs.
+ * On the safe side: moment and greatest shear of a span are taken together; the lateral force of all trolleys of
+ * the span stands at midspan; wheels of trolleys whose travels meet may touch; the greatest moment within reach
+ * stands where the wheel does.
+ * Left out, and said: fatigue, distortion of the web of a beam hung by its top flange.
+ */
+#include "list.h"
+#include "runways.h"
+
+/* A moment below this share of the greatest does not make a case of its own. */
+#define SMALL 1e-9
+
+typedef enum extreme_kind { SAGGING, HOGGING, SHEAR, KINDS } extreme_kind;
+typedef struct candidate {
+    bk_member member;
+    const bk_load_case *in;
+    const bk_beam_extreme *at;
+    extreme_kind kind;
+    size_t span;
+} candidate;
+typedef struct candidates {
+    candidate *at;
+    size_t n;
+} candidates;
+
+/* ---- where -------------------------------------------------------------------------------------- */
+
+const char *bk_runway_where(const bk_runway_job *job, const bk_load_case *in, const bk_beam_extreme *at)
+{
+    bk_arena *arena = job->out->arena;
+    const char *text = "";
+    for (size_t i = 0; text && at->train_m && i < job->runway->n_trolleys; i++) {
+        char place[40];
+        text = bk_arena_printf(arena, "%s%s%s%s at %s", text, *text ? ", " : "", at->train_loaded[i] ? "trolley " : "empty trolley ",
+                               job->plan->trolleys[job->runway->first_trolley + i].name,
+                               bk_quantity_print(place, sizeof place, at->train_m[i], BK_DIM_LENGTH, job->plan->units, 4));
+    }
+    if (text) text = bk_arena_printf(arena, "%s%s%s case", text, *text ? ", " : "", in->name);
+    if (!text) job->out->failed = true;
+    return text;
+}
+
+/* ---- findings ----------------------------------------------------------------------------------- */
+
+void bk_runway_finding(const bk_runway_job *job, const char *check, const char *what, bk_rating rating, bk_working *working,
+                       const char *where)
+{
+    bk_findings_add(job->out, (bk_finding){.check = check,
+                                           .item = job->runway->name,
+                                           .part = job->part,
+                                           .what = what,
+                                           .demand = rating.demand,
+                                           .nominal_demand = rating.demand,
+                                           .limit = rating.limit,
+                                           .dim = rating.dim,
+                                           .rule = job->in->rules->name,
+                                           .source = rating.source,
+                                           .mark = rating.mark,
+                                           .where = where,
+                                           .note = rating.note,
+                                           .working = working});
+}
+
+static void worst_member(const bk_runway_job *job, const candidates *all, bool shear, const char *check, const char *what,
+                         bk_rate_member *rate)
+{
+    const candidate *governs = NULL;
+    double most = -1;
+    for (size_t i = 0; i < all->n; i++) {
+        const candidate *one = &all->at[i];
+        if ((one->kind == SHEAR) != shear) continue;
+        bk_calc c = {job->rules, NULL, BK_MARK_PUBLISHED};
+        const double use = bk_rating_use(rate(&c, &one->member));
+        if (use > most) most = use, governs = one;
+    }
+    if (!governs) return;
+    bk_calc c = {job->rules, bk_findings_working(job->out), BK_MARK_PUBLISHED};
+    const bk_rating rating = rate(&c, &governs->member);
+    bk_runway_finding(job, check, what, rating, c.w, bk_runway_where(job, governs->in, governs->at));
+}
+
+/* ---- candidates --------------------------------------------------------------------------------- */
+
+/* Lateral share of what stands on the span, and the distance between its outermost wheels. */
+static void wheels_on_span(const bk_runway_job *job, const bk_load_case *in, const bk_beam_extreme *at, double from, double to,
+                           bk_member *m)
+{
+    double first = INFINITY, last = -INFINITY;
+    for (size_t i = 0; i < in->beam->n_trains; i++) {
+        const bk_beam_train *train = &in->beam->trains[i];
+        bool here = false;
+        for (size_t k = 0; k < train->n_lines; k++) {
+            const double x = at->train_m[i] + train->offset_m[k];
+            if (x < from || x > to) continue;
+            here = true;
+            first = fmin(first, x);
+            last = fmax(last, x);
+        }
+        if (here) m->lateral_N += job->lateral_share * (at->train_loaded[i] ? in->lateral_N[i] : train->empty_N);
+    }
+    m->spread_m = last > first ? last - first : 0;
+}
+
+static bk_status moments_of_span(const bk_load_case *in, const bk_beam *own, const bk_beam_extreme *at, double from, double to,
+                                 bk_member *m, double ends_Nm[2])
+{
+    const double near = 1e-9 * (to - from); /* just inside: moments jump at a fixed support */
+    const double x[6] = {from + near, to - near, from + (to - from) / 4, (from + to) / 2, to - (to - from) / 4, at->at_m};
+    double M[6], M_own[6];
+    bk_status status = bk_beam_state(in->beam, at->train_m, at->train_loaded, NULL, 6, x, M, NULL, NULL);
+    if (status == BK_OK) status = bk_beam_state(own, NULL, NULL, NULL, 6, x, M_own, NULL, NULL);
+    if (status != BK_OK) return status;
+    m->M_G_Nm = M_own[5];
+    m->M_Q_Nm = at->value - M_own[5];
+    m->M_max_Nm = fabs(at->value);
+    for (size_t i = 0; i < 5; i++) m->M_max_Nm = fmax(m->M_max_Nm, fabs(M[i]));
+    for (size_t i = 0; i < 3; i++) m->M_quarter_Nm[i] = fabs(M[2 + i]);
+    ends_Nm[0] = M[0];
+    ends_Nm[1] = M[1];
+    return BK_OK;
+}
+
+static bk_status add_candidate(const bk_runway_job *job, const bk_load_case *in, const bk_beam *own, size_t span,
+                               extreme_kind kind, candidates *all)
+{
+    const bk_beam_worst *worst = in->worst;
+    const double from = worst->span_from_m[span], to = worst->span_to_m[span];
+    const bk_beam_extreme *of_kind[KINDS] = {&worst->span_moment_max[span], &worst->span_moment_min[span],
+                                             &worst->span_shear[span]};
+    const bk_beam_extreme *at = of_kind[kind];
+    const double greatest = fmax(fabs(worst->moment_max.value), fabs(worst->moment_min.value));
+    if (kind != SHEAR && !(fabs(at->value) > SMALL * greatest)) return BK_OK;
+    candidate *one = &all->at[all->n];
+    *one = (candidate){.member = job->steel, .in = in, .at = at, .kind = kind, .span = span};
+    bk_member *m = &one->member;
+    m->state = in->state;
+    m->span_m = to - from;
+    m->hold_m = fmin(m->span_m, job->runway->restraint_m); /* fmin passes NaN over */
+    m->V_N = fabs(worst->span_shear[span].value);
+    wheels_on_span(job, in, at, from, to, m);
+    if (kind != SHEAR) {
+        double ends[2];
+        const bk_status status = moments_of_span(in, own, at, from, to, m, ends);
+        if (status != BK_OK) return status;
+        const bool end_moments = fmax(fabs(ends[0]), fabs(ends[1])) > 1e-6 * m->M_max_Nm;
+        m->hold = worst->span_overhang[span]                         ? BK_HOLD_OVERHANG
+                  : m->hold_m < m->span_m * (1 - SMALL)              ? BK_HOLD_UNIFORM
+                  : end_moments || in->beam->n_loads > 0 ? BK_HOLD_ENDS
+                                                                     : BK_HOLD_SIMPLE;
+        if (m->hold == BK_HOLD_OVERHANG) m->hold_m = m->span_m;
+    }
+    all->n++;
+    return BK_OK;
+}
+
+static bk_status find_candidates(const bk_runway_job *job, candidates *all)
+{
+    size_t room = 0;
+    for (size_t c = 0; c < job->n_cases; c++) room += job->cases[c].worst->n_spans * KINDS;
+    *all = (candidates){BK_NEW(job->out->arena, candidate, room + 1), 0};
+    if (!all->at) return BK_E_NOMEM;
+    for (size_t c = 0; c < job->n_cases; c++) {
+        bk_beam own = *job->cases[c].beam;
+        own.n_trains = 0;
+        for (size_t span = 0; span < job->cases[c].worst->n_spans; span++)
+            for (extreme_kind kind = SAGGING; kind < KINDS; kind++) {
+                const bk_status status = add_candidate(job, &job->cases[c], &own, span, kind, all);
+                if (status != BK_OK) return status;
+            }
+    }
+    return BK_OK;
+}
+
+/* ---- wheels ------------------------------------------------------------------------------------- */
+
+typedef struct wheel_candidate {
+    bk_wheel wheel;
+    bk_member member;
+    const bk_load_case *in;
+    const bk_beam_extreme *at;
+} wheel_candidate;
+
+/* Distance from the trolley's wheels to the nearest wheel of another that may come near; INFINITY when none may. */
+static double nearest_neighbour(const bk_beam *beam, size_t train, double within, double *n_within)
+{
+    double nearest = INFINITY;
+    const bk_beam_train *own = &beam->trains[train];
+    for (size_t i = 0; i < beam->n_trains; i++) {
+        if (i == train) continue;
+        const bk_beam_train *other = &beam->trains[i];
+        const double apart = fmax(other->from_m + other->offset_m[0] - (own->to_m + own->offset_m[own->n_lines - 1]),
+                                  own->from_m + own->offset_m[0] - (other->to_m + other->offset_m[other->n_lines - 1]));
+        nearest = fmin(nearest, fmax(0, apart));
+        if (fmax(0, apart) <= within) *n_within += 1;
+    }
+    return nearest;
+}
+
+/* Greatest moment of the spans that the trolley can reach; the extreme with its position in *at. */
+static double moment_in_reach(const bk_load_case *in, const bk_beam_train *train, const bk_beam_extreme **at)
+{
+    double most = -1;
+    for (size_t span = 0; span < in->worst->n_spans; span++) {
+        if (in->worst->span_to_m[span] < train->from_m + train->offset_m[0] ||
+            in->worst->span_from_m[span] > train->to_m + train->offset_m[train->n_lines - 1])
+            continue;
+        const bk_beam_extreme *both[2] = {&in->worst->span_moment_max[span], &in->worst->span_moment_min[span]};
+        for (size_t i = 0; i < 2; i++)
+            if (fabs(both[i]->value) > most) most = fabs(both[i]->value), *at = both[i];
+    }
+    return fmax(most, 0);
+}
+
+/* Two wheels of each trolley and case: where the moment is greatest, and the nearest to the beam's ends. */
+static void wheels_of(const bk_runway_job *job, const bk_load_case *in, size_t train, wheel_candidate out[2])
+{
+    const bk_beam_train *t = &in->beam->trains[train];
+    const bk_trolley *trolley = &job->plan->trolleys[job->runway->first_trolley + train];
+    const double within = job->rules->superpose_within->value * job->steel.section->b_m;
+    double superposed = 1, next = INFINITY;
+    if (t->n_lines > 1) {
+        next = t->offset_m[1] - t->offset_m[0];
+        if (next <= within) superposed += 1;
+    } else if (trolley->wheels > 2) { /* no wheel base is known: all wheels at one place */
+        next = 0;
+        superposed = trolley->wheels / 2;
+    }
+    next = fmin(next, nearest_neighbour(in->beam, train, within, &superposed));
+    wheel_candidate one = {.member = job->steel, .in = in, .at = &in->worst->moment_max};
+    one.member.state = in->state;
+    one.wheel = (bk_wheel){.force_N = fmax(t->loaded_N, t->empty_N) / trolley->wheels,
+                           .edge_m = trolley->wheel_to_edge_m,
+                           .next_m = next,
+                           .end_m = INFINITY,
+                           .superposed = superposed};
+    one.wheel.M_Nm = moment_in_reach(in, t, &one.at);
+    out[0] = out[1] = one;
+    const size_t last = in->worst->n_spans - 1;
+    const double left = t->from_m + t->offset_m[0] - in->beam->from_m;
+    const double right = in->beam->to_m - (t->to_m + t->offset_m[t->n_lines - 1]);
+    const double shear = in->worst->span_shear[left < right ? 0 : last].value;
+    out[1].wheel.end_m = fmin(left, right);
+    /* the moment is nought at a free end and cannot rise faster than the shear of the last span lets it */
+    out[1].wheel.M_Nm = fmin(one.wheel.M_Nm, fabs(shear) * out[1].wheel.end_m);
+}
+
+static bk_status worst_wheel(const bk_runway_job *job, const char *check, const char *what, bk_rate_wheel *rate)
+{
+    const size_t n_trains = job->runway->n_trolleys;
+    wheel_candidate *all = BK_NEW(job->out->arena, wheel_candidate, 2 * n_trains * job->n_cases + 1);
+    if (!all) return BK_E_NOMEM;
+    const wheel_candidate *governs = NULL;
+    double most = -1;
+    for (size_t c = 0; c < job->n_cases; c++)
+        for (size_t train = 0; train < n_trains; train++) {
+            const bk_trolley *trolley = &job->plan->trolleys[job->runway->first_trolley + train];
+            wheel_candidate *pair = &all[2 * (c * n_trains + train)];
+            if (!isfinite(trolley->wheel_to_edge_m) || !isfinite(trolley->wheels)) {
+                if (c > 0) continue;
+                bk_runway_finding(job, check, what,
+                                  (bk_rating){NAN, NAN, BK_DIM_STRESS, "not checked",
+                                              "the trolley's wheel_to_edge is not given: bottom flange not checked", BK_MARK_USER},
+                                  NULL, trolley->name);
+                continue;
+            }
+            wheels_of(job, &job->cases[c], train, pair);
+            for (size_t i = 0; i < 2; i++) {
+                bk_calc calc = {job->rules, NULL, BK_MARK_PUBLISHED};
+                const double use = bk_rating_use(rate(&calc, &pair[i].member, &pair[i].wheel));
+                if (use > most) most = use, governs = &pair[i];
+            }
+        }
+    if (!governs) return BK_OK;
+    bk_calc calc = {job->rules, bk_findings_working(job->out), BK_MARK_PUBLISHED};
+    const bk_rating rating = rate(&calc, &governs->member, &governs->wheel);
+    bk_runway_finding(job, check, what, rating, calc.w,
+                      isfinite(governs->wheel.end_m) ? bk_arena_printf(job->out->arena, "wheel at the end of its travel, %s case", governs->in->name)
+                                                     : bk_runway_where(job, governs->in, governs->at));
+    return BK_OK;
+}
+
+/* ---- web at the supports ------------------------------------------------------------------------- */
+
+static void worst_bearing(const bk_runway_job *job)
+{
+    bk_bearing governs = {0};
+    bk_member member = job->steel;
+    const bk_load_case *in = NULL;
+    const bk_beam_extreme *at = NULL;
+    double most = -1;
+    for (size_t c = 0; c < job->n_cases; c++)
+        for (size_t k = 0; k < job->runway->n_supports; k++) {
+            const bk_load_case *one = &job->cases[c];
+            const bk_beam_worst *worst = one->worst;
+            const double x = one->beam->supports[k].at_m;
+            bk_bearing bearing = {.end_m = fmin(x - one->beam->from_m, one->beam->to_m - x)};
+            const bool down = fabs(worst->reaction_min[k].value) > worst->reaction_max[k].value;
+            const bk_beam_extreme *reaction = down ? &worst->reaction_min[k] : &worst->reaction_max[k];
+            bearing.force_N = fabs(reaction->value);
+            for (size_t span = 0; span < worst->n_spans; span++)
+                if (fabs(worst->span_from_m[span] - x) < 1e-6 || fabs(worst->span_to_m[span] - x) < 1e-6)
+                    bearing.M_Nm = fmax(bearing.M_Nm, fabs(worst->span_moment_min[span].value));
+            member.state = one->state;
+            bk_calc calc = {job->rules, NULL, BK_MARK_PUBLISHED};
+            const double use = bk_rating_use(job->method->web(&calc, &member, &bearing));
+            if (use > most) most = use, governs = bearing, in = one, at = reaction;
+        }
+    if (!in) return;
+    member.state = in->state;
+    bk_calc calc = {job->rules, bk_findings_working(job->out), BK_MARK_PUBLISHED};
+    const bk_rating rating = job->method->web(&calc, &member, &governs);
+    bk_runway_finding(job, "runway.web", "web at a support", rating, calc.w, bk_runway_where(job, in, at));
+}
+
+/* ---- deflection --------------------------------------------------------------------------------- */
+
+typedef struct deflection_limit {
+    const char *what;
+    const bk_beam_worst *worst;
+    double share, most_m; /* of the span; absolute; NaN */
+    const char *source, *most_source;
+    bk_mark mark;
+} deflection_limit;
+
+static double limit_of(const bk_runway_job *job, const deflection_limit *limit, const bk_beam_worst *worst, size_t span,
+                       bk_working *w, const char **source, bk_mark *mark)
+{
+    const bk_rule *overhang_rule = job->rules->deflection_overhang;
+    const double length = worst->span_to_m[span] - worst->span_from_m[span];
+    const bool own_limit = isfinite(job->runway->deflection_limit) || isfinite(job->runway->deflection_limit_m);
+    const bool overhang = worst->span_overhang[span] && overhang_rule && !own_limit;
+    *source = overhang ? overhang_rule->source : limit->source;
+    *mark = overhang ? overhang_rule->mark : limit->mark;
+    double least = limit->most_m;
+    if (overhang || isfinite(limit->share)) {
+        BK_GIVEN(w, L, length, LENGTH, worst->span_overhang[span] ? "overhang" : "span");
+        BK_GIVEN(w, share, overhang ? overhang_rule->value : limit->share, NONE, *source);
+        BK_CALC(w, of_span, share * L, LENGTH, "share of the length");
+        if (!(of_span > least)) return of_span;
+    }
+    BK_GIVEN(w, at_most, least, LENGTH, limit->most_source);
+    *source = limit->most_source;
+    return at_most;
+}
+
+static void deflection(const bk_runway_job *job)
+{
+    const bk_runway *runway = job->runway;
+    const bk_beam_rules *r = job->rules;
+    deflection_limit limits[2];
+    size_t n = 0;
+    if (isfinite(runway->deflection_limit) || isfinite(runway->deflection_limit_m))
+        limits[n++] = (deflection_limit){"deflection under all loads, no dynamic factor", &job->solved->service, runway->deflection_limit,
+                                         runway->deflection_limit_m, "deflection_limit in the plan", "deflection_limit in the plan",
+                                         BK_MARK_USER};
+    else {
+        if (r->deflection_payload)
+            limits[n++] = (deflection_limit){"deflection under the payload", &job->solved->payload, r->deflection_payload->value, NAN,
+                                             r->deflection_payload->source, NULL, r->deflection_payload->mark};
+        if (r->deflection_total)
+            limits[n++] = (deflection_limit){"deflection under all loads, no dynamic factor", &job->solved->service,
+                                             r->deflection_total->value, r->deflection_total_most ? r->deflection_total_most->value : (double)NAN,
+                                             r->deflection_total->source,
+                                             r->deflection_total_most ? r->deflection_total_most->source : NULL, r->deflection_total->mark};
+    }
+    const deflection_limit *governs = NULL;
+    size_t at_span = 0;
+    double most = -1;
+    for (size_t i = 0; i < n; i++)
+        for (size_t span = 0; span < limits[i].worst->n_spans; span++) {
+            const char *source;
+            bk_mark mark;
+            const double limit = limit_of(job, &limits[i], limits[i].worst, span, NULL, &source, &mark);
+            const double use = fabs(limits[i].worst->span_deflection[span].value) / limit;
+            if (use > most) most = use, governs = &limits[i], at_span = span;
+        }
+    const bk_load_case service = {.name = "service"};
+    if (!governs) {
+        bk_runway_finding(job, "runway.deflection", "deflection",
+                          (bk_rating){fabs(job->solved->service.deflection.value), NAN, BK_DIM_LENGTH, "the rule set has no limit",
+                                      NULL, BK_MARK_USER},
+                          NULL, bk_runway_where(job, &service, &job->solved->service.deflection));
+        return;
+    }
+    bk_working *w = bk_findings_working(job->out);
+    const bk_beam_extreme *at = &governs->worst->span_deflection[at_span];
+    BK_GIVEN(w, delta, fabs(at->value), LENGTH, "greatest deflection of the span, from the runway analysis");
+    const char *source = NULL;
+    bk_mark mark = BK_MARK_USER;
+    const double limit = limit_of(job, governs, governs->worst, at_span, w, &source, &mark);
+    bk_runway_finding(job, "runway.deflection", governs->what, (bk_rating){delta, limit, BK_DIM_LENGTH, source, NULL, mark}, w,
+                      bk_runway_where(job, &service, at));
+}
+
+/* The lateral force at midspan on the bottom flange by itself: half of I_z. */
+static void lateral_deflection(const bk_runway_job *job)
+{
+    const bk_rule *limit_rule = job->rules->deflection_lateral;
+    if (!limit_rule) return;
+    const bk_rule *share_rule = job->rules->deflection_lateral_share;
+    const bk_beam_worst *worst = job->cases[0].worst;
+    double force = 0, length = 0;
+    bool overhang = false;
+    for (size_t i = 0; i < job->runway->n_trolleys; i++) force += job->solved->static_N[i];
+    for (size_t span = 0; span < worst->n_spans; span++) { /* an overhang c bends like a span of 2 c times 2 to the 4/3 */
+        const double own = worst->span_to_m[span] - worst->span_from_m[span];
+        const bool out = worst->span_overhang[span];
+        const double held = out ? own : fmin(own, job->runway->restraint_m);
+        const double reach = (out ? 4.0 : 1.0) * held, least = (overhang ? 4.0 : 1.0) * length;
+        if (reach > least) length = held, overhang = out;
+    }
+    bk_working *w = bk_findings_working(job->out);
+    bk_calc c = {job->rules, w, limit_rule->mark};
+    bk_calc_mark(&c, job->steel.section_mark);
+    BK_GIVEN(w, F, force, FORCE, "all trolleys, no dynamic factor");
+    BK_GIVEN(w, share, share_rule ? share_rule->value : job->lateral_share, NONE, share_rule ? share_rule->source : job->lateral_from);
+    BK_RULE(&c, E, STRESS);
+    BK_GIVEN(w, I_z, job->steel.section->Iz_m4, INERTIA, job->steel.section_from);
+    BK_GIVEN(w, L, length, LENGTH, overhang ? "overhang" : "longest between lateral holds");
+    BK_GIVEN(w, k, overhang ? 3 : 48, NONE, overhang ? "tip of an overhang" : "midspan of a span");
+    BK_CALC(w, delta, share * F * pow(L, 3) / (k * E * I_z / 2), LENGTH, "bottom flange by itself");
+    BK_GIVEN(w, limit_share, limit_rule->value, NONE, limit_rule->source);
+    BK_CALC(w, limit, limit_share * L, LENGTH, "share of the length");
+    bk_runway_finding(job, "runway.lateral_deflection", "lateral deflection of the bottom flange",
+                      (bk_rating){delta, limit, BK_DIM_LENGTH, limit_rule->source, NULL, c.mark}, w, NULL);
+}
+
+/* ---- one runway --------------------------------------------------------------------------------- */
+
+static void say_assumptions(const bk_runway_job *job)
+{
+    bk_findings *out = job->out;
+    const bk_runway *runway = job->runway;
+    if (!isfinite(runway->load_height_m) && !runway->stabilising)
+        bk_findings_assume(out, "Runway %s: the load is taken at the height of the shear centre; a load hung below it would steady "
+                                "the beam (stabilising: yes counts that).", runway->name);
+    if (runway->stabilising)
+        bk_findings_assume(out, "Runway %s: the load below the shear centre is counted as steadying the beam, by a choice in the plan. "
+                                "It needs supports that hold the beam against twist.", runway->name);
+    else if (runway->load_height_m < 0)
+        bk_findings_assume(out, "Runway %s: load_height below the shear centre is not counted without stabilising: yes.", runway->name);
+    if (!isfinite(runway->restraint_m))
+        bk_findings_assume(out, "Runway %s: lateral movement and twist are taken as held at the supports and nowhere else.", runway->name);
+    else
+        bk_findings_assume(out, "Runway %s: lateral movement and twist are taken as held at the supports and at the restraints stated.",
+                           runway->name);
+    char percent[24];
+    if (!isfinite(runway->lateral_share) && runway->n_trolleys > 0)
+        bk_findings_assume(out, "Runway %s: the lateral load is %s %% of the vertical (%s); `lateral` sets another.", runway->name,
+                           bk_plain_print(percent, sizeof percent, 100 * job->lateral_share, 3), job->lateral_from);
+    if (runway->n_trolleys > 1)
+        bk_findings_assume(out, "Runway %s: trolleys whose travels meet may stand wheel against wheel; nothing in the plan keeps them apart.",
+                           runway->name);
+    bk_findings_assume(out, "Runway %s: fatigue is not checked. It can govern a beam that is used often.", runway->name);
+    bk_findings_assume(out, "Runway %s: distortion of the web is not checked. A beam hung by its top flange alone needs a qualified "
+                            "person's view of it, for the twist that its supports do not hold.", runway->name);
+    bk_findings_assume(out, "Runway %s: stresses of the lateral load are in the interaction check, not in the local stress of the flange.",
+                       runway->name);
+}
+
+/* The steel of the runway as a member without a span; false when it lacks a strength. */
+static bool steel_of(bk_runway_job *job)
+{
+    const bk_runway_result *solved = job->solved;
+    const bk_steel *steel = solved->steel;
+    const bk_section_in *shape = &job->plan->sections[job->runway->section];
+    const bk_section *s = &solved->section;
+    bk_member *m = &job->steel;
+    job->part = shape->ref ? shape->ref : "section in the plan";
+    m->section = s;
+    m->section_from = shape->ref ? shape->ref : "section in the plan";
+    m->section_mark = shape->mark;
+    if (!s->printed && m->section_mark < BK_MARK_COMPUTED) m->section_mark = BK_MARK_COMPUTED;
+    /* a load above the shear centre always counts, one below only by choice */
+    const double low = -(s->h_m / 2 - s->tf_m);
+    const double height = isfinite(job->runway->load_height_m) ? job->runway->load_height_m : job->runway->stabilising ? low : 0;
+    m->load_height_m = height > 0 || job->runway->stabilising ? height : 0;
+    if (!steel) return false;
+    m->steel_from = steel->ref ? steel->ref : "steel in the plan";
+    m->steel_mark = steel->mark;
+    m->fy_Pa = bk_steel_fy(steel, s->tf_m);
+    m->fyw_Pa = bk_steel_fy(steel, s->tw_m);
+    m->fu_Pa = bk_steel_fu(steel, s->tf_m);
+    return isfinite(m->fy_Pa) && isfinite(m->fyw_Pa);
+}
+
+static bk_status check_one(bk_runway_job *job)
+{
+    const bool has_strength = steel_of(job);
+    const bk_runway_result *solved = job->solved;
+    const bool own_share = isfinite(job->runway->lateral_share);
+    job->lateral_share = own_share ? job->runway->lateral_share : job->rules->lateral_share->value;
+    job->lateral_from = own_share ? "lateral in the plan" : job->rules->lateral_share->source;
+    job->cases[0] = (bk_load_case){BK_STATE_DYNAMIC, "dynamic", solved->beam, &solved->worst, solved->static_N};
+    job->n_cases = 1;
+    if (solved->stalled_beam) {
+        double *lateral = BK_NEW(job->out->arena, double, job->runway->n_trolleys + 1);
+        if (!lateral) return BK_E_NOMEM;
+        for (size_t i = 0; i < job->runway->n_trolleys; i++) lateral[i] = solved->stalled_beam->trains[i].loaded_N;
+        job->cases[job->n_cases++] =
+            (bk_load_case){BK_STATE_STALLED, "stalled", solved->stalled_beam, &solved->stalled, lateral};
+    }
+    say_assumptions(job);
+    if (has_strength) {
+        const bk_strength_method *method = job->method;
+        candidates all;
+        bk_status status = find_candidates(job, &all);
+        if (status != BK_OK) return status;
+        worst_member(job, &all, false, "runway.bending", "bending", method->bending);
+        worst_member(job, &all, true, "runway.shear", "shear", method->shear);
+        worst_member(job, &all, false, "runway.lateral_torsional_buckling", "lateral-torsional buckling", method->ltb);
+        worst_member(job, &all, false, "runway.interaction", "with lateral load and torsion", method->interaction);
+        if (job->runway->n_trolleys > 0) {
+            status = worst_wheel(job, "runway.flange_stress", "local stress of the bottom flange", method->flange_stress);
+            if (status == BK_OK)
+                status = worst_wheel(job, "runway.flange_resistance", "bottom flange under a wheel", method->flange_resistance);
+            if (status != BK_OK) return status;
+        }
+        worst_bearing(job);
+        if (job->runway->n_trolleys > 0) status = worst_wheel(job, "runway.web", "web above a wheel pair", method->web_tension);
+        if (status != BK_OK) return status;
+    } else
+        bk_runway_finding(job, "runway.bending", "strength of the beam",
+                          (bk_rating){fmax(fabs(solved->worst.moment_max.value), fabs(solved->worst.moment_min.value)), NAN,
+                                      BK_DIM_MOMENT, "not checked",
+                                      solved->steel ? "the steel has no yield strength at this thickness: the beam is not checked"
+                                                    : "no steel is given: the beam is not checked", BK_MARK_USER},
+                          NULL, NULL);
+    deflection(job);
+    if (job->runway->n_trolleys > 0) lateral_deflection(job);
+    return bk_check_supports(job);
+}
+
+bk_status bk_check_runways(const bk_check_input *in, bk_findings *out, bk_errors *errors)
+{
+    if (in->plan->n_runways == 0) return BK_OK;
+    bk_beam_rules rules;
+    const bk_strength_method *method = NULL;
+    bk_status status = bk_strength_of_rules(in, out->arena, &rules, &method, errors);
+    for (size_t i = 0; status == BK_OK && i < in->plan->n_runways; i++) {
+        bk_runway_job job = {.in = in,
+                             .out = out,
+                             .plan = in->plan,
+                             .runway = &in->plan->runways[i],
+                             .solved = &in->runways[i],
+                             .rules = &rules,
+                             .method = method};
+        status = check_one(&job);
+        if (status != BK_OK)
+            return bk_fail(errors, job.runway->place, status, "runway %s: %s", job.runway->name, bk_status_text(status));
+    }
+    return status;
+}
