@@ -1,6 +1,6 @@
 /* figures: can these figures be right?
  *
- *   - each is a number in the unit of its column, and a key that means something has its dimension;
+ *   - each can be read in the unit of its column, and a key that means something has its dimension;
  *   - a rating, a size and a factor are above zero;
  *   - a rating does not fall where the size rises, among rows of one kind, material and number of legs;
  *   - the table's own `formula` gives what its rows say:
@@ -67,17 +67,6 @@ static void check_columns(bk_form *form, const bk_yaml *root, const bk_table *ta
         bk_dim dim;
         bool known;
         if (!word || !column_dimension(column, word, &dim, &known)) continue;
-        if (known) { /* once for the column, not once for every cell */
-            char one[64], why[200];
-            bk_value value;
-            snprintf(one, sizeof one, "1 %s", column->unit);
-            const bk_status status = bk_quantity_read(one, dim, &value, why, sizeof why);
-            if (status != BK_OK || strcmp(word->text, "text") == 0) {
-                bk_form_fail(form, word->place, status == BK_OK ? BK_E_UNIT : status, "column %s: want a unit of %s, found %s",
-                             column->name, bk_dim_name(dim), word->text);
-                continue;
-            }
-        }
         for (size_t i = 0; i < table->n_rows; i++) {
             const bk_yaml *cell = bk_yaml_get(table->rows[i].map, column->name);
             if (cell) check_value(form, column->name, cell, dim, known);

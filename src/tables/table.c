@@ -7,6 +7,7 @@
  */
 #include "shelf.h"
 
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -22,9 +23,8 @@ static const char *const table_keys[] = {"becket_table", "title", "source", "edi
 
 static bool is_key_name(const char *text)
 {
-    const char *const letters = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ";
-    return *text && strchr(letters, *text) &&
-           text[strspn(text, "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789_")] == 0;
+    const char *const letters = "_abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789";
+    return *text && !strchr("_0123456789", *text) && text[strspn(text, letters)] == 0;
 }
 
 static column_kind kind_of(const char *word)
@@ -37,6 +37,27 @@ static column_kind kind_of(const char *word)
     for (size_t i = 0; i < N(words); i++)
         if (strcmp(word, words[i].word) == 0) return words[i].kind;
     return COLUMN_UNIT;
+}
+
+/* A column's unit is one there is, and of the dimension of its key where that means something. */
+static bool check_unit(bk_form *form, const char *key, const char *word, column_kind kind, bk_place place)
+{
+    char why[200], one[64];
+    double factor, offset;
+    bk_dim dim, want;
+    bk_value value;
+    bk_status status = kind == COLUMN_UNIT ? bk_unit_read(word, &factor, &offset, &dim, why, sizeof why) : BK_OK;
+    if (status != BK_OK) {
+        bk_form_fail(form, place, status, "column %s: %s", key, why);
+        return false;
+    }
+    if (!bk_key_dimension(key, &want)) return true;
+    snprintf(one, sizeof one, "1 %s", kind == COLUMN_UNIT ? word : "");
+    status = kind == COLUMN_TEXT ? BK_E_UNIT : bk_quantity_read(one, want, &value, why, sizeof why);
+    if (status == BK_OK) return true;
+    bk_form_fail(form, place, status, "column %s: want %s, found %s", key,
+                 want == BK_DIM_NONE ? "a number" : bk_arena_printf(form->arena, "a unit of %s", bk_dim_name(want)), word);
+    return false;
 }
 
 /* The columns, in order, exactly one of them the rows' names; NULL after a mistake. */
@@ -74,16 +95,8 @@ static table_column *read_columns(bk_form *form, const bk_yaml *root)
             bk_form_fail(form, pair->place, BK_E_TABLE_FORM, "column \"%s\": want letters, digits and _ only", pair->key);
             good = false;
         }
-        if (columns[i].kind != COLUMN_UNIT) continue;
-        columns[i].unit = word;
-        char why[200];
-        double factor, offset;
-        bk_dim dim;
-        const bk_status status = bk_unit_read(word, &factor, &offset, &dim, why, sizeof why);
-        if (status != BK_OK) {
-            bk_form_fail(form, pair->value->place, status, "column %s: %s", pair->key, why);
-            good = false;
-        }
+        if (columns[i].kind == COLUMN_UNIT) columns[i].unit = word;
+        if (columns[i].kind >= COLUMN_TEXT && !check_unit(form, pair->key, word, columns[i].kind, pair->value->place)) good = false;
     }
     if (n_of[COLUMN_NAME] != 1) {
         bk_form_fail(form, node->place, BK_E_TABLE_FORM,
@@ -164,6 +177,13 @@ static void read_cell(bk_form *form, const table_column *column, const bk_yaml *
     if (!text) {
         if (column->kind == COLUMN_NAME && cell->kind == BK_YAML_SCALAR)
             bk_form_fail(form, cell->place, BK_E_MISSING_KEY, "a row has no name");
+        return;
+    }
+    double number;
+    const char *rest = column->kind >= COLUMN_NUMBER ? bk_number_read(text, &number) : NULL;
+    if (column->kind >= COLUMN_NUMBER && (!rest || *rest)) {
+        bk_form_fail(form, cell->place, BK_E_NUMBER, "%s: want a number alone%s%s, found \"%s\"", column->name,
+                     *column->unit ? ", the column says it is in " : "", column->unit, text);
         return;
     }
     switch (column->kind) {
