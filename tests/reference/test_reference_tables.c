@@ -577,7 +577,7 @@ END_TEST
 START_TEST(recording_factors_disagree)
 {
     SAME(figure("hoist-recording", "iso-counters", "factor", BK_DIM_NONE), 1.0);
-    SAME(figure("hoist-recording", "fem-hour-meter", "factor", BK_DIM_NONE), 1.1);
+    SAME(figure("hoist-recording", "fem-counters", "factor", BK_DIM_NONE), 1.1);
     SAME(figure("hoist-recording", "iso-undocumented", "factor", BK_DIM_NONE), 1.3);
     SAME(figure("hoist-recording", "iso-unknown", "factor", BK_DIM_NONE), 1.5);
 }
@@ -882,7 +882,7 @@ int main(void)
 {
     Suite *suite = suite_create("tables");
     TCase *c = tcase_create("shipped");
-    tcase_add_unchecked_fixture(c, setup, teardown);
+    tcase_add_checked_fixture(c, setup, teardown);
     tcase_add_test(c, en818_4_sixty_ratings_by_mean_stress);
     tcase_add_test(c, grade_10_by_mean_stress);
     tcase_add_test(c, us_chain_as_in_49_cfr_393_108);
