@@ -160,99 +160,94 @@ static bk_status find_line_factors(bk_assessment *a, double *factor)
 
 /* ---- runways ----------------------------------------------------------------------------------- */
 
-/* Forces of one trolley: what hangs from its anchors, else its hoist at rated capacity, else a plain load. */
-static bk_status trolley_forces(bk_assessment *a, const double *worst_share, size_t t, double *fixed, double *dynamic,
-                                double *stalled, double *empty, double *payload, double *factor, const char **by)
-{
-    const bk_plan *plan = a->plan;
-    const double g = BK_STANDARD_GRAVITY_M_PER_S2;
-    const bk_trolley *trolley = &plan->trolleys[t];
-    const double own = trolley->mass_kg * g;
-    *factor = 1;
-    *by = "the plan";
-    *stalled = NAN;
-    const bk_hoist_forces *forces = trolley->hoist != BK_NONE ? &a->hoists[trolley->hoist] : NULL;
+/* What one trolley puts on the beam. */
+typedef struct trolley_load {
+    double hook_N;     /* on its hook: what the dynamic factor multiplies */
+    double still_N;    /* everything else: trolley, hoist, chain */
+    double empty_N;    /* trolley and hoist alone */
+    double limit_N;    /* greatest pull at the hook that its limiter allows; NaN */
+    double factor;
+    const char *by;
+} trolley_load;
 
-    if (a->hang && hangs_on_trolley(plan, t)) {
-        *fixed = own, *payload = 0, *empty = own, *dynamic = own;
-        double stall_extra = -INFINITY;
-        bool own_hoist_hangs = false;
-        for (size_t i = 0; i < plan->n_anchors; i++) {
-            if (plan->anchors[i].trolley != t) continue;
-            const double down = -a->hang->anchor_N[i].z * (worst_share ? worst_share[i] : 1);
-            double line_dynamic = 0, line_static = 0;
-            for (size_t l = 0; l < plan->n_lines; l++) {
-                const bk_line *line = &plan->lines[l];
-                const bk_end here = {BK_END_ANCHOR, i};
-                if (line->hoist == BK_NONE ||
-                    !(upper_end(line).kind == here.kind && upper_end(line).index == here.index))
-                    continue;
-                const bk_hoist_forces *f = &a->hoists[line->hoist];
-                if (line->hoist == trolley->hoist) own_hoist_hangs = true;
-                line_static += f->hook_load_N;
-                line_dynamic += f->dynamic_factor * f->hook_load_N;
-                *empty += f->self_N + f->chain_N + plan->hoists[line->hoist].hook_mass_kg * g;
-                if (isfinite(f->force_limit_N)) stall_extra = fmax(stall_extra, f->force_limit_N - f->hook_load_N);
-                if (f->dynamic_factor > *factor) *factor = f->dynamic_factor, *by = f->dynamic_by;
-            }
-            *fixed += down;
-            *dynamic += down + line_dynamic - line_static;
-            *payload += line_static > 0 ? line_static : down;
-        }
-        if (forces && !own_hoist_hangs) { /* hoist on the trolley, rig hung straight from the anchor */
-            const double self = forces->self_N + forces->chain_N + plan->hoists[trolley->hoist].hook_mass_kg * g;
-            const double hook = *payload + plan->hoists[trolley->hoist].hook_mass_kg * g;
-            *fixed += self;
-            *empty += self;
-            *dynamic += self + (forces->dynamic_factor - 1) * hook;
-            *factor = forces->dynamic_factor, *by = forces->dynamic_by;
-            if (isfinite(forces->force_limit_N)) stall_extra = forces->force_limit_N - hook;
-        } else if (!forces && *factor <= 1) {
-            const bk_rule *rule = bk_rules_find(plan->rules, "dynamic.no_hoist");
-            *factor = isfinite(plan->dynamic_factor) ? plan->dynamic_factor : rule ? rule->value : 1;
-            *by = isfinite(plan->dynamic_factor) ? "the plan" : rule ? rule->source : "static";
-            *dynamic += (*factor - 1) * *payload;
-        }
-        if (isfinite(stall_extra)) *stalled = *fixed + stall_extra;
-        return BK_OK;
-    }
-    if (forces) {
-        const double hook_block = plan->hoists[trolley->hoist].hook_mass_kg * g;
-        *payload = plan->hoists[trolley->hoist].rated_N;
-        *empty = own + forces->self_N + forces->chain_N + hook_block;
-        *fixed = *empty + *payload;
-        *dynamic = *empty - hook_block + forces->dynamic_factor * (*payload + hook_block);
-        if (isfinite(forces->force_limit_N)) *stalled = *empty - hook_block + forces->force_limit_N;
-        *factor = forces->dynamic_factor, *by = forces->dynamic_by;
-        return BK_OK;
-    }
-    *payload = isfinite(trolley->load_N) ? trolley->load_N : 0;
-    const bk_rule *rule = bk_rules_find(plan->rules, "dynamic.no_hoist");
-    *factor = isfinite(plan->dynamic_factor) ? plan->dynamic_factor : rule ? rule->value : 1;
-    *by = isfinite(plan->dynamic_factor) ? "the plan" : rule ? rule->source : "static";
-    *empty = own;
-    *fixed = own + *payload;
-    *dynamic = own + *factor * *payload;
-    return BK_OK;
+/* A hoist's own weight with its chain, and its hook block, added to a trolley. */
+static void add_hoist(const bk_assessment *a, trolley_load *load, size_t hoist)
+{
+    const bk_hoist_forces *f = &a->hoists[hoist];
+    const double block_N = a->plan->hoists[hoist].hook_mass_kg * BK_STANDARD_GRAVITY_M_PER_S2;
+    load->still_N += f->self_N + f->chain_N;
+    load->empty_N += f->self_N + f->chain_N + (isfinite(block_N) ? block_N : 0);
+    if (isfinite(block_N)) load->hook_N += block_N;
+    if (f->dynamic_factor > load->factor) load->factor = f->dynamic_factor, load->by = f->dynamic_by;
+    if (isfinite(f->force_limit_N)) load->limit_N = (isfinite(load->limit_N) ? load->limit_N : 0) + f->force_limit_N;
 }
 
+/* What hangs from the trolley's anchors, else its hoist at rated capacity, else a plain load. */
+static trolley_load load_of(const bk_assessment *a, const double *worst_share, size_t t)
+{
+    const bk_plan *plan = a->plan;
+    const bk_trolley *trolley = &plan->trolleys[t];
+    const double own_N = trolley->mass_kg * BK_STANDARD_GRAVITY_M_PER_S2;
+    trolley_load load = {.still_N = own_N, .empty_N = own_N, .limit_N = NAN, .factor = 1, .by = NULL};
+
+    if (!a->hang || !hangs_on_trolley(plan, t)) {
+        load.hook_N = isfinite(trolley->load_N) ? trolley->load_N : 0;
+        if (trolley->hoist != BK_NONE) {
+            load.hook_N = plan->hoists[trolley->hoist].rated_N;
+            add_hoist(a, &load, trolley->hoist);
+        }
+    } else {
+        bool own_hoist_hangs = false;
+        double pull_N = 0, of_hoists_N = 0;
+        for (size_t i = 0; i < plan->n_anchors; i++) {
+            if (plan->anchors[i].trolley != t) continue;
+            const double worse = worst_share ? worst_share[i] : 1;
+            pull_N -= a->hang->anchor_N[i].z * worse;
+            for (size_t l = 0; l < plan->n_lines; l++) {
+                const bk_end upper = upper_end(&plan->lines[l]);
+                if (plan->lines[l].hoist == BK_NONE || upper.kind != BK_END_ANCHOR || upper.index != i) continue;
+                if (plan->lines[l].hoist == trolley->hoist) own_hoist_hangs = true;
+                const bk_hoist_forces *f = &a->hoists[plan->lines[l].hoist];
+                const double before = load.hook_N;
+                add_hoist(a, &load, plan->lines[l].hoist);
+                load.hook_N = before; /* the block hangs in the rig already */
+                of_hoists_N += f->self_N + f->chain_N;
+            }
+        }
+        load.hook_N += pull_N - of_hoists_N;
+        if (trolley->hoist != BK_NONE && !own_hoist_hangs) add_hoist(a, &load, trolley->hoist);
+    }
+    if (!load.by) { /* no hoist in sight */
+        const bk_rule *rule = bk_rules_find(plan->rules, "dynamic.no_hoist");
+        const bool stated = isfinite(plan->dynamic_factor);
+        load.factor = stated ? plan->dynamic_factor : rule ? rule->value : 1;
+        load.by = stated ? "the plan" : rule ? rule->source : "static";
+    }
+    return load;
+}
+
+/* One dynamic factor serves a runway: the greatest of its trolleys. */
 static bk_status solve_runway(bk_assessment *a, size_t r, const double *worst_share, bk_runway_result *out,
                               bk_errors *errors)
 {
     const bk_runway *runway = &a->plan->runways[r];
     const size_t n = runway->n_trolleys;
     double *store = BK_NEW(a->arena, double, 5 * (n + 1));
-    if (!store) return BK_E_NOMEM;
+    if (!store) return bk_fail(errors, runway->place, BK_E_NOMEM, "out of memory");
     double *fixed = store, *dynamic = fixed + n, *stalled = dynamic + n, *empty = stalled + n, *payload = empty + n;
     double factor = 1;
     const char *by = NULL;
     for (size_t i = 0; i < n; i++) {
-        double f;
-        const char *b;
-        const bk_status status = trolley_forces(a, worst_share, runway->first_trolley + i, &fixed[i], &dynamic[i],
-                                                &stalled[i], &empty[i], &payload[i], &f, &b);
-        if (status != BK_OK) return status;
-        if (!by || f > factor) factor = f, by = b;
+        const trolley_load load = load_of(a, worst_share, runway->first_trolley + i);
+        if (!by || load.factor > factor) factor = load.factor, by = load.by;
+    }
+    for (size_t i = 0; i < n; i++) {
+        const trolley_load load = load_of(a, worst_share, runway->first_trolley + i);
+        fixed[i] = load.still_N + load.hook_N;
+        dynamic[i] = load.still_N + factor * load.hook_N;
+        stalled[i] = load.still_N + load.limit_N;
+        empty[i] = load.empty_N;
+        payload[i] = load.hook_N;
     }
     const bk_trolley_forces forces = {fixed, dynamic, stalled, empty, payload, factor, by ? by : "no trolley"};
     return bk_runway_solve(a->plan, r, &forces, a->arena, out, errors);

@@ -3,7 +3,7 @@
  *
  * A line's parts hang in series: part i of length l_i has EA_i = wll / stretch, so that
  *     EA = L0 / sum(l_i / EA_i).
- * Parts without a length of their own share what is left of the line; parts that state no stretch are rigid.  A
+ * Slings without a length of their own share what is left of the line; parts that state no stretch are rigid.  A
  * line of which nothing is known stretches 0.1 % under the weight of the whole plan; the plan says so in a note.
  */
 #include "reader.h"
@@ -90,18 +90,25 @@ static void check_parts_length(reader *r, const bk_line *line)
              line->name, a, b);
 }
 
-/* Length of part i within the line: its own, or an equal share of what the others leave. */
+/* Slings take length: a part that stretches or weighs by the metre.  Shackles and hooks do not, unless they say so. */
+static bool takes_length(const bk_part *part)
+{
+    return part->stretch_at_wll > 0 || part->mass_per_m_kg_m > 0;
+}
+
+/* Length of part i within the line: its own, or, of a sling, an equal share of what the others leave. */
 static double part_length(const reader *r, const bk_line *line, size_t i)
 {
     double own = r->parts[line->first_part + i].length_m, left = line->length_m.v;
     size_t without = 0;
     if (!isnan(own)) return own;
+    if (!takes_length(&r->parts[line->first_part + i])) return 0;
     for (size_t k = 0; k < line->n_parts; k++) {
         double l = r->parts[line->first_part + k].length_m;
-        if (isnan(l))
-            without++;
-        else
+        if (!isnan(l))
             left -= l;
+        else if (takes_length(&r->parts[line->first_part + k]))
+            without++;
     }
     return left > 0 ? left / (double)without : 0;
 }
