@@ -162,7 +162,8 @@ struct bk_yaml {
 #define BK_YAML_MAX_WEIGHT 200000
 /* Reads exactly one document.  file_name is used in places only.  The tree belongs to the arena.
  * Aliases share the node they name; a tree whose weight passes the bound is refused (so is an alias
- * inside its own anchor).  Duplicate keys are refused, all of them reported.  A byte order mark is
+ * inside its own anchor).  Duplicate keys are refused, all of them reported;
+ * with BK_E_DUPLICATE the tree is handed out all the same, so that its other mistakes can be told too.  A byte order mark is
  * allowed; control characters (raw or escaped, save tab and line break), invalid UTF-8, a second
  * document and an empty one are errors, and so are merge keys, keys that are not text, tags on lists
  * and maps and %TAG directives. */

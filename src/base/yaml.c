@@ -418,7 +418,7 @@ bk_status bk_yaml_read(bk_arena *arena, const char *file_name, const char *bytes
     yaml_parser_set_input_string(&parser, (const unsigned char *)bytes, n);
     status = read_events(&r, &parser);
     yaml_parser_delete(&parser);
-    if (status == BK_OK)
+    if (status == BK_OK || status == BK_E_DUPLICATE)
         *root = r.root;
     return status;
 }

@@ -162,7 +162,8 @@ bk_status bk_plan_parse(const char *name, const char *bytes, size_t n, bk_tables
     defaults(plan);
     const bk_yaml *root = NULL;
     bk_status status = bk_yaml_read(arena, file, bytes, n, &root, errors);
-    if (status == BK_OK) {
+    if (root) { /* also with duplicate keys: they are told, and so is the rest */
+        r->first = status;
         read_root(r, root);
         status = r->first;
     }

@@ -11,6 +11,7 @@ static const char *metres(reader *r, double v)
     char number[64];
     bk_plain_print(number, sizeof number, v, 6);
     const char *text = bk_arena_printf(r->arena, "%s m", number);
+    if (!text) out_of_memory(r);
     return text ? text : "";
 }
 

@@ -37,10 +37,11 @@ bk_status complain(reader *r, bk_place place, bk_status status, const char *form
         if (r->told[i].place.line == place.line && r->told[i].place.column == place.column &&
             r->told[i].place.file == place.file && !strcmp(text, r->told[i].text))
             return status;
-    bk_message *told = r->n_told < BK_ERRORS_MAX
-                           ? bk_arena_push(r->arena, &r->told, &r->n_told, &r->told_room, sizeof *r->told)
-                           : NULL;
-    if (told) *told = (bk_message){status, place, text};
+    if (r->n_told < BK_ERRORS_MAX) {
+        bk_message *told = bk_arena_push(r->arena, &r->told, &r->n_told, &r->told_room, sizeof *r->told);
+        if (!told) return out_of_memory(r);
+        *told = (bk_message){status, place, text};
+    }
     return bk_fail(r->errors, place, status, "%s%s%s", r->path, r->path_n ? ": " : "", text);
 }
 
@@ -62,6 +63,7 @@ const char *short_text(reader *r, const char *text)
     n = SHOWN_MAX;
     while (n && ((unsigned char)text[n] & 0xC0) == 0x80) n--;
     const char *cut = bk_arena_printf(r->arena, "%.*s...", (int)n, text);
+    if (!cut) out_of_memory(r);
     return cut ? cut : "";
 }
 
@@ -71,6 +73,7 @@ const char *shown(reader *r, const bk_yaml *node)
     if (node->kind == BK_YAML_MAP) return "a map";
     if (!node->quoted && !*node->text) return "nothing";
     const char *text = bk_arena_printf(r->arena, "\"%s\"", short_text(r, node->text));
+    if (!text) out_of_memory(r);
     return text ? text : "";
 }
 

@@ -2,6 +2,7 @@
  * the answer is BK_E_NOMEM (or NULL), nothing crashes and, under the address sanitizer, nothing leaks.
  * The linker sends the allocations of Becket's own code through here (--wrap); those of Check would
  * come along, so this program does without it. */
+#include <becket/plan.h>
 #include <becket/working.h>
 
 #include <stdio.h>
@@ -138,6 +139,71 @@ static bool show_working(void)
     return done;
 }
 
+/* A plan with most of what a plan has, its tables among it. */
+static bool read_rig(void)
+{
+    static const char text[] =
+        "becket: 1\n"
+        "bodies:\n"
+        "  load:\n"
+        "    points: {a: 0 0 1 m, b: {at: 1 0 1 m, part: {what: eyebolt, wll: 3 t}}}\n"
+        "    mass_source: weighed\n"
+        "    mass: 3 t\n"
+        "    made_of: [{shape: box, size: 1 1 1 m, material: steel, at: 0 0 0 m}]\n"
+        "rings: {top: {at: 0 0 3 m, part: chain/8}}\n"
+        "anchors: {hook: {on: bay.t1}}\n"
+        "lines:\n"
+        "  drop: {from: hook, to: top, hoist: main}\n"
+        "  one: {from: top, to: load.a, parts: [chain/10, {part: chain/8, length: 0.5 m}]}\n"
+        "  two: {from: top, to: load.b}\n"
+        "hoists:\n"
+        "  main: {part: hoist/2t, duty: {loads: [{of_rated: 1, time: 1}], meter: {on_time: 3 h}}}\n"
+        "runways:\n"
+        "  bay:\n"
+        "    section: beam/300\n"
+        "    steel: steel/S1\n"
+        "    ends: [0 m, 5 m]\n"
+        "    supports: [0 m, 5 m]\n"
+        "    trolleys: {t1: {travel: [0 m, 5 m], wheels: 4, wheel_base: 0.2 m}}\n"
+        "wind: {speed: 3 m/s}\n";
+    const char *dirs[] = {getenv("BECKET_FUZZ_TABLES")};
+    MUST(dirs[0]);
+    bk_errors *errors = bk_errors_new();
+    bk_tables *tables = errors ? bk_tables_new(dirs, 1, 0) : NULL;
+    bk_plan *plan = NULL;
+    bool done = false;
+    if (tables) {
+        bk_status status = bk_plan_parse("plan.yaml", text, strlen(text), tables, &plan, errors);
+        for (size_t i = 0; i < errors->n && status != BK_E_NOMEM; i++) fprintf(stderr, "%s\n", errors->at[i].text);
+        MUST(status == BK_OK || status == BK_E_NOMEM);
+        MUST((status == BK_OK) == (plan != NULL));
+        done = status == BK_OK && bk_plan_end_name(plan, plan->lines[1].to);
+    }
+    bk_plan_free(plan);
+    bk_tables_free(tables);
+    bk_errors_free(errors);
+    return done;
+}
+
+/* Mistakes by the dozen: every one is told, or memory is out; never a crash. */
+static bool read_broken_rig(void)
+{
+    static char text[20000];
+    size_t n = (size_t)snprintf(text, sizeof text, "becket: 1\nlines:\n");
+    for (int i = 0; i < 20; i++) n += (size_t)snprintf(text + n, sizeof text - n, "  l%d: {from: a%d, t: b, parts: [chain/x%d]}\n", i, i, i);
+    const char *dirs[] = {getenv("BECKET_FUZZ_TABLES")};
+    bk_errors *errors = bk_errors_new();
+    bk_tables *tables = errors ? bk_tables_new(dirs, 1, 0) : NULL;
+    bk_plan *plan = NULL;
+    bk_status status = tables ? bk_plan_parse("plan.yaml", text, n, tables, &plan, errors) : BK_E_NOMEM;
+    MUST(status != BK_OK && !plan);
+    bool done = status != BK_E_NOMEM && errors->dropped == 0;
+    if (done) MUST(errors->n == 80); /* key, missing key, end and row of each */
+    bk_tables_free(tables);
+    bk_errors_free(errors);
+    return done;
+}
+
 int main(void)
 {
     /* each outgrows the arena's first chunk, so that there is more than one allocation to fail */
@@ -145,5 +211,7 @@ int main(void)
     MUST(until_it_works(report_mistakes) > 5);
     MUST(until_it_works(read_endless_device) > 3);
     MUST(until_it_works(show_working) > 5);
+    MUST(until_it_works(read_rig) > 10);
+    MUST(until_it_works(read_broken_rig) > 10);
     return EXIT_SUCCESS;
 }

@@ -581,6 +581,22 @@ START_TEST(all_mistakes_of_a_file_in_one_run)
 }
 END_TEST
 
+START_TEST(a_key_given_twice_hides_no_other_mistake)
+{
+    static const char text[] = "becket: 1\n"
+                               "bodies:\n"
+                               "  load: {mass: 1 t, cog: 0 0 1 m, mass: 2 t}\n"
+                               "rings:\n"
+                               "  top: {at: 0 0 3}\n";
+    ck_assert_int_eq(parse(text), BK_E_DUPLICATE);
+    ck_assert_ptr_null(plan);
+    ck_assert_uint_eq(errors->n, 2);
+    ck_assert_int_eq(errors->at[0].status, BK_E_DUPLICATE);
+    ck_assert_int_eq(errors->at[0].place.column, 35);
+    ck_assert_int_eq(errors->at[1].status, BK_E_NO_UNIT);
+}
+END_TEST
+
 START_TEST(what_is_no_plan)
 {
     static const char *const texts[] = {"", "- a\n- b\n", "plan", "becket: 1\n", "becket: 1\nbodies: []\n", "becket: 1\nbodies:\n",
@@ -835,6 +851,7 @@ int main(void)
     tcase_add_loop_test(tc, every_mistake_is_told_in_its_place, 0, (int)(sizeof mistakes / sizeof *mistakes));
     tcase_add_test(tc, messages_carry_path_and_nearest_word);
     tcase_add_test(tc, all_mistakes_of_a_file_in_one_run);
+    tcase_add_test(tc, a_key_given_twice_hides_no_other_mistake);
     tcase_add_test(tc, what_is_no_plan);
     tcase_add_test(tc, one_name_for_two_things);
     tcase_add_test(tc, names_may_be_any_printable_text);
