@@ -153,7 +153,7 @@ struct bk_yaml {
     bool quoted;                  /* scalar was quoted or a block scalar, or carried a ! tag */
     size_t n;                     /* list items or map pairs */
     const bk_yaml *const *items;  /* list (n) */
-    const bk_yaml_pair *pairs;    /* map (n), in file order, keys unique */
+    const bk_yaml_pair *pairs;    /* map (n), in file order, keys unique unless BK_E_DUPLICATE was told */
     size_t weight;                /* nodes this node stands for with aliases written out */
 };
 
@@ -162,9 +162,9 @@ struct bk_yaml {
 #define BK_YAML_MAX_WEIGHT 200000
 /* Reads exactly one document.  file_name is used in places only.  The tree belongs to the arena.
  * Aliases share the node they name; a tree whose weight passes the bound is refused (so is an alias
- * inside its own anchor).  Duplicate keys are refused, all of them reported;
- * with BK_E_DUPLICATE the tree is handed out all the same, so that its other mistakes can be told too.  A byte order mark is
- * allowed; control characters (raw or escaped, save tab and line break), invalid UTF-8, a second
+ * inside its own anchor).  Duplicate keys are refused, all of them reported; with BK_E_DUPLICATE the
+ * tree is handed out all the same, so that its other mistakes can be told too (after any other error
+ * *root is NULL).  A byte order mark is allowed; control characters (raw or escaped, save tab and line break), invalid UTF-8, a second
  * document and an empty one are errors, and so are merge keys, keys that are not text, tags on lists
  * and maps and %TAG directives. */
 bk_status bk_yaml_read(bk_arena *arena, const char *file_name, const char *bytes, size_t n,

@@ -26,15 +26,13 @@ struct bk_arena {
 bk_arena *bk_arena_new(void)
 {
     bk_arena *arena = calloc(1, sizeof *arena);
-    if (arena)
-        arena->next_size = CHUNK_FIRST;
+    if (arena) arena->next_size = CHUNK_FIRST;
     return arena;
 }
 
 void bk_arena_free(bk_arena *arena)
 {
-    if (!arena)
-        return;
+    if (!arena) return;
     for (chunk *c = arena->chunks, *next; c; c = next) {
         next = c->next;
         free(c);
@@ -45,8 +43,7 @@ void bk_arena_free(bk_arena *arena)
 void *bk_arena_alloc(bk_arena *arena, size_t n, size_t size)
 {
     const size_t align = alignof(max_align_t);
-    if (size && n > (SIZE_MAX / 2) / size)
-        return NULL;
+    if (size && n > (SIZE_MAX / 2) / size) return NULL;
     size_t bytes = n * size;
     bytes = bytes ? (bytes + align - 1) / align * align : align;
 
@@ -54,13 +51,11 @@ void *bk_arena_alloc(bk_arena *arena, size_t n, size_t size)
     if (!c || c->size - c->used < bytes) {
         size_t room = bytes > arena->next_size ? bytes : arena->next_size;
         c = calloc(1, sizeof *c + room);
-        if (!c)
-            return NULL;
+        if (!c) return NULL;
         c->size = room;
         c->next = arena->chunks;
         arena->chunks = c;
-        if (arena->next_size < CHUNK_LARGEST)
-            arena->next_size *= 2;
+        if (arena->next_size < CHUNK_LARGEST) arena->next_size *= 2;
     }
     void *block = c->data + c->used;
     c->used += bytes;
@@ -71,8 +66,7 @@ char *bk_arena_strndup(bk_arena *arena, const char *text, size_t length)
 {
     length = strnlen(text, length);
     char *copy = bk_arena_alloc(arena, length + 1, 1);
-    if (copy)
-        memcpy(copy, text, length);
+    if (copy) memcpy(copy, text, length);
     return copy;
 }
 
@@ -83,8 +77,7 @@ char *bk_arena_vprintf(bk_arena *arena, const char *format, va_list args)
     int length = vsnprintf(NULL, 0, format, again);
     va_end(again);
     char *text = length < 0 ? NULL : bk_arena_alloc(arena, (size_t)length + 1, 1);
-    if (text)
-        vsnprintf(text, (size_t)length + 1, format, args);
+    if (text) vsnprintf(text, (size_t)length + 1, format, args);
     return text;
 }
 
@@ -104,10 +97,8 @@ void *bk_arena_push(bk_arena *arena, void *items, size_t *n, size_t *capacity, s
     if (*n == *capacity) {
         size_t more = *capacity ? *capacity * 2 : 4;
         unsigned char *larger = more > *capacity ? bk_arena_alloc(arena, more, size) : NULL;
-        if (!larger)
-            return NULL;
-        if (*n)
-            memcpy(larger, array, *n * size);
+        if (!larger) return NULL;
+        if (*n) memcpy(larger, array, *n * size);
         array = larger;
         memcpy(items, &array, sizeof array);
         *capacity = more;

@@ -16,10 +16,8 @@ static bk_status read_all(bk_arena *arena, int fd, size_t max, size_t expected, 
     char *buffer = bk_arena_alloc(arena, capacity + 1, 1);
     while (buffer) {
         ssize_t got = read(fd, buffer + used, capacity - used);
-        if (got < 0 && errno == EINTR)
-            continue;
-        if (got < 0)
-            return BK_E_READ;
+        if (got < 0 && errno == EINTR) continue;
+        if (got < 0) return BK_E_READ;
         if (got == 0) {
             buffer[used] = 0;
             *bytes = buffer;
@@ -27,13 +25,11 @@ static bk_status read_all(bk_arena *arena, int fd, size_t max, size_t expected, 
             return BK_OK;
         }
         used += (size_t)got;
-        if (used > max)
-            return BK_E_TOO_LARGE;
+        if (used > max) return BK_E_TOO_LARGE;
         if (used == capacity) {
             capacity = capacity > max / 2 ? max + 1 : capacity * 2;
             char *larger = bk_arena_alloc(arena, capacity + 1, 1);
-            if (larger)
-                memcpy(larger, buffer, used);
+            if (larger) memcpy(larger, buffer, used);
             buffer = larger;
         }
     }
@@ -49,8 +45,7 @@ bk_status bk_file_read(bk_arena *arena, const char *path, size_t max, const char
     struct stat info;
     if (fd < 0 || fstat(fd, &info) != 0) {
         int why = errno;
-        if (fd >= 0 && !standard_input)
-            close(fd);
+        if (fd >= 0 && !standard_input) close(fd);
         return bk_fail(errors, place, BK_E_READ, "cannot be opened: %s", strerror(why));
     }
 
@@ -62,8 +57,7 @@ bk_status bk_file_read(bk_arena *arena, const char *path, size_t max, const char
         status = bk_fail(errors, place, BK_E_TOO_LARGE, "has %jd bytes, more than the %zu allowed",
                          (intmax_t)info.st_size, max);
     } else {
-        if (S_ISREG(info.st_mode))
-            expected = (size_t)info.st_size;
+        if (S_ISREG(info.st_mode)) expected = (size_t)info.st_size;
         status = read_all(arena, fd, max, expected, bytes, n);
         if (status == BK_E_READ)
             bk_fail(errors, place, status, "cannot be read: %s", strerror(errno));
@@ -72,8 +66,7 @@ bk_status bk_file_read(bk_arena *arena, const char *path, size_t max, const char
         else if (status == BK_E_NOMEM)
             bk_fail(errors, place, status, "out of memory");
     }
-    if (!standard_input)
-        close(fd);
+    if (!standard_input) close(fd);
     return status;
 }
 

@@ -36,15 +36,14 @@ typedef struct sink {
 static void put(sink *out, const char *bytes, size_t n)
 {
     for (size_t i = 0; i < n; i++, out->n++)
-        if (out->n + 1 < out->size)
-            out->at[out->n] = bytes[i];
+        if (out->n + 1 < out->size) out->at[out->n] = bytes[i];
 }
 
 /* Characters that could break the line, or show the text in another order than it has. */
 static bool is_unsafe(uint32_t c)
 {
-    return bk_utf8_is_control(c) || c == 0x061C || c == 0x200E || c == 0x200F || (c >= 0x2028 && c <= 0x202E) ||
-           (c >= 0x2066 && c <= 0x2069) || c == 0xFEFF;
+    return bk_utf8_is_control(c) || c == 0x061C || c == 0x200E || c == 0x200F ||
+           (c >= 0x2028 && c <= 0x202E) || (c >= 0x2066 && c <= 0x2069) || c == 0xFEFF;
 }
 
 /* Writes text made safe to out (size bytes with the NUL; 0 to count only) and returns the length that
@@ -63,8 +62,7 @@ static size_t make_safe(char *out, size_t size, const char *text, size_t word_ma
             c = (unsigned char)text[0];
         }
         in_word = c == ' ' ? 0 : in_word + 1;
-        if (in_word == word_max + 1)
-            put(&to, ellipsis, strlen(ellipsis));
+        if (in_word == word_max + 1) put(&to, ellipsis, strlen(ellipsis));
         if (in_word <= word_max) {
             if (in_text++ == text_max) {
                 put(&to, ellipsis, strlen(ellipsis));
@@ -76,14 +74,14 @@ static size_t make_safe(char *out, size_t size, const char *text, size_t word_ma
             else if (c == '\n' || c == '\t')
                 put(&to, c == '\n' ? "\\n" : "\\t", 2);
             else
-                put(&to, code, (size_t)snprintf(code, sizeof code, c < 0x80 || !valid ? "\\x%02x" : "\\u%04x",
-                                                (unsigned)c));
+                put(&to, code,
+                    (size_t)snprintf(code, sizeof code, c < 0x80 || !valid ? "\\x%02x" : "\\u%04x",
+                                     (unsigned)c));
         }
         text += length;
         left -= length;
     }
-    if (size)
-        out[to.n < size ? to.n : size - 1] = 0;
+    if (size) out[to.n < size ? to.n : size - 1] = 0;
     return to.n;
 }
 
@@ -101,59 +99,48 @@ bk_errors *bk_errors_new(void)
 
 void bk_errors_free(bk_errors *errors)
 {
-    if (errors)
-        bk_arena_free(errors->arena); /* which holds errors itself */
+    if (errors) bk_arena_free(errors->arena); /* which holds errors itself */
 }
 
 /* One message into the list; false when it is full or memory is out. */
 static bool store(bk_errors *errors, bk_place place, bk_status status, const char *format, va_list args)
 {
-    if (errors->n >= BK_ERRORS_MAX)
-        return false;
+    if (errors->n >= BK_ERRORS_MAX) return false;
     char *raw = bk_arena_vprintf(errors->arena, format, args);
-    if (!raw)
-        return false;
+    if (!raw) return false;
     size_t length = make_safe(NULL, 0, raw, WORD_MAX, TEXT_MAX);
     char *text = bk_arena_alloc(errors->arena, length + 1, 1);
-    if (!text)
-        return false;
+    if (!text) return false;
     make_safe(text, length + 1, raw, WORD_MAX, TEXT_MAX);
     if (place.file) { /* a copy, so that messages outlive the file that they are about */
         place.file = bk_arena_strndup(errors->arena, place.file, strlen(place.file));
-        if (!place.file)
-            return false;
+        if (!place.file) return false;
     }
     bk_message *message =
         bk_arena_push(errors->arena, &errors->at, &errors->n, &errors->capacity, sizeof *errors->at);
-    if (!message)
-        return false;
+    if (!message) return false;
     *message = (bk_message){status, place, text};
     return true;
 }
 
 bk_status bk_fail(bk_errors *errors, bk_place place, bk_status status, const char *format, ...)
 {
-    if (!errors)
-        return status;
+    if (!errors) return status;
     bool full = errors->n >= BK_ERRORS_MAX;
     va_list args;
     va_start(args, format);
     bool stored = store(errors, place, status, format, args);
     va_end(args);
-    if (!stored)
-        errors->dropped++;
-    if (errors->first == BK_OK)
-        errors->first = stored || full ? status : BK_E_NOMEM;
+    if (!stored) errors->dropped++;
+    if (errors->first == BK_OK) errors->first = stored || full ? status : BK_E_NOMEM;
     return status;
 }
 
 static int compare_places(const bk_place *a, const bk_place *b)
 {
     int order = strcmp(a->file ? a->file : "", b->file ? b->file : "");
-    if (order)
-        return order;
-    if (a->line != b->line)
-        return a->line < b->line ? -1 : 1;
+    if (order) return order;
+    if (a->line != b->line) return a->line < b->line ? -1 : 1;
     return (a->column > b->column) - (a->column < b->column);
 }
 
@@ -174,13 +161,11 @@ char *bk_message_print(const bk_message *message)
     size_t file_length = place->file ? make_safe(NULL, 0, place->file, SIZE_MAX - 1, SIZE_MAX) : 0;
     size_t size = file_length + strlen(message->text) + 64; /* 64: two integers, the number, punctuation */
     char *line = malloc(size);
-    if (!line)
-        return NULL;
+    if (!line) return NULL;
     size_t n = 0;
     if (place->file) {
         n = make_safe(line, size, place->file, SIZE_MAX - 1, SIZE_MAX);
-        if (place->line > 0)
-            n += (size_t)snprintf(line + n, size - n, ":%d", place->line);
+        if (place->line > 0) n += (size_t)snprintf(line + n, size - n, ":%d", place->line);
         if (place->line > 0 && place->column > 0)
             n += (size_t)snprintf(line + n, size - n, ":%d", place->column);
         n += (size_t)snprintf(line + n, size - n, ": ");

@@ -47,8 +47,7 @@ static size_t distance(const char *a, size_t n_a, const char *b, size_t n_b)
 const char *bk_nearest(const char *word, const char *const *known, size_t n)
 {
     size_t length = strlen(word);
-    if (length == 0 || length > LONGEST)
-        return NULL;
+    if (length == 0 || length > LONGEST) return NULL;
     /* one slip is always near, more only in a longer word; but something of the word must remain */
     size_t bound = length / 3 > 1 ? length / 3 : 1;
     bound = least(bound, length - 1);
@@ -56,14 +55,11 @@ const char *bk_nearest(const char *word, const char *const *known, size_t n)
     for (size_t i = 0; i < n; i++) {
         size_t other = strnlen(known[i], LONGEST + 1);
         size_t gap = other > length ? other - length : length - other;
-        if (other > LONGEST || gap > bound)
-            continue;
+        if (other > LONGEST || gap > bound) continue;
         size_t d = distance(word, length, known[i], other);
-        if (d > bound)
-            continue;
+        if (d > bound) continue;
         best = known[i];
-        if (d == 0)
-            break;
+        if (d == 0) break;
         bound = d - 1; /* only a nearer one replaces it: the first of equals stands */
     }
     return best;

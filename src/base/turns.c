@@ -12,8 +12,9 @@ double bk_vec3_angle(bk_vec3 a, bk_vec3 b)
 
 bk_quat bk_quat_mul(bk_quat a, bk_quat b)
 {
-    return (bk_quat){a.w * b.w - a.x * b.x - a.y * b.y - a.z * b.z, a.w * b.x + a.x * b.w + a.y * b.z - a.z * b.y,
-                     a.w * b.y - a.x * b.z + a.y * b.w + a.z * b.x, a.w * b.z + a.x * b.y - a.y * b.x + a.z * b.w};
+    return (bk_quat){
+        a.w * b.w - a.x * b.x - a.y * b.y - a.z * b.z, a.w * b.x + a.x * b.w + a.y * b.z - a.z * b.y,
+        a.w * b.y - a.x * b.z + a.y * b.w + a.z * b.x, a.w * b.z + a.x * b.y - a.y * b.x + a.z * b.w};
 }
 
 bk_quat bk_quat_exp(bk_vec3 rotation_rad)
@@ -27,8 +28,7 @@ bk_quat bk_quat_exp(bk_vec3 rotation_rad)
 bk_quat bk_quat_normalise(bk_quat q)
 {
     double norm = sqrt(q.w * q.w + q.x * q.x + q.y * q.y + q.z * q.z);
-    if (!(norm > 0))
-        return bk_quat_identity();
+    if (!(norm > 0)) return bk_quat_identity();
     return (bk_quat){q.w / norm, q.x / norm, q.y / norm, q.z / norm};
 }
 

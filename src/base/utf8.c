@@ -18,15 +18,12 @@ size_t bk_utf8_next(const char *s, size_t n, uint32_t *character)
         length = 4, least = 0x10000, c = b[0] & 0x07U;
     else
         return 0;
-    if (length > n)
-        return 0;
+    if (length > n) return 0;
     for (size_t i = 1; i < length; i++) {
-        if ((b[i] & 0xC0) != 0x80)
-            return 0;
+        if ((b[i] & 0xC0) != 0x80) return 0;
         c = c << 6 | (b[i] & 0x3FU);
     }
-    if (c < least || c > 0x10FFFF || (c >= 0xD800 && c <= 0xDFFF))
-        return 0;
+    if (c < least || c > 0x10FFFF || (c >= 0xD800 && c <= 0xDFFF)) return 0;
     *character = c;
     return length;
 }

@@ -67,8 +67,7 @@ static bk_status no_memory(const reader *r)
  * escape could bring in. */
 static bool is_printable(uint32_t c)
 {
-    if (c == '\t' || c == '\n' || c == '\r' || c == 0x85)
-        return true;
+    if (c == '\t' || c == '\n' || c == '\r' || c == 0x85) return true;
     return !bk_utf8_is_control(c) && c != 0xFEFF && c != 0xFFFE && c != 0xFFFF;
 }
 
@@ -108,8 +107,8 @@ static bk_status add_weight(reader *r, size_t weight, bk_place place, bool alias
         return BK_OK;
     }
     if (alias)
-        return bk_fail(r->errors, place, BK_E_ALIAS, "with its aliases written out the file has more than %d entries",
-                       BK_YAML_MAX_WEIGHT);
+        return bk_fail(r->errors, place, BK_E_ALIAS,
+                       "with its aliases written out the file has more than %d entries", BK_YAML_MAX_WEIGHT);
     return bk_fail(r->errors, place, BK_E_TOO_LARGE, "more than %d entries", BK_YAML_MAX_WEIGHT);
 }
 
@@ -123,14 +122,12 @@ static bk_status attach(reader *r, const bk_yaml *node)
     frame *f = &r->frames[r->depth - 1];
     if (f->node->kind == BK_YAML_LIST) {
         const bk_yaml **item = bk_arena_push(r->arena, &f->items, &f->n, &f->capacity, sizeof *f->items);
-        if (!item)
-            return no_memory(r);
+        if (!item) return no_memory(r);
         *item = node;
         return BK_OK;
     }
     bk_yaml_pair *pair = bk_arena_push(r->arena, &f->pairs, &f->n, &f->capacity, sizeof *f->pairs);
-    if (!pair)
-        return no_memory(r);
+    if (!pair) return no_memory(r);
     *pair = (bk_yaml_pair){f->key, f->key_place, node};
     f->key = NULL;
     return BK_OK;
@@ -139,16 +136,15 @@ static bk_status attach(reader *r, const bk_yaml *node)
 static bk_status add_anchor(reader *r, const yaml_char_t *name, const bk_yaml *node, bool open, size_t *index)
 {
     *index = NO_ANCHOR;
-    if (!name)
-        return BK_OK;
+    if (!name) return BK_OK;
     if (r->n_anchors >= ANCHORS_MAX)
         return bk_fail(r->errors, node->place, BK_E_TOO_LARGE, "more than %d anchors", ANCHORS_MAX);
     char *copy = bk_arena_strndup(r->arena, (const char *)name, strlen((const char *)name));
     *index = r->n_anchors;
     anchor *a =
-        copy ? bk_arena_push(r->arena, &r->anchors, &r->n_anchors, &r->anchors_capacity, sizeof *r->anchors) : NULL;
-    if (!a)
-        return no_memory(r);
+        copy ? bk_arena_push(r->arena, &r->anchors, &r->n_anchors, &r->anchors_capacity, sizeof *r->anchors)
+             : NULL;
+    if (!a) return no_memory(r);
     *a = (anchor){copy, node, open};
     return BK_OK;
 }
@@ -159,8 +155,7 @@ static bk_status take_alias(reader *r, const yaml_event_t *event)
     const char *name = (const char *)event->data.alias.anchor;
     for (size_t i = r->n_anchors; i-- > 0;) { /* the latest of a name holds */
         const anchor *a = &r->anchors[i];
-        if (strcmp(a->name, name) != 0)
-            continue;
+        if (strcmp(a->name, name) != 0) continue;
         if (a->open)
             return bk_fail(r->errors, place, BK_E_ALIAS, "alias *%s stands within its own anchor", name);
         bk_status status = add_weight(r, a->node->weight, place, true);
@@ -179,8 +174,8 @@ static bk_status scalar_text(reader *r, const yaml_event_t *event, const char **
         uint32_t c = 0;
         size_t step = bk_utf8_next(value + i, length - i, &c);
         if (step == 0 || !is_printable(c) || c == '\r')
-            return bk_fail(r->errors, place, BK_E_ENCODING, "the escape of character U+%04X has no place in a text",
-                           (unsigned)c);
+            return bk_fail(r->errors, place, BK_E_ENCODING,
+                           "the escape of character U+%04X has no place in a text", (unsigned)c);
         i += step;
     }
     *text = bk_arena_strndup(r->arena, value, length);
@@ -198,8 +193,7 @@ static bk_status take_key(reader *r, const yaml_event_t *event)
                                                                   : "a map");
     if (event->data.scalar.anchor || event->data.scalar.tag)
         return bk_fail(r->errors, place, BK_E_YAML, "a key can carry no anchor and no tag");
-    if (event->data.scalar.length == 0)
-        return bk_fail(r->errors, place, BK_E_YAML, "a key is empty");
+    if (event->data.scalar.length == 0) return bk_fail(r->errors, place, BK_E_YAML, "a key is empty");
     f->key_place = place;
     bk_status status = scalar_text(r, event, &f->key);
     if (!status && event->data.scalar.style == YAML_PLAIN_SCALAR_STYLE && strcmp(f->key, "<<") == 0)
@@ -210,18 +204,15 @@ static bk_status take_key(reader *r, const yaml_event_t *event)
 static bk_status take_scalar(reader *r, const yaml_event_t *event)
 {
     bk_yaml *node = BK_NEW(r->arena, bk_yaml, 1);
-    if (!node)
-        return no_memory(r);
+    if (!node) return no_memory(r);
     node->kind = BK_YAML_SCALAR;
     node->place = place_of(r, event->start_mark);
     node->quoted = event->data.scalar.style != YAML_PLAIN_SCALAR_STYLE || event->data.scalar.tag;
     node->weight = 1;
     size_t anchor_index;
     bk_status status = add_weight(r, 1, node->place, false);
-    if (!status)
-        status = scalar_text(r, event, &node->text);
-    if (!status)
-        status = add_anchor(r, event->data.scalar.anchor, node, false, &anchor_index);
+    if (!status) status = scalar_text(r, event, &node->text);
+    if (!status) status = add_anchor(r, event->data.scalar.anchor, node, false, &anchor_index);
     return status ? status : attach(r, node);
 }
 
@@ -237,17 +228,13 @@ static bk_status open_node(reader *r, const yaml_event_t *event, bk_yaml_kind ki
         return bk_fail(r->errors, place, BK_E_TOO_LARGE, "lists and maps are nested more than %d deep",
                        BK_YAML_MAX_DEPTH);
     bk_yaml *node = BK_NEW(r->arena, bk_yaml, 1);
-    if (!node)
-        return no_memory(r);
+    if (!node) return no_memory(r);
     *node = (bk_yaml){.kind = kind, .place = place, .text = ""};
     frame opened = {.node = node, .weight_before = r->weight};
     bk_status status = add_weight(r, 1, place, false);
-    if (!status)
-        status = add_anchor(r, name, node, true, &opened.anchor);
-    if (!status)
-        status = attach(r, node);
-    if (!status)
-        r->frames[r->depth++] = opened;
+    if (!status) status = add_anchor(r, name, node, true, &opened.anchor);
+    if (!status) status = attach(r, node);
+    if (!status) r->frames[r->depth++] = opened;
     return status;
 }
 
@@ -260,11 +247,9 @@ static int compare_pairs(const void *left, const void *right)
 
 static bk_status find_duplicates(reader *r, const frame *f)
 {
-    if (f->node->kind != BK_YAML_MAP || f->n < 2)
-        return BK_OK;
+    if (f->node->kind != BK_YAML_MAP || f->n < 2) return BK_OK;
     const bk_yaml_pair **sorted = BK_NEW(r->arena, const bk_yaml_pair *, f->n);
-    if (!sorted)
-        return no_memory(r);
+    if (!sorted) return no_memory(r);
     for (size_t i = 0; i < f->n; i++)
         sorted[i] = &f->pairs[i];
     qsort(sorted, f->n, sizeof(const bk_yaml_pair *), compare_pairs);
@@ -288,8 +273,7 @@ static bk_status close_node(reader *r)
     f->node->items = f->items;
     f->node->pairs = f->pairs;
     f->node->weight = r->weight - f->weight_before;
-    if (f->anchor != NO_ANCHOR)
-        r->anchors[f->anchor].open = false;
+    if (f->anchor != NO_ANCHOR) r->anchors[f->anchor].open = false;
     return find_duplicates(r, f);
 }
 
@@ -299,13 +283,11 @@ static bk_status take(reader *r, const yaml_event_t *event)
                 event->type == YAML_SEQUENCE_START_EVENT || event->type == YAML_MAPPING_START_EVENT;
     if (node && r->depth > 0) {
         const frame *f = &r->frames[r->depth - 1];
-        if (f->node->kind == BK_YAML_MAP && !f->key)
-            return take_key(r, event);
+        if (f->node->kind == BK_YAML_MAP && !f->key) return take_key(r, event);
     }
     switch (event->type) {
     case YAML_DOCUMENT_START_EVENT:
-        if (r->documents++ == 0)
-            return BK_OK;
+        if (r->documents++ == 0) return BK_OK;
         return bk_fail(r->errors, place_of(r, event->start_mark), BK_E_YAML,
                        "a second document begins here: want one document in a file");
     case YAML_SCALAR_EVENT:
@@ -331,22 +313,27 @@ static bk_status syntax_error(const reader *r, const yaml_parser_t *parser)
     static const struct {
         const char *theirs, *ours;
     } words[] = {
-        {"mapping values are not allowed", "a colon stands where no key can be: check the indentation, and put "
-                                           "quotes round a text that has \": \" in it"},
-        {"did not find expected key", "want a key here: check the indentation of this line and of those before it"},
+        {"mapping values are not allowed",
+         "a colon stands where no key can be: check the indentation, and put "
+         "quotes round a text that has \": \" in it"},
+        {"did not find expected key",
+         "want a key here: check the indentation of this line and of those before it"},
         {"did not find expected '-'", "want a list entry that begins with \"- \": check the indentation"},
         {"did not find expected ',' or ']'", "want a comma or a closing ] in the list"},
         {"did not find expected ',' or '}'", "want a comma or a closing } in the map"},
         {"could not find expected ':'", "want a colon and a space after the key"},
-        {"cannot start any token", "no value can begin with this character: indent with spaces, not tabs, and put "
-                                   "quotes round a text that begins with @, % or a backquote"},
+        {"cannot start any token",
+         "no value can begin with this character: indent with spaces, not tabs, and put "
+         "quotes round a text that begins with @, % or a backquote"},
         {"tab character", "a tab stands where spaces must indent"},
         {"found unexpected end of stream", "the file ends inside a quoted text"},
         {"found unexpected document indicator", "a document mark (--- or ...) stands inside a quoted text"},
-        {"block sequence entries are not allowed", "a list entry (\"- \") cannot stand here: begin it on a line of "
-                                                   "its own"},
+        {"block sequence entries are not allowed",
+         "a list entry (\"- \") cannot stand here: begin it on a line of "
+         "its own"},
         {"mapping keys are not allowed", "a key cannot stand here"},
-        {"unknown escape character", "unknown escape after a backslash: use single quotes for a plain backslash"},
+        {"unknown escape character",
+         "unknown escape after a backslash: use single quotes for a plain backslash"},
         {"hexdecimal number", "want hexadecimal digits in the escape"},
         {"invalid Unicode character code", "the escape is no Unicode character"},
         {"expected <document start>", "want the end of the file, or a key in line with the first one"},
@@ -355,8 +342,7 @@ static bk_status syntax_error(const reader *r, const yaml_parser_t *parser)
         {"incompatible YAML document", "want YAML 1.1 or 1.2"},
         {"Maximum nesting level", "nested too deep"},
     };
-    if (parser->error == YAML_MEMORY_ERROR)
-        return no_memory(r);
+    if (parser->error == YAML_MEMORY_ERROR) return no_memory(r);
     const char *problem = parser->problem ? parser->problem : "";
     const char *ours = "not well-formed YAML";
     for (size_t i = 0; i < sizeof words / sizeof *words; i++)
@@ -377,58 +363,50 @@ static bk_status read_events(reader *r, yaml_parser_t *parser)
 {
     for (bool more = true; more;) {
         yaml_event_t event;
-        if (!yaml_parser_parse(parser, &event))
-            return syntax_error(r, parser);
+        if (!yaml_parser_parse(parser, &event)) return syntax_error(r, parser);
         more = event.type != YAML_STREAM_END_EVENT;
         bk_status status = take(r, &event);
         yaml_event_delete(&event);
-        if (status)
-            return status;
+        if (status) return status;
     }
     if (!r->root || (r->root->kind == BK_YAML_SCALAR && !r->root->quoted && !r->root->text[0]))
         return bk_fail(r->errors, (bk_place){r->file, 1, 1}, BK_E_YAML, "the file is empty");
     return r->duplicates ? BK_E_DUPLICATE : BK_OK;
 }
 
-bk_status bk_yaml_read(bk_arena *arena, const char *file_name, const char *bytes, size_t n, const bk_yaml **root,
-                       bk_errors *errors)
+bk_status bk_yaml_read(bk_arena *arena, const char *file_name, const char *bytes, size_t n,
+                       const bk_yaml **root, bk_errors *errors)
 {
     *root = NULL;
     reader r = {.arena = arena, .errors = errors};
     if (file_name) {
         r.file = bk_arena_strndup(arena, file_name, strlen(file_name));
-        if (!r.file)
-            return no_memory(&r);
+        if (!r.file) return no_memory(&r);
     }
     if (n > BK_YAML_MAX_BYTES)
-        return bk_fail(errors, (bk_place){r.file, 0, 0}, BK_E_TOO_LARGE, "has %zu bytes, more than the %zu allowed",
-                       n, BK_YAML_MAX_BYTES);
+        return bk_fail(errors, (bk_place){r.file, 0, 0}, BK_E_TOO_LARGE,
+                       "has %zu bytes, more than the %zu allowed", n, BK_YAML_MAX_BYTES);
     if (n >= 3 && memcmp(bytes, "\xEF\xBB\xBF", 3) == 0) { /* a byte order mark says nothing in UTF-8 */
         bytes += 3;
         n -= 3;
     }
     bk_status status = check_text(&r, bytes, n);
-    if (status)
-        return status;
+    if (status) return status;
 
     yaml_parser_t parser;
-    if (!yaml_parser_initialize(&parser))
-        return no_memory(&r);
+    if (!yaml_parser_initialize(&parser)) return no_memory(&r);
     yaml_parser_set_encoding(&parser, YAML_UTF8_ENCODING);
     yaml_parser_set_input_string(&parser, (const unsigned char *)bytes, n);
     status = read_events(&r, &parser);
     yaml_parser_delete(&parser);
-    if (status == BK_OK || status == BK_E_DUPLICATE)
-        *root = r.root;
+    if (status == BK_OK || status == BK_E_DUPLICATE) *root = r.root;
     return status;
 }
 
 const bk_yaml *bk_yaml_get(const bk_yaml *map, const char *key)
 {
-    if (!map || map->kind != BK_YAML_MAP)
-        return NULL;
+    if (!map || map->kind != BK_YAML_MAP) return NULL;
     for (size_t i = 0; i < map->n; i++)
-        if (strcmp(map->pairs[i].key, key) == 0)
-            return map->pairs[i].value;
+        if (strcmp(map->pairs[i].key, key) == 0) return map->pairs[i].value;
     return NULL;
 }

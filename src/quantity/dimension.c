@@ -34,8 +34,7 @@ static const dimension dimensions[] = {
 static const dimension *find(bk_dim dim)
 {
     for (size_t i = 0; i < sizeof dimensions / sizeof *dimensions; i++)
-        if (dimensions[i].dim == dim)
-            return &dimensions[i];
+        if (dimensions[i].dim == dim) return &dimensions[i];
     return NULL;
 }
 
@@ -78,8 +77,7 @@ bool bk_dim_pack(const int exponents[BK_BASES], bk_dim *dim)
 {
     bk_dim packed = 0;
     for (int i = 0; i < BK_BASES; i++) {
-        if (exponents[i] < -8 || exponents[i] > 7)
-            return false;
+        if (exponents[i] < -8 || exponents[i] > 7) return false;
         packed = packed << 4 | (bk_dim)(exponents[i] + 8);
     }
     *dim = packed;

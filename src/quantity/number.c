@@ -15,7 +15,8 @@
 
 static const double LARGEST = 1e30;
 
-static locale_t c_locale; /* set once; 0 (leave the locale alone) should the C library have no memory for it */
+static locale_t
+    c_locale; /* set once; 0 (leave the locale alone) should the C library have no memory for it */
 static pthread_once_t c_locale_once = PTHREAD_ONCE_INIT;
 
 static void make_c_locale(void)
@@ -59,8 +60,7 @@ static const char *skip_digits(const char *text)
 static size_t sign_length(const char *text, bool *negative)
 {
     *negative = *text == '-' || strncmp(text, "\xE2\x88\x92", 3) == 0;
-    if (*text == '+' || *text == '-')
-        return 1;
+    if (*text == '+' || *text == '-') return 1;
     return *negative ? 3 : 0;
 }
 
@@ -85,8 +85,7 @@ static double decimal(const char *text, const char *end)
 static const char *fraction(const char *text, double *value)
 {
     const char *bar = skip_digits(text);
-    if (bar == text || *bar != '/' || !is_digit(bar[1]))
-        return NULL;
+    if (bar == text || *bar != '/' || !is_digit(bar[1])) return NULL;
     const char *end = skip_digits(bar + 1);
     double below = decimal(bar + 1, end);
     *value = below > 0 ? decimal(text, bar) / below : (double)NAN;
@@ -98,22 +97,18 @@ const char *bk_number_scan(const char *text, bool spaced_fraction, double *value
     bool negative;
     text = bk_skip_blanks(text);
     text += sign_length(text, &negative);
-    if (!is_digit(*text) && !(*text == '.' && is_digit(text[1])))
-        return NULL;
-    if (*text == '0' && (text[1] == 'x' || text[1] == 'X'))
-        return NULL;
+    if (!is_digit(*text) && !(*text == '.' && is_digit(text[1]))) return NULL;
+    if (*text == '0' && (text[1] == 'x' || text[1] == 'X')) return NULL;
 
     double magnitude;
     const char *end = fraction(text, &magnitude);
     if (!end) {
         end = skip_digits(text);
         bool whole = *end != '.' && *end != 'e' && *end != 'E';
-        if (*end == '.')
-            end = skip_digits(end + 1);
+        if (*end == '.') end = skip_digits(end + 1);
         if (*end == 'e' || *end == 'E') {
             const char *exponent = end + 1 + (end[1] == '+' || end[1] == '-');
-            if (is_digit(*exponent))
-                end = skip_digits(exponent);
+            if (is_digit(*exponent)) end = skip_digits(exponent);
         }
         magnitude = decimal(text, end);
         if (whole) { /* 1-3/8, 1 3/8: the fraction must be less than one, or it is another number */

@@ -17,28 +17,58 @@ typedef struct rung {
 } rung;
 
 static const rung si_rungs[] = {
-    {BK_DIM_FORCE, "MN", 1},        {BK_DIM_FORCE, "kN", 1},       {BK_DIM_FORCE, "N", 0},
-    {BK_DIM_MASS, "t", 1},          {BK_DIM_MASS, "kg", 0},        {BK_DIM_LENGTH, "m", 1},
-    {BK_DIM_LENGTH, "mm", 0},       {BK_DIM_AREA, "m2", 1},        {BK_DIM_AREA, "cm2", 1},
-    {BK_DIM_AREA, "mm2", 0},        {BK_DIM_VOLUME, "m3", 1},      {BK_DIM_VOLUME, "cm3", 0},
-    {BK_DIM_INERTIA, "cm4", 0},     {BK_DIM_WARPING, "cm6", 0},    {BK_DIM_STRESS, "MPa", 0},
-    {BK_DIM_MOMENT, "kN m", 1},     {BK_DIM_MOMENT, "N m", 0},     {BK_DIM_BIMOMENT, "kN m2", 0},
-    {BK_DIM_LINE_FORCE, "kN/m", 1}, {BK_DIM_LINE_FORCE, "N/m", 0}, {BK_DIM_LINE_MASS, "kg/m", 0},
-    {BK_DIM_DENSITY, "kg/m3", 0},   {BK_DIM_SPEED, "m/min", 0},    {BK_DIM_ACCELERATION, "m/s2", 0},
-    {BK_DIM_TEMPERATURE, "\xC2\xB0" "C", 0},
+    {BK_DIM_FORCE, "MN", 1},
+    {BK_DIM_FORCE, "kN", 1},
+    {BK_DIM_FORCE, "N", 0},
+    {BK_DIM_MASS, "t", 1},
+    {BK_DIM_MASS, "kg", 0},
+    {BK_DIM_LENGTH, "m", 1},
+    {BK_DIM_LENGTH, "mm", 0},
+    {BK_DIM_AREA, "m2", 1},
+    {BK_DIM_AREA, "cm2", 1},
+    {BK_DIM_AREA, "mm2", 0},
+    {BK_DIM_VOLUME, "m3", 1},
+    {BK_DIM_VOLUME, "cm3", 0},
+    {BK_DIM_INERTIA, "cm4", 0},
+    {BK_DIM_WARPING, "cm6", 0},
+    {BK_DIM_STRESS, "MPa", 0},
+    {BK_DIM_MOMENT, "kN m", 1},
+    {BK_DIM_MOMENT, "N m", 0},
+    {BK_DIM_BIMOMENT, "kN m2", 0},
+    {BK_DIM_LINE_FORCE, "kN/m", 1},
+    {BK_DIM_LINE_FORCE, "N/m", 0},
+    {BK_DIM_LINE_MASS, "kg/m", 0},
+    {BK_DIM_DENSITY, "kg/m3", 0},
+    {BK_DIM_SPEED, "m/min", 0},
+    {BK_DIM_ACCELERATION, "m/s2", 0},
+    {BK_DIM_TEMPERATURE, BK_DEGREE "C", 0},
 };
 static const rung us_rungs[] = {
-    {BK_DIM_FORCE, "kip", 1},         {BK_DIM_FORCE, "lbf", 0},         {BK_DIM_MASS, "lb", 0},
-    {BK_DIM_LENGTH, "ft", 1},         {BK_DIM_LENGTH, "in", 0},         {BK_DIM_AREA, "in2", 0},
-    {BK_DIM_VOLUME, "in3", 0},        {BK_DIM_INERTIA, "in4", 0},       {BK_DIM_WARPING, "in6", 0},
-    {BK_DIM_STRESS, "ksi", 1},        {BK_DIM_STRESS, "psi", 0},        {BK_DIM_MOMENT, "kip ft", 1},
-    {BK_DIM_MOMENT, "lbf ft", 0},     {BK_DIM_BIMOMENT, "kip ft2", 0},  {BK_DIM_LINE_FORCE, "kip/ft", 1},
-    {BK_DIM_LINE_FORCE, "lbf/ft", 0}, {BK_DIM_LINE_MASS, "lb/ft", 0},   {BK_DIM_DENSITY, "lb/ft3", 0},
-    {BK_DIM_SPEED, "ft/min", 0},      {BK_DIM_ACCELERATION, "ft/s2", 0}, {BK_DIM_TEMPERATURE, "\xC2\xB0" "F", 0},
+    {BK_DIM_FORCE, "kip", 1},
+    {BK_DIM_FORCE, "lbf", 0},
+    {BK_DIM_MASS, "lb", 0},
+    {BK_DIM_LENGTH, "ft", 1},
+    {BK_DIM_LENGTH, "in", 0},
+    {BK_DIM_AREA, "in2", 0},
+    {BK_DIM_VOLUME, "in3", 0},
+    {BK_DIM_INERTIA, "in4", 0},
+    {BK_DIM_WARPING, "in6", 0},
+    {BK_DIM_STRESS, "ksi", 1},
+    {BK_DIM_STRESS, "psi", 0},
+    {BK_DIM_MOMENT, "kip ft", 1},
+    {BK_DIM_MOMENT, "lbf ft", 0},
+    {BK_DIM_BIMOMENT, "kip ft2", 0},
+    {BK_DIM_LINE_FORCE, "kip/ft", 1},
+    {BK_DIM_LINE_FORCE, "lbf/ft", 0},
+    {BK_DIM_LINE_MASS, "lb/ft", 0},
+    {BK_DIM_DENSITY, "lb/ft3", 0},
+    {BK_DIM_SPEED, "ft/min", 0},
+    {BK_DIM_ACCELERATION, "ft/s2", 0},
+    {BK_DIM_TEMPERATURE, BK_DEGREE "F", 0},
 };
 static const rung common_rungs[] = {
-    {BK_DIM_TIME, "h", 1},        {BK_DIM_TIME, "min", 1},          {BK_DIM_TIME, "s", 0},
-    {BK_DIM_FREQUENCY, "1/h", 0}, {BK_DIM_ANGLE, "\xC2\xB0", 0},
+    {BK_DIM_TIME, "h", 1},        {BK_DIM_TIME, "min", 1},      {BK_DIM_TIME, "s", 0},
+    {BK_DIM_FREQUENCY, "1/h", 0}, {BK_DIM_ANGLE, BK_DEGREE, 0},
 };
 
 /* SI to the figure in a unit of the list. */
@@ -56,7 +86,8 @@ static const rung *choose(const rung *rungs, size_t n, double si, bk_dim dim, in
 {
     double slack = 1 - 0.5 * pow(10, -digits); /* what rounds up to a full unit */
     for (size_t i = 0; i < n; i++)
-        if (rungs[i].dim == dim && (rungs[i].from <= 0 || fabs(in_unit(si, rungs[i].unit)) >= rungs[i].from * slack))
+        if (rungs[i].dim == dim &&
+            (rungs[i].from <= 0 || fabs(in_unit(si, rungs[i].unit)) >= rungs[i].from * slack))
             return &rungs[i];
     return NULL;
 }
@@ -71,24 +102,19 @@ static void print_figure(char *buf, size_t size, double figure, int digits)
         return;
     }
     int before = 0; /* digits before the point, after rounding; negative for zeros behind it */
-    if (magnitude > 0)
-        before = (int)floor(log10(magnitude) + 1e-15) + 1;
-    if (magnitude > 0 && magnitude >= pow(10, before) * (1 - 0.5 * pow(10, -digits)))
-        before++;
+    if (magnitude > 0) before = (int)floor(log10(magnitude) + 1e-15) + 1;
+    if (magnitude > 0 && magnitude >= pow(10, before) * (1 - 0.5 * pow(10, -digits))) before++;
     int decimals = magnitude > 0 && digits > before ? digits - before : 0;
     bk_fixed_print(buf, size, figure, decimals);
 }
 
 char *bk_quantity_print(char *buf, size_t size, double si, bk_dim dim, bk_system system, int digits)
 {
-    if (size == 0)
-        return buf;
-    if (isnan(si) || dim == BK_DIM_NONE)
-        return bk_plain_print(buf, size, si, digits);
+    if (size == 0) return buf;
+    if (isnan(si) || dim == BK_DIM_NONE) return bk_plain_print(buf, size, si, digits);
     const rung *r = system == BK_US ? choose(us_rungs, sizeof us_rungs / sizeof *us_rungs, si, dim, digits)
                                     : choose(si_rungs, sizeof si_rungs / sizeof *si_rungs, si, dim, digits);
-    if (!r)
-        r = choose(common_rungs, sizeof common_rungs / sizeof *common_rungs, si, dim, digits);
+    if (!r) r = choose(common_rungs, sizeof common_rungs / sizeof *common_rungs, si, dim, digits);
     print_figure(buf, size, r ? in_unit(si, r->unit) : si, digits);
     size_t n = strlen(buf);
     const char *unit = r ? r->unit : bk_dim_symbol(dim);

@@ -1,8 +1,9 @@
 /* quantity_read: the texts of a plan or table to SI.
  *
  *     quantity  = sum [ mark tolerance ]         mark = "±" | "+/-" | "+-"
- *     sum       = number unit { number unit }    8 ft 6 1/2 in: one dimension, each unit smaller than the last
- *     vector    = number number number unit [ mark ( quantity | number number number unit ) ]
+ *     sum       = number unit { number unit }    of one dimension, each unit smaller than the last
+ *     vector    = number number number unit
+ *                 [ mark ( quantity | number number number unit ) ]
  *     tolerance = number "%" (of the size of the value) | sum
  *
  * A minus before a sum negates the whole of it.  Every unit is first brought to the dimension that is
@@ -29,10 +30,9 @@ static bk_excerpt whole_text(const scanner *s)
 /* Bytes of a tolerance mark at text, 0 for none. */
 static size_t mark_length(const char *text)
 {
-    static const char *const marks[] = {"\xC2\xB1", "+/-", "+-"};
+    static const char *const marks[] = {BK_PLUS_MINUS, "+/-", "+-"};
     for (size_t i = 0; i < sizeof marks / sizeof *marks; i++)
-        if (strncmp(text, marks[i], strlen(marks[i])) == 0)
-            return strlen(marks[i]);
+        if (strncmp(text, marks[i], strlen(marks[i])) == 0) return strlen(marks[i]);
     return 0;
 }
 
@@ -56,9 +56,10 @@ static bk_status no_number(const scanner *s, const char *at)
 
 static bk_status comma(const scanner *s)
 {
-    return bk_say(s->why, s->why_size, BK_E_NUMBER,
-                  "a comma has no place in numbers: write 2.5 for two and a half and 1000 for a thousand, found \"%s\"",
-                  whole_text(s).text);
+    return bk_say(
+        s->why, s->why_size, BK_E_NUMBER,
+        "a comma has no place in numbers: write 2.5 for two and a half and 1000 for a thousand, found \"%s\"",
+        whole_text(s).text);
 }
 
 /* Is got the dimension wanted, or a mass where its weight is wanted or the other way round?  *scale
@@ -67,12 +68,10 @@ static bool convertible(bk_dim got, bk_dim want, double *scale)
 {
     int has[BK_BASES], needs[BK_BASES];
     *scale = 1;
-    if (got == want)
-        return true;
+    if (got == want) return true;
     bk_dim_unpack(got, has);
     bk_dim_unpack(want, needs);
-    if (has[0] != 1 || needs[0] != 1 || has[3] != needs[3] || has[4] != needs[4])
-        return false;
+    if (has[0] != 1 || needs[0] != 1 || has[3] != needs[3] || has[4] != needs[4]) return false;
     int metres = needs[1] - has[1], seconds = needs[2] - has[2];
     if (metres == 1 && seconds == -2)
         *scale = BK_STANDARD_GRAVITY_M_PER_S2;
@@ -96,24 +95,24 @@ static bk_status read_measure(const scanner *s, const char **text, measure *unit
     const char *begin = bk_skip_blanks(*text);
     double scale;
     *unit = (measure){.factor = 1, .dim = BK_DIM_NONE};
-    if (*begin == ',')
-        return comma(s);
+    if (*begin == ',') return comma(s);
     if (ends(begin)) {
-        if (s->want == BK_DIM_NONE)
-            return BK_OK;
+        if (s->want == BK_DIM_NONE) return BK_OK;
         return bk_say(s->why, s->why_size, BK_E_NO_UNIT, "want %s %s with its unit, such as %s, found \"%s\"",
-                      bk_dim_article(s->want), bk_dim_name(s->want), bk_dim_example(s->want), whole_text(s).text);
+                      bk_dim_article(s->want), bk_dim_name(s->want), bk_dim_example(s->want),
+                      whole_text(s).text);
     }
     if (bk_number_begins(begin) && !(begin[0] == '1' && bk_skip_blanks(begin + 1)[0] == '/'))
         return bk_say(s->why, s->why_size, BK_E_NUMBER, "want a unit between the numbers, found \"%s\"",
                       whole_text(s).text);
-    bk_status status = bk_unit_scan(begin, text, &unit->factor, &unit->offset, &unit->dim, s->why, s->why_size);
-    if (status)
-        return status;
+    bk_status status =
+        bk_unit_scan(begin, text, &unit->factor, &unit->offset, &unit->dim, s->why, s->why_size);
+    if (status) return status;
     unit->percent = *begin == '%' && unit->dim == BK_DIM_NONE;
     if (!convertible(unit->dim, s->want, &scale))
-        return bk_say(s->why, s->why_size, BK_E_UNIT, "want %s %s, found %s %s: \"%s\"", bk_dim_article(s->want),
-                      bk_dim_name(s->want), bk_dim_article(unit->dim), bk_dim_name(unit->dim), whole_text(s).text);
+        return bk_say(s->why, s->why_size, BK_E_UNIT, "want %s %s, found %s %s: \"%s\"",
+                      bk_dim_article(s->want), bk_dim_name(s->want), bk_dim_article(unit->dim),
+                      bk_dim_name(unit->dim), whole_text(s).text);
     unit->factor *= scale;
     return BK_OK;
 }
@@ -122,8 +121,7 @@ static bk_status read_measure(const scanner *s, const char **text, measure *unit
 static bk_status read_number(const scanner *s, const char **text, double *number)
 {
     const char *end = bk_number_scan(*text, true, number);
-    if (!end)
-        return no_number(s, *text);
+    if (!end) return no_number(s, *text);
     *text = end;
     return BK_OK;
 }
@@ -132,8 +130,7 @@ static bk_status read_number(const scanner *s, const char **text, double *number
 static const char *next_term(const char *text)
 {
     const char *at = bk_skip_blanks(text);
-    if (*text == '-' && text[1] >= '0' && text[1] <= '9')
-        at = text + 1;
+    if (*text == '-' && text[1] >= '0' && text[1] <= '9') at = text + 1;
     return (*at >= '0' && *at <= '9') || *at == '.' ? at : NULL;
 }
 
@@ -142,39 +139,39 @@ static bk_status read_sum(const scanner *s, const char **text, double *value, me
 {
     double number;
     bk_status status = read_number(s, text, &number);
-    if (status)
-        return status;
+    if (status) return status;
     status = read_measure(s, text, first);
-    if (status)
-        return status;
+    if (status) return status;
     bool negative = signbit(number) != 0;
     double size = fabs(number) * first->factor;
     double smallest = first->factor;
     for (const char *at; (at = next_term(*text)) != NULL;) {
         measure unit;
         status = read_number(s, &at, &number);
-        if (!status)
-            status = read_measure(s, &at, &unit);
-        if (status)
-            return status;
+        if (!status) status = read_measure(s, &at, &unit);
+        if (status) return status;
         if (unit.dim != first->dim || unit.factor >= smallest || unit.offset > 0 || first->offset > 0)
-            return bk_say(s->why, s->why_size, BK_E_NUMBER,
-                          "in a sum such as 8 ft 6 in each unit is of one kind and smaller than the one before, "
-                          "found \"%s\"",
-                          whole_text(s).text);
+            return bk_say(
+                s->why, s->why_size, BK_E_NUMBER,
+                "in a sum such as 8 ft 6 in each unit is of one kind and smaller than the one before, "
+                "found \"%s\"",
+                whole_text(s).text);
         smallest = unit.factor;
         size += number * unit.factor;
         *text = at;
     }
     *value = negative ? -size : size;
     if (!(size <= LARGEST))
-        return bk_say(s->why, s->why_size, BK_E_NUMBER, "the value is out of range: \"%s\"", whole_text(s).text);
+        return bk_say(s->why, s->why_size, BK_E_NUMBER, "the value is out of range: \"%s\"",
+                      whole_text(s).text);
     return BK_OK;
 }
 
 static bk_status bad_tolerance(const scanner *s)
 {
-    return bk_say(s->why, s->why_size, BK_E_TOLERANCE, "want a tolerance such as \"\xC2\xB1 5 %%\" or \"\xC2\xB1 0.1%s%s\", found \"%s\"",
+    return bk_say(s->why, s->why_size, BK_E_TOLERANCE,
+                  "want a tolerance such as \"" BK_PLUS_MINUS " 5 %%\" or \"" BK_PLUS_MINUS
+                  " 0.1%s%s\", found \"%s\"",
                   s->want == BK_DIM_NONE ? "" : " ", s->want == BK_DIM_NONE ? "" : bk_dim_example(s->want),
                   whole_text(s).text);
 }
@@ -183,14 +180,11 @@ static bk_status bad_tolerance(const scanner *s)
 static bk_status at_end(const scanner *s, const char *text)
 {
     text = bk_skip_blanks(text);
-    if (*text == 0)
-        return BK_OK;
-    if (*text == ',')
-        return comma(s);
-    if (*text == '+' || *text == '-' || mark_length(text))
-        return bad_tolerance(s);
-    return bk_say(s->why, s->why_size, BK_E_NUMBER, "cannot read \"%s\" in \"%s\"", bk_excerpt_of(text, SIZE_MAX).text,
-                  whole_text(s).text);
+    if (*text == 0) return BK_OK;
+    if (*text == ',') return comma(s);
+    if (*text == '+' || *text == '-' || mark_length(text)) return bad_tolerance(s);
+    return bk_say(s->why, s->why_size, BK_E_NUMBER, "cannot read \"%s\" in \"%s\"",
+                  bk_excerpt_of(text, SIZE_MAX).text, whole_text(s).text);
 }
 
 /* A number and "%" and the end: a tolerance in proportion. */
@@ -198,11 +192,9 @@ static bool read_percentage(const char *text, double *ratio)
 {
     double number;
     const char *end = bk_number_scan(text, true, &number);
-    if (!end)
-        return false;
+    if (!end) return false;
     end = bk_skip_blanks(end);
-    if (*end != '%' || *bk_skip_blanks(end + 1))
-        return false;
+    if (*end != '%' || *bk_skip_blanks(end + 1)) return false;
     *ratio = number / 100;
     return true;
 }
@@ -213,8 +205,7 @@ bk_status bk_quantity_read(const char *text, bk_dim want, bk_value *out, char *w
     bk_value read = {0, 0};
     measure unit;
     bk_status status = read_sum(&s, &text, &read.v, &unit);
-    if (status)
-        return status;
+    if (status) return status;
     read.v += unit.offset;
     text = bk_skip_blanks(text);
     size_t mark = mark_length(text);
@@ -225,7 +216,8 @@ bk_status bk_quantity_read(const char *text, bk_dim want, bk_value *out, char *w
         if (read_percentage(text, &ratio)) {
             if (unit.percent || unit.offset > 0)
                 return bk_say(why, why_size, BK_E_TOLERANCE,
-                              "a percentage of %s can be read in two ways: write \"\xC2\xB1 0.05\" for plain numbers, "
+                              "a percentage of %s can be read in two ways: write \"" BK_PLUS_MINUS
+                              " 0.05\" for plain numbers, "
                               "found \"%s\"",
                               unit.percent ? "a percentage" : "a temperature", whole_text(&s).text);
             read.tol = ratio * fabs(read.v);
@@ -234,30 +226,26 @@ bk_status bk_quantity_read(const char *text, bk_dim want, bk_value *out, char *w
             return bad_tolerance(&s);
         } else {
             status = read_sum(&s, &text, &read.tol, &its);
-            if (status)
-                return status;
+            if (status) return status;
         }
-        if (!(read.tol >= 0))
-            return bad_tolerance(&s);
+        if (!(read.tol >= 0)) return bad_tolerance(&s);
     }
     status = at_end(&s, text);
-    if (status == BK_OK)
-        *out = read;
+    if (status == BK_OK) *out = read;
     return status;
 }
 
 /* Three numbers and one unit at *text. */
 static bk_status read_three(const scanner *s, const char **text, double si[3])
 {
-    static const char *const form = "want three numbers and one unit, such as \"1.10 0.05 0.70%s%s\", found \"%s\"";
+    static const char *const form =
+        "want three numbers and one unit, such as \"1.10 0.05 0.70%s%s\", found \"%s\"";
     measure unit;
     for (int i = 0; i < 3; i++) {
         const char *at = bk_skip_blanks(*text);
         const char *end = bk_number_scan(at, false, &si[i]);
-        if (*at == ',')
-            return comma(s);
-        if (!end && bk_number_begins(at))
-            return no_number(s, at);
+        if (*at == ',') return comma(s);
+        if (!end && bk_number_begins(at)) return no_number(s, at);
         if (!end)
             return bk_say(s->why, s->why_size, BK_E_VECTOR, form, s->want == BK_DIM_NONE ? "" : " ",
                           s->want == BK_DIM_NONE ? "" : bk_dim_example(s->want), whole_text(s).text);
@@ -276,7 +264,8 @@ static bk_status read_three(const scanner *s, const char **text, double si[3])
     for (int i = 0; i < 3 && !status; i++) {
         si[i] = si[i] * unit.factor + unit.offset;
         if (!(fabs(si[i]) <= LARGEST))
-            status = bk_say(s->why, s->why_size, BK_E_NUMBER, "the value is out of range: \"%s\"", whole_text(s).text);
+            status = bk_say(s->why, s->why_size, BK_E_NUMBER, "the value is out of range: \"%s\"",
+                            whole_text(s).text);
     }
     return status;
 }
@@ -286,8 +275,7 @@ bk_status bk_vector_read(const char *text, bk_dim want, bk_vec3_value *out, char
     scanner s = {text, want, why, why_size};
     double v[3], tol[3] = {0, 0, 0}, ratio;
     bk_status status = read_three(&s, &text, v);
-    if (status)
-        return status;
+    if (status) return status;
     text = bk_skip_blanks(text);
     size_t mark = mark_length(text);
     if (mark) {
@@ -296,11 +284,11 @@ bk_status bk_vector_read(const char *text, bk_dim want, bk_vec3_value *out, char
         const char *after = bk_number_scan(text, true, &one);
         if (read_percentage(text, &ratio))
             return bk_say(why, why_size, BK_E_TOLERANCE,
-                          "a percentage of three numbers has no meaning: want %s %s, such as \"\xC2\xB1 0.1 %s\", "
+                          "a percentage of three numbers has no meaning: want %s %s, such as \"" BK_PLUS_MINUS
+                          " 0.1 %s\", "
                           "found \"%s\"",
                           bk_dim_article(want), bk_dim_name(want), bk_dim_example(want), whole_text(&s).text);
-        if (!bk_number_begins(bk_skip_blanks(text)))
-            return bad_tolerance(&s);
+        if (!bk_number_begins(bk_skip_blanks(text))) return bad_tolerance(&s);
         if (after && bk_number_begins(bk_skip_blanks(after))) {
             status = read_three(&s, &text, tol);
         } else {
@@ -308,10 +296,8 @@ bk_status bk_vector_read(const char *text, bk_dim want, bk_vec3_value *out, char
             status = read_sum(&s, &text, &tol[0], &unit);
             tol[1] = tol[2] = tol[0];
         }
-        if (status)
-            return status;
-        if (!(tol[0] >= 0 && tol[1] >= 0 && tol[2] >= 0))
-            return bad_tolerance(&s);
+        if (status) return status;
+        if (!(tol[0] >= 0 && tol[1] >= 0 && tol[2] >= 0)) return bad_tolerance(&s);
     }
     status = at_end(&s, text);
     if (status == BK_OK)

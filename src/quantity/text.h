@@ -4,6 +4,9 @@
 
 #include <becket/quantity.h>
 
+#define BK_DEGREE     "\xC2\xB0" /* U+00B0 degree sign */
+#define BK_PLUS_MINUS "\xC2\xB1" /* U+00B1 */
+
 /* Blanks: space, tab, line break (a value may be folded over two lines) and no-break space. */
 const char *bk_skip_blanks(const char *text);
 
@@ -16,8 +19,8 @@ bool bk_number_begins(const char *text);
 
 /* A unit expression from its first character; *end is set behind it, at blanks, a digit that begins
  * another number, a sign, a tolerance mark or the end.  The rest as bk_unit_read. */
-bk_status bk_unit_scan(const char *text, const char **end, double *factor, double *offset, bk_dim *dim, char *why,
-                       size_t why_size);
+bk_status bk_unit_scan(const char *text, const char **end, double *factor, double *offset, bk_dim *dim,
+                       char *why, size_t why_size);
 
 /* Locale-proof %.*f, never "-0.0"; NaN is "-". */
 char *bk_fixed_print(char *buf, size_t size, double value, int decimals);

@@ -60,14 +60,14 @@
     X("short_tons", MASS, 2000 * LB, 0, "2000 lb; " POUND)                                                   \
     X("long_ton", MASS, 2240 * LB, 0, "2240 lb; " POUND)                                                     \
     X("long_tons", MASS, 2240 * LB, 0, "2240 lb; " POUND)                                                    \
-    X("slug", MASS, LB * G / FT, 0, "1 lbf s2/ft; " POUND "; " GRAVITY)                                      \
+    X("slug", MASS, LB *G / FT, 0, "1 lbf s2/ft; " POUND "; " GRAVITY)                                       \
     X("N", FORCE, 1.0, 0, "SI")                                                                              \
     X("daN", FORCE, 10.0, 0, "SI")                                                                           \
     X("kN", FORCE, 1e3, 0, "SI")                                                                             \
     X("MN", FORCE, 1e6, 0, "SI")                                                                             \
     X("kgf", FORCE, G, 0, "kilogram-force; " GRAVITY)                                                        \
     X("tf", FORCE, 1e3 * G, 0, "tonne-force; " GRAVITY)                                                      \
-    X("lbf", FORCE, LB * G, 0, "pound-force; " POUND "; " GRAVITY)                                           \
+    X("lbf", FORCE, LB *G, 0, "pound-force; " POUND "; " GRAVITY)                                            \
     X("ozf", FORCE, LB / 16 * G, 0, "ounce-force; " POUND "; " GRAVITY)                                      \
     X("klbf", FORCE, 1e3 * LB * G, 0, "1000 lbf; " POUND "; " GRAVITY)                                       \
     X("kip", FORCE, 1e3 * LB * G, 0, "1000 lbf; " POUND "; " GRAVITY)                                        \
@@ -77,9 +77,9 @@
     X("MPa", STRESS, 1e6, 0, "SI")                                                                           \
     X("GPa", STRESS, 1e9, 0, "SI")                                                                           \
     X("bar", STRESS, 1e5, 0, "100 kPa")                                                                      \
-    X("psi", STRESS, LB * G / (IN * IN), 0, "lbf/in2; " POUND "; " GRAVITY "; " FOOT)                        \
+    X("psi", STRESS, LB *G / (IN * IN), 0, "lbf/in2; " POUND "; " GRAVITY "; " FOOT)                         \
     X("ksi", STRESS, 1e3 * LB * G / (IN * IN), 0, "1000 lbf/in2; " POUND "; " GRAVITY "; " FOOT)             \
-    X("psf", STRESS, LB * G / (FT * FT), 0, "lbf/ft2; " POUND "; " GRAVITY "; " FOOT)                        \
+    X("psf", STRESS, LB *G / (FT * FT), 0, "lbf/ft2; " POUND "; " GRAVITY "; " FOOT)                         \
     X("J", MOMENT, 1.0, 0, "SI")                                                                             \
     X("kJ", MOMENT, 1e3, 0, "SI")                                                                            \
     X("Nm", MOMENT, 1.0, 0, "N m")                                                                           \
@@ -99,7 +99,7 @@
     X("Hz", FREQUENCY, 1.0, 0, "SI")                                                                         \
     X("rad", ANGLE, 1.0, 0, "SI")                                                                            \
     X("deg", ANGLE, BK_PI / 180, 0, "pi/180 rad")                                                            \
-    X("\xC2\xB0", ANGLE, BK_PI / 180, 0, "pi/180 rad")                                                       \
+    X(BK_DEGREE, ANGLE, BK_PI / 180, 0, "pi/180 rad")                                                        \
     X("grad", ANGLE, BK_PI / 200, 0, "pi/200 rad")                                                           \
     X("mph", SPEED, 1609.344 / 3600, 0, "mile per hour; " FOOT)                                              \
     X("fpm", SPEED, FT / 60, 0, "foot per minute; " FOOT)                                                    \
@@ -107,9 +107,10 @@
     X("knots", SPEED, 1852.0 / 3600, 0, "nautical mile (1852 m) per hour")                                   \
     X("K", TEMPERATURE, 1.0, 0, "SI")                                                                        \
     X("degC", TEMPERATURE, 1.0, 273.15, "SI: 0 degC is 273.15 K")                                            \
-    X("\xC2\xB0" "C", TEMPERATURE, 1.0, 273.15, "SI: 0 degC is 273.15 K")                                    \
+    X(BK_DEGREE "C", TEMPERATURE, 1.0, 273.15, "SI: 0 degC is 273.15 K")                                     \
     X("degF", TEMPERATURE, 5.0 / 9, 459.67 * 5 / 9, "0 degF is 459.67 steps of 5/9 K above absolute zero")   \
-    X("\xC2\xB0" "F", TEMPERATURE, 5.0 / 9, 459.67 * 5 / 9, "0 degF is 459.67 steps of 5/9 K above absolute zero")
+    X(BK_DEGREE "F", TEMPERATURE, 5.0 / 9, 459.67 * 5 / 9,                                                   \
+      "0 degF is 459.67 steps of 5/9 K above absolute zero")
 
 static const bk_unit_info units[] = {
 #define X(symbol, dim, factor, offset, origin) {symbol, origin, BK_DIM_##dim, factor, offset},
@@ -134,8 +135,7 @@ bk_status bk_say(char *why, size_t why_size, bk_status status, const char *forma
 {
     va_list args;
     va_start(args, format);
-    if (why)
-        vsnprintf(why, why_size, format, args);
+    if (why) vsnprintf(why, why_size, format, args);
     va_end(args);
     return status;
 }
@@ -170,19 +170,16 @@ static bool is_digit(char c)
 static size_t word_character(const char *text)
 {
     static const char *const marks[] = {
-        "\xC2\xA0", "\xE2\x80\xAF",               /* blanks */
-        "\xC2\xB1", "\xE2\x88\x92",               /* plus-minus, minus */
-        "\xC2\xB7", "\xE2\x8B\x85",               /* dots of a product */
-        "\xC2\xB2", "\xC2\xB3", "\xC2\xB9", "\xE2\x81", /* superscripts */
+        "\xC2\xA0",    "\xE2\x80\xAF",                         /* blanks */
+        BK_PLUS_MINUS, "\xE2\x88\x92",                         /* plus-minus, minus */
+        "\xC2\xB7",    "\xE2\x8B\x85",                         /* dots of a product */
+        "\xC2\xB2",    "\xC2\xB3",     "\xC2\xB9", "\xE2\x81", /* superscripts */
     };
     unsigned char c = (unsigned char)*text;
-    if ((c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || c == '_')
-        return 1;
-    if (c < 0x80)
-        return 0;
+    if ((c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || c == '_') return 1;
+    if (c < 0x80) return 0;
     for (size_t i = 0; i < sizeof marks / sizeof *marks; i++)
-        if (starts(text, marks[i]))
-            return 0;
+        if (starts(text, marks[i])) return 0;
     size_t n = 1;
     while (((unsigned char)text[n] & 0xC0) == 0x80)
         n++;
@@ -192,10 +189,8 @@ static size_t word_character(const char *text)
 /* Length of the unit symbol at text, 0 if none begins there. */
 static size_t symbol_length(const char *text)
 {
-    if (*text == '\'' || *text == '"' || *text == '%')
-        return 1;
-    if (*text == '1' && !is_digit(text[1]) && text[1] != '.')
-        return 1;
+    if (*text == '\'' || *text == '"' || *text == '%') return 1;
+    if (*text == '1' && !is_digit(text[1]) && text[1] != '.') return 1;
     size_t n = 0;
     for (size_t step; (step = word_character(text + n)) > 0;)
         n += step;
@@ -236,13 +231,11 @@ static int read_exponent(const char *text, const char **end)
     at = text + (*text == '^');
     bool negative = *at == '-';
     at += negative;
-    if (!is_digit(*at))
-        return 1;
+    if (!is_digit(*at)) return 1;
     const char *after = at + 1;
-    bool number = is_digit(*after) || *after == '.' || *after == '\'' || *after == '"' || word_character(after) ||
-                  ((*after == '/' || *after == '-') && is_digit(after[1]));
-    if (number && *text != '^')
-        return 1;
+    bool number = is_digit(*after) || *after == '.' || *after == '\'' || *after == '"' ||
+                  word_character(after) || ((*after == '/' || *after == '-') && is_digit(after[1]));
+    if (number && *text != '^') return 1;
     *end = after;
     return negative ? '0' - *at : *at - '0';
 }
@@ -250,15 +243,13 @@ static int read_exponent(const char *text, const char **end)
 static const bk_unit_info *find_unit(const char *symbol, size_t length)
 {
     for (size_t i = 0; i < N_UNITS; i++)
-        if (strncmp(units[i].symbol, symbol, length) == 0 && units[i].symbol[length] == 0)
-            return &units[i];
+        if (strncmp(units[i].symbol, symbol, length) == 0 && units[i].symbol[length] == 0) return &units[i];
     return NULL;
 }
 
 static bool same_word(const char *word, const char *text, size_t length)
 {
-    if (strlen(word) != length)
-        return false;
+    if (strlen(word) != length) return false;
     for (size_t i = 0; i < length; i++)
         if ((text[i] | 0x20) != word[i]) /* ASCII letters without regard to case */
             return false;
@@ -270,14 +261,16 @@ static bk_status unknown_unit(const char *symbol, size_t length, char *why, size
     static const char *const tons[] = {"ton", "tons", "tonf", "tonsf", "t", "tn", "short", "long", "metric"};
     for (size_t i = 0; i < sizeof tons / sizeof *tons; i++)
         if (same_word(tons[i], symbol, length))
-            return bk_say(why, why_size, BK_E_TON,
-                          "\"%s\" has more than one meaning: write t (tonne, 1000 kg), short_ton (2000 lb) or "
-                          "long_ton (2240 lb)",
-                          bk_excerpt_of(symbol, length).text);
+            return bk_say(
+                why, why_size, BK_E_TON,
+                "\"%s\" has more than one meaning: write t (tonne, 1000 kg), short_ton (2000 lb) or "
+                "long_ton (2240 lb)",
+                bk_excerpt_of(symbol, length).text);
     bk_excerpt shown = bk_excerpt_of(symbol, length);
     const char *near = bk_nearest(shown.text, symbols, N_UNITS);
     if (near)
-        return bk_say(why, why_size, BK_E_UNKNOWN_UNIT, "unknown unit \"%s\", nearest is %s", shown.text, near);
+        return bk_say(why, why_size, BK_E_UNKNOWN_UNIT, "unknown unit \"%s\", nearest is %s", shown.text,
+                      near);
     return bk_say(why, why_size, BK_E_UNKNOWN_UNIT, "unknown unit \"%s\"", shown.text);
 }
 
@@ -300,13 +293,12 @@ static joint read_joint(const char **text)
         found = JOINT_TIMES;
         at += *at == '-';
     }
-    if (found != JOINT_NONE)
-        *text = bk_skip_blanks(at);
+    if (found != JOINT_NONE) *text = bk_skip_blanks(at);
     return found;
 }
 
-bk_status bk_unit_scan(const char *text, const char **end, double *factor, double *offset, bk_dim *dim, char *why,
-                       size_t why_size)
+bk_status bk_unit_scan(const char *text, const char **end, double *factor, double *offset, bk_dim *dim,
+                       char *why, size_t why_size)
 {
     const char *begin = text;
     double product = 1;
@@ -314,8 +306,7 @@ bk_status bk_unit_scan(const char *text, const char **end, double *factor, doubl
     const bk_unit_info *with_zero = NULL; /* degC or degF */
     bool alone = true, divided = false;
     joint joined = read_joint(&text); /* "/h" and "per hour" begin with one */
-    if (joined == JOINT_TIMES)
-        text = begin;
+    if (joined == JOINT_TIMES) text = begin;
     for (int n = 1;; n++) {
         size_t length = symbol_length(text);
         if (length == 0 && text == begin)
@@ -325,8 +316,7 @@ bk_status bk_unit_scan(const char *text, const char **end, double *factor, doubl
             return bk_say(why, why_size, BK_E_UNKNOWN_UNIT, "the unit \"%s\" ends too early",
                           bk_excerpt_of(begin, (size_t)(text - begin)).text);
         const bk_unit_info *unit = find_unit(text, length);
-        if (!unit)
-            return unknown_unit(text, length, why, why_size);
+        if (!unit) return unknown_unit(text, length, why, why_size);
         int exponent = 1;
         text += length;
         if (word_character(unit->symbol)) /* no exponents on ' " % 1 */
@@ -339,8 +329,7 @@ bk_status bk_unit_scan(const char *text, const char **end, double *factor, doubl
             return bk_say(why, why_size, BK_E_UNKNOWN_UNIT, "the unit \"%s\" makes no sense",
                           bk_excerpt_of(begin, (size_t)(text - begin)).text);
         alone = n == 1 && exponent == 1 && joined != JOINT_PER;
-        if (unit->offset > 0)
-            with_zero = unit;
+        if (unit->offset > 0) with_zero = unit;
         divided = divided || joined == JOINT_PER;
         int power = joined == JOINT_PER ? -exponent : exponent;
         int its[BK_BASES];
@@ -350,8 +339,7 @@ bk_status bk_unit_scan(const char *text, const char **end, double *factor, doubl
         for (int i = 0; i < (power < 0 ? -power : power); i++)
             product = power < 0 ? product / unit->factor : product * unit->factor;
         joined = read_joint(&text);
-        if (joined == JOINT_NONE)
-            break;
+        if (joined == JOINT_NONE) break;
     }
     if (!bk_dim_pack(exponents, dim))
         return bk_say(why, why_size, BK_E_UNKNOWN_UNIT, "the unit \"%s\" makes no sense",
@@ -366,12 +354,12 @@ bk_status bk_unit_scan(const char *text, const char **end, double *factor, doubl
     return BK_OK;
 }
 
-bk_status bk_unit_read(const char *text, double *factor, double *offset, bk_dim *dim, char *why, size_t why_size)
+bk_status bk_unit_read(const char *text, double *factor, double *offset, bk_dim *dim, char *why,
+                       size_t why_size)
 {
     const char *end;
     bk_status status = bk_unit_scan(bk_skip_blanks(text), &end, factor, offset, dim, why, why_size);
-    if (status)
-        return status;
+    if (status) return status;
     end = bk_skip_blanks(end);
     if (*end)
         return bk_say(why, why_size, BK_E_UNKNOWN_UNIT, "the unit \"%s\" goes on with \"%s\"",

@@ -12,16 +12,14 @@
 bk_working *bk_working_new(bk_arena *arena)
 {
     bk_working *w = BK_NEW(arena, bk_working, 1);
-    if (w)
-        w->arena = arena;
+    if (w) w->arena = arena;
     return w;
 }
 
 double bk_working_add(bk_working *w, const char *symbol, const char *formula, double value, bk_dim dim,
                       const char *source)
 {
-    if (!w)
-        return value;
+    if (!w) return value;
     bk_step *step = bk_arena_push(w->arena, &w->steps, &w->n, &w->capacity, sizeof *w->steps);
     if (step)
         *step = (bk_step){symbol, formula, value, dim, source};
@@ -63,8 +61,7 @@ const char *bk_working_numbers(const bk_working *w, size_t i, bk_system system)
 {
     enum { DIGITS = 4 };
     const char *formula = w->steps[i].formula;
-    if (!formula)
-        return NULL;
+    if (!formula) return NULL;
     char *text = NULL;
     size_t n = 0, capacity = 0;
     for (size_t length; *formula; formula += length) {
@@ -88,8 +85,7 @@ const char *bk_working_numbers(const bk_working *w, size_t i, bk_system system)
         }
         for (size_t k = 0; k < piece_size; k++) {
             char *at = bk_arena_push(w->arena, &text, &n, &capacity, 1);
-            if (!at)
-                return NULL;
+            if (!at) return NULL;
             *at = piece[k];
         }
     }

@@ -9,16 +9,15 @@
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
 
 static const bk_dim dims[] = {
-    BK_DIM_NONE,        BK_DIM_LENGTH,     BK_DIM_AREA,      BK_DIM_VOLUME,       BK_DIM_INERTIA,
-    BK_DIM_WARPING,     BK_DIM_MASS,       BK_DIM_DENSITY,   BK_DIM_LINE_MASS,    BK_DIM_FORCE,
-    BK_DIM_LINE_FORCE,  BK_DIM_STRESS,     BK_DIM_MOMENT,    BK_DIM_BIMOMENT,     BK_DIM_TIME,
-    BK_DIM_FREQUENCY,   BK_DIM_SPEED,      BK_DIM_ACCELERATION, BK_DIM_TEMPERATURE, BK_DIM_ANGLE,
+    BK_DIM_NONE,       BK_DIM_LENGTH, BK_DIM_AREA,         BK_DIM_VOLUME,      BK_DIM_INERTIA,
+    BK_DIM_WARPING,    BK_DIM_MASS,   BK_DIM_DENSITY,      BK_DIM_LINE_MASS,   BK_DIM_FORCE,
+    BK_DIM_LINE_FORCE, BK_DIM_STRESS, BK_DIM_MOMENT,       BK_DIM_BIMOMENT,    BK_DIM_TIME,
+    BK_DIM_FREQUENCY,  BK_DIM_SPEED,  BK_DIM_ACCELERATION, BK_DIM_TEMPERATURE, BK_DIM_ANGLE,
 };
 
 static void must(bool condition)
 {
-    if (!condition)
-        abort();
+    if (!condition) abort();
 }
 
 static bool in_range(double x)
@@ -42,8 +41,7 @@ static void read_again(double si, bk_dim dim, bk_system system)
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
 {
     char *text = malloc(size + 1);
-    if (!text)
-        return 0;
+    if (!text) return 0;
     memcpy(text, data, size);
     text[size] = 0;
     for (size_t i = 0; i < sizeof dims / sizeof *dims; i++) {
@@ -62,8 +60,7 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
     }
     double factor, offset;
     bk_dim dim;
-    if (bk_unit_read(text, &factor, &offset, &dim, NULL, 0) == BK_OK)
-        must(isfinite(factor) && factor > 0);
+    if (bk_unit_read(text, &factor, &offset, &dim, NULL, 0) == BK_OK) must(isfinite(factor) && factor > 0);
     free(text);
     return 0;
 }

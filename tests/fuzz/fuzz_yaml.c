@@ -9,8 +9,7 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
 
 static void must(bool condition)
 {
-    if (!condition)
-        abort();
+    if (!condition) abort();
 }
 
 /* Walks the tree and returns its weight, aliases written out. */
@@ -24,8 +23,7 @@ static size_t walk(const bk_yaml *node, int depth)
     for (size_t i = 0; node->kind == BK_YAML_MAP && i < node->n; i++) {
         must(node->pairs[i].key[0] != 0);
         weight += walk(node->pairs[i].value, depth + 1);
-        if (i < 50)
-            must(bk_yaml_get(node, node->pairs[i].key) == node->pairs[i].value);
+        if (i < 50) must(bk_yaml_get(node, node->pairs[i].key) == node->pairs[i].value);
     }
     must(weight == node->weight && weight <= BK_YAML_MAX_WEIGHT);
     return weight;
@@ -40,8 +38,7 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
         bk_status status = bk_yaml_read(arena, "f", (const char *)data, size, &root, errors);
         must((status == BK_OK || status == BK_E_DUPLICATE) == (root != NULL));
         must((status == BK_OK) == (errors->n == 0));
-        if (status == BK_OK)
-            walk(root, 1);
+        if (status == BK_OK) walk(root, 1);
         bk_errors_sort(errors);
         for (size_t i = 0; i < errors->n; i++) {
             char *line = bk_message_print(&errors->at[i]);

@@ -95,9 +95,13 @@ static const struct {
     {"knots", "knot"},
     {"K", "kelvin"},
     {"degC", "tempC"},
-    {"\xC2\xB0" "C", "tempC"},
+    {"\xC2\xB0"
+     "C",
+     "tempC"},
     {"degF", "tempF"},
-    {"\xC2\xB0" "F", "tempF"},
+    {"\xC2\xB0"
+     "F",
+     "tempF"},
 };
 /* Expressions, to prove products, quotients and exponents. */
 static const struct {
@@ -118,7 +122,11 @@ static const struct {
     {"km per h", "km/hour"},
     {"s-1", "1/second"},
 };
-enum { N_NAMES = sizeof names / sizeof *names, N_COMPOUNDS = sizeof compounds / sizeof *compounds, MOST = 400 };
+enum {
+    N_NAMES = sizeof names / sizeof *names,
+    N_COMPOUNDS = sizeof compounds / sizeof *compounds,
+    MOST = 400
+};
 
 static double answers[MOST];
 static size_t n_answers, n_questions;
@@ -139,8 +147,8 @@ static const char *their_base(bk_dim dim)
 static void expect(const char *ours, size_t answer, double got)
 {
     double want = answers[answer];
-    ck_assert_msg(fabs(got - want) <= 4e-16 * fabs(want), "%s: GNU units says %.17g, the list %.17g", ours, want,
-                  got);
+    ck_assert_msg(fabs(got - want) <= 4e-16 * fabs(want), "%s: GNU units says %.17g, the list %.17g", ours,
+                  want, got);
 }
 
 /* Runs GNU units once over all questions. */
@@ -216,8 +224,7 @@ END_TEST
 
 int main(void)
 {
-    if (system("command -v units >/dev/null 2>&1") != 0)
-        return 77;
+    if (system("command -v units >/dev/null 2>&1") != 0) return 77;
     Suite *suite = suite_create("reference: units");
     TCase *all = tcase_create("all");
     tcase_add_test(all, every_factor);

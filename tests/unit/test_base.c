@@ -66,12 +66,13 @@ END_TEST
 
 START_TEST(message_has_place_number_and_text)
 {
-    ck_assert_int_eq(bk_fail(errors, (bk_place){"hall.yaml", 14, 11}, BK_E_UNIT, "want a force, got \"%s\"", "240 m"),
-                     BK_E_UNIT);
+    ck_assert_int_eq(
+        bk_fail(errors, (bk_place){"hall.yaml", 14, 11}, BK_E_UNIT, "want a force, got \"%s\"", "240 m"),
+        BK_E_UNIT);
     bk_fail(errors, (bk_place){NULL, 0, 0}, BK_E_USAGE, "no plan");
     bk_fail(errors, (bk_place){"a\nb.yaml", 3, 0}, BK_E_YAML, "x");
-    static const char *const want[] = {"hall.yaml:14:11: BK-132 want a force, got \"240 m\"", "BK-401 no plan",
-                                       "a\\nb.yaml:3: BK-104 x"};
+    static const char *const want[] = {"hall.yaml:14:11: BK-132 want a force, got \"240 m\"",
+                                       "BK-401 no plan", "a\\nb.yaml:3: BK-104 x"};
     for (size_t i = 0; i < 3; i++) {
         char *line = bk_message_print(&errors->at[i]);
         ck_assert_str_eq(line, want[i]);
@@ -92,8 +93,12 @@ START_TEST(message_is_one_line_of_plain_text)
         {"a\nb\tc\rd", "a\\nb\\tc\\x0dd"},
         {"\x1b[31mred", "\\x1b[31mred"},
         {"\x7f", "\\x7f"},
-        {"\xC2\x9B" "31m", "\\u009b31m"},                 /* C1 control sequence introducer */
-        {"\xE2\x80\xAE" "evil", "\\u202eevil"},           /* right-to-left override */
+        {"\xC2\x9B"
+         "31m",
+         "\\u009b31m"}, /* C1 control sequence introducer */
+        {"\xE2\x80\xAE"
+         "evil",
+         "\\u202eevil"},                                  /* right-to-left override */
         {"\xE2\x81\xA6x\xE2\x81\xA9", "\\u2066x\\u2069"}, /* isolates */
         {"\xE2\x80\xA8", "\\u2028"},                      /* line separator */
         {"\xFF\xC3", "\\xff\\xc3"},                       /* not UTF-8 */
@@ -146,14 +151,16 @@ START_TEST(nearest_word)
     static const struct {
         const char *word, *near;
     } cases[] = {
-        {"mas", "mass"},     {"MASS", "mass"},    {"msas", "mass"},      {"point", "points"}, {"pionts", "points"},
-        {"hoits", "hoist"},  {"lenght", "length"}, {"hosting_clas", "hoisting_class"}, {"gear", NULL},
-        {"x", NULL},         {"", NULL},          {"cg", "cog"},         {"lnth", NULL},
+        {"mas", "mass"},      {"MASS", "mass"},   {"msas", "mass"},     {"point", "points"},
+        {"pionts", "points"}, {"hoits", "hoist"}, {"lenght", "length"}, {"hosting_clas", "hoisting_class"},
+        {"gear", NULL},       {"x", NULL},        {"", NULL},           {"cg", "cog"},
+        {"lnth", NULL},
     };
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         const char *near = bk_nearest(cases[i].word, known, n);
         if (cases[i].near)
-            ck_assert_msg(near && strcmp(near, cases[i].near) == 0, "%s: %s", cases[i].word, near ? near : "none");
+            ck_assert_msg(near && strcmp(near, cases[i].near) == 0, "%s: %s", cases[i].word,
+                          near ? near : "none");
         else
             ck_assert_msg(!near, "%s: %s", cases[i].word, near);
     }
@@ -211,6 +218,23 @@ START_TEST(fifo_and_standard_input)
 }
 END_TEST
 
+START_TEST(reads_no_more_than_it_must)
+{
+    int ends[2];
+    char path[64], rest[200];
+    ck_assert_int_eq(pipe(ends), 0);
+    memset(rest, 'x', sizeof rest);
+    ck_assert_int_eq(write(ends[1], rest, 100), 100);
+    close(ends[1]);
+    snprintf(path, sizeof path, "/dev/fd/%d", ends[0]);
+    const char *bytes;
+    size_t n;
+    ck_assert_int_eq(bk_file_read(arena, path, 10, &bytes, &n, errors), BK_E_TOO_LARGE);
+    ck_assert_int_eq(read(ends[0], rest, sizeof rest), 89);
+    close(ends[0]);
+}
+END_TEST
+
 /* FIPS 180-2, appendix B.1: the SHA-256 of "abc" (memory). */
 START_TEST(digest_of_abc)
 {
@@ -240,8 +264,8 @@ static void refuse_bytes(const char *text, size_t n, bk_status wanted, int line,
                   own->n ? own->at[0].text : "");
     ck_assert_ptr_null(root);
     ck_assert_int_eq(own->first, wanted);
-    ck_assert_msg(place.line == line && place.column == column, "%.60s: %d:%d %s", text, place.line, place.column,
-                  own->at[0].text);
+    ck_assert_msg(place.line == line && place.column == column, "%.60s: %d:%d %s", text, place.line,
+                  place.column, own->at[0].text);
     bk_errors_free(own);
 }
 
@@ -252,7 +276,8 @@ static void refuse(const char *text, bk_status wanted, int line, int column)
 
 START_TEST(yaml_tree_with_places)
 {
-    const bk_yaml *root = parse("\xEF\xBB\xBF" "becket: 1\n"
+    const bk_yaml *root = parse("\xEF\xBB\xBF"
+                                "becket: 1\n"
                                 "m\xC3\xBC: {a: '1', b: [x, \"y\", !t z]}\n"
                                 "long: >\n  folded\n  text\n"
                                 "none:\n");
@@ -300,6 +325,7 @@ START_TEST(yaml_duplicates_all_reported)
     static const char text[] = "a: 1\nb: {c: 1, c: 2, d: 3, c: 4}\na: 2\nb: 3\n";
     const bk_yaml *root;
     ck_assert_int_eq(bk_yaml_read(arena, "p", text, strlen(text), &root, errors), BK_E_DUPLICATE);
+    ck_assert_str_eq(bk_yaml_get(root, "b")->pairs[2].key, "d"); /* the tree is there for other mistakes */
     bk_errors_sort(errors);
     ck_assert_uint_eq(errors->n, 4);
     static const int places[][2] = {{2, 11}, {2, 23}, {3, 1}, {4, 1}};
@@ -339,7 +365,9 @@ START_TEST(yaml_refusals)
     refuse("a: \xF4\x90\x80\x80\n", BK_E_ENCODING, 1, 4);
     refuse("a: \xE2\x82", BK_E_ENCODING, 1, 4); /* cut off */
     refuse("a: \x1b[31m\n", BK_E_ENCODING, 1, 4);
-    refuse_bytes("\xFF\xFE" "a\0:\0", 6, BK_E_ENCODING, 1, 1); /* UTF-16 */
+    refuse_bytes("\xFF\xFE"
+                 "a\0:\0",
+                 6, BK_E_ENCODING, 1, 1); /* UTF-16 */
 }
 END_TEST
 
@@ -366,8 +394,8 @@ START_TEST(yaml_bounds)
 
     size_t n = (size_t)sprintf(text, "a0: &a0 [x,x,x,x,x,x,x,x,x,x]\n");
     for (int i = 1; i < 20; i++)
-        n += (size_t)sprintf(text + n, "a%d: &a%d [*a%d,*a%d,*a%d,*a%d,*a%d,*a%d,*a%d,*a%d,*a%d,*a%d]\n", i, i, i - 1,
-                             i - 1, i - 1, i - 1, i - 1, i - 1, i - 1, i - 1, i - 1, i - 1);
+        n += (size_t)sprintf(text + n, "a%d: &a%d [*a%d,*a%d,*a%d,*a%d,*a%d,*a%d,*a%d,*a%d,*a%d,*a%d]\n", i,
+                             i, i - 1, i - 1, i - 1, i - 1, i - 1, i - 1, i - 1, i - 1, i - 1, i - 1);
     bk_errors *own = bk_errors_new();
     const bk_yaml *root;
     ck_assert_int_eq(bk_yaml_read(arena, "p", text, n, &root, own), BK_E_ALIAS);
@@ -394,9 +422,15 @@ START_TEST(turns)
     ck_assert_double_eq_tol(y.y, 2.5, 1e-15);
     ck_assert_double_eq_tol(y.z, 0.3, 1e-15);
     /* first about z, then about x: x to y to z */
-    bk_quat both = bk_quat_mul(bk_quat_exp(bk_vec3_of(BK_PI / 2, 0, 0)), bk_quat_exp(bk_vec3_of(0, 0, BK_PI / 2)));
+    bk_quat both =
+        bk_quat_mul(bk_quat_exp(bk_vec3_of(BK_PI / 2, 0, 0)), bk_quat_exp(bk_vec3_of(0, 0, BK_PI / 2)));
     bk_vec3 z = bk_quat_turn(both, bk_vec3_of(1, 0, 0));
     ck_assert_double_eq_tol(z.z, 1, 1e-15);
+    /* a product is one turn after the other, whatever the axes */
+    bk_quat p = bk_quat_exp(bk_vec3_of(0.3, -1.1, 0.7)), q = bk_quat_exp(bk_vec3_of(-0.9, 0.2, 1.6));
+    bk_vec3 once = bk_quat_turn(bk_quat_mul(p, q), bk_vec3_of(1.7, -0.4, 2.9));
+    bk_vec3 twice = bk_quat_turn(p, bk_quat_turn(q, bk_vec3_of(1.7, -0.4, 2.9)));
+    ck_assert_double_eq_tol(bk_vec3_norm(bk_vec3_sub(once, twice)), 0, 1e-14);
     bk_quat small = bk_quat_exp(bk_vec3_of(1e-9, 0, 0));
     ck_assert_double_eq_tol(small.x, 5e-10, 1e-24);
     bk_quat still = bk_quat_exp(bk_vec3_of(0, 0, 0));
@@ -424,6 +458,7 @@ int main(void)
     tcase_add_test(all, nearest_word);
     tcase_add_test(all, files);
     tcase_add_test(all, fifo_and_standard_input);
+    tcase_add_test(all, reads_no_more_than_it_must);
     tcase_add_test(all, digest_of_abc);
     tcase_add_test(all, yaml_tree_with_places);
     tcase_add_test(all, yaml_aliases_share);

@@ -75,11 +75,9 @@ static bool read_plan(void)
     bk_arena *arena = bk_arena_new();
     const bk_yaml *root = NULL;
     bk_status status = BK_E_NOMEM;
-    if (errors && arena)
-        status = bk_yaml_read(arena, "plan.yaml", text, n, &root, errors);
+    if (errors && arena) status = bk_yaml_read(arena, "plan.yaml", text, n, &root, errors);
     bool done = status == BK_OK;
-    if (!done)
-        MUST(status == BK_E_NOMEM);
+    if (!done) MUST(status == BK_E_NOMEM);
     MUST(done == (root != NULL));
     bk_arena_free(arena);
     bk_errors_free(errors);
@@ -92,8 +90,7 @@ static bool report_mistakes(void)
     memset(text, 'x', sizeof text - 1);
     text[sizeof text - 1] = 0;
     bk_errors *errors = bk_errors_new();
-    if (!errors)
-        return false;
+    if (!errors) return false;
     bool done = true;
     for (int i = 0; i < 60; i++) {
         const bk_place place = {"plan.yaml", i, 1};
@@ -115,8 +112,7 @@ static bool report_mistakes(void)
 static bool read_endless_device(void)
 {
     bk_arena *arena = bk_arena_new();
-    if (!arena)
-        return false;
+    if (!arena) return false;
     const char *bytes;
     size_t n;
     bk_status status = bk_file_read(arena, "/dev/zero", 1000000, &bytes, &n, NULL);

@@ -49,11 +49,26 @@ START_TEST(numbers)
         double value;
         const char *rest;
     } good[] = {
-        {"2.5 m", 2.5, " m"},     {"-3", -3, ""},          {"+4t", 4, "t"},       {"1e3", 1000, ""},
-        {"1.5E-2x", 0.015, "x"},  {".5", 0.5, ""},         {"5.", 5, ""},         {"3/8 in", 0.375, " in"},
-        {"1 3/8", 1.375, ""},     {"1-3/8\"", 1.375, "\""}, {"-1 3/8", -1.375, ""}, {"16/3", 16.0 / 3, ""},
-        {"2 7/5", 2, " 7/5"},     {"2 3", 2, " 3"},        {"5e", 5, "e"},        {"1/h", 1, "/h"},
-        {"\xE2\x88\x92" "6", -6, ""}, {"1e30", 1e30, ""},
+        {"2.5 m", 2.5, " m"},
+        {"-3", -3, ""},
+        {"+4t", 4, "t"},
+        {"1e3", 1000, ""},
+        {"1.5E-2x", 0.015, "x"},
+        {".5", 0.5, ""},
+        {"5.", 5, ""},
+        {"3/8 in", 0.375, " in"},
+        {"1 3/8", 1.375, ""},
+        {"1-3/8\"", 1.375, "\""},
+        {"-1 3/8", -1.375, ""},
+        {"16/3", 16.0 / 3, ""},
+        {"2 7/5", 2, " 7/5"},
+        {"2 3", 2, " 3"},
+        {"5e", 5, "e"},
+        {"1/h", 1, "/h"},
+        {"\xE2\x88\x92"
+         "6",
+         -6, ""},
+        {"1e30", 1e30, ""},
     };
     for (size_t i = 0; i < sizeof good / sizeof *good; i++) {
         double value;
@@ -62,8 +77,8 @@ START_TEST(numbers)
         ck_assert_msg(value == good[i].value, "%s: %.17g", good[i].text, value);
         ck_assert_str_eq(rest, good[i].rest);
     }
-    static const char *const bad[] = {"", "m", "nan", "inf", "-inf", "0x10", "0X1p3", "1e999", "1.1e30", "3/0",
-                                      "1 3/0", "-", ".", "- 3", "e5", ",5"};
+    static const char *const bad[] = {"",       "m",   "nan",   "inf", "-inf", "0x10", "0X1p3", "1e999",
+                                      "1.1e30", "3/0", "1 3/0", "-",   ".",    "- 3",  "e5",    ",5"};
     for (size_t i = 0; i < sizeof bad / sizeof *bad; i++) {
         double value;
         ck_assert_msg(bk_number_read(bad[i], &value) == NULL, "%s", bad[i]);
@@ -85,18 +100,22 @@ START_TEST(simple_units)
     expect("0.5 %", BK_DIM_NONE, 0.005);
     expect("1.35", BK_DIM_NONE, 1.35);
     expect("20 degC", BK_DIM_TEMPERATURE, 293.15);
-    expect("-40 \xC2\xB0" "F", BK_DIM_TEMPERATURE, 233.15);
+    expect("-40 \xC2\xB0"
+           "F",
+           BK_DIM_TEMPERATURE, 233.15);
     expect("60 kips", BK_DIM_FORCE, 266893.29691563); /* 60000 lb of 0.45359237 kg, times 9.80665 */
 }
 END_TEST
 
 START_TEST(compound_units)
 {
-    static const char *const stresses[] = {"3 N/mm2",  "3 N/mm^2", "3 N/mm\xC2\xB2", "3 N mm-2",
-                                           "3 N*mm^-2", "3 N\xC2\xB7mm\xE2\x81\xBB\xC2\xB2", "3 N per mm2"};
+    static const char *const stresses[] = {"3 N/mm2",    "3 N/mm^2",  "3 N/mm\xC2\xB2",
+                                           "3 N mm-2",   "3 N*mm^-2", "3 N\xC2\xB7mm\xE2\x81\xBB\xC2\xB2",
+                                           "3 N per mm2"};
     for (size_t i = 0; i < sizeof stresses / sizeof *stresses; i++)
         expect(stresses[i], BK_DIM_STRESS, 3e6);
-    static const char *const moments[] = {"7 kN m", "7 kN*m", "7 kN\xC2\xB7m", "7 kNm", "7 kN-m", "7 m kN", "7 kJ"};
+    static const char *const moments[] = {"7 kN m", "7 kN*m", "7 kN\xC2\xB7m", "7 kNm",
+                                          "7 kN-m", "7 m kN", "7 kJ"};
     for (size_t i = 0; i < sizeof moments / sizeof *moments; i++)
         expect(moments[i], BK_DIM_MOMENT, 7000);
     expect("360 /h", BK_DIM_FREQUENCY, 0.1);
@@ -122,12 +141,13 @@ END_TEST
 
 START_TEST(feet_and_inches)
 {
-    static const char *const texts[] = {"8 ft 6 in",     "8ft6in",        "8' 6\"",       "8'6\"", "8'-6\"",
-                                        "8 feet 6 inches", "8 foot 6 inch", "8.5 ft", "102 in",
-                                        "8\xE2\x80\xB2 6\xE2\x80\xB3"};
+    static const char *const texts[] = {
+        "8 ft 6 in",       "8ft6in",        "8' 6\"", "8'6\"",  "8'-6\"",
+        "8 feet 6 inches", "8 foot 6 inch", "8.5 ft", "102 in", "8\xE2\x80\xB2 6\xE2\x80\xB3"};
     for (size_t i = 0; i < sizeof texts / sizeof *texts; i++)
         expect(texts[i], BK_DIM_LENGTH, 2.5908); /* 102 * 0.0254 */
-    static const char *const halves[] = {"8 ft 6 1/2 in", "8' 6-1/2\"", "8'-6 1/2\"", "8'6 1/2\"", "102 1/2 in"};
+    static const char *const halves[] = {"8 ft 6 1/2 in", "8' 6-1/2\"", "8'-6 1/2\"", "8'6 1/2\"",
+                                         "102 1/2 in"};
     for (size_t i = 0; i < sizeof halves / sizeof *halves; i++)
         expect(halves[i], BK_DIM_LENGTH, 102.5 * 0.0254);
     expect("3/8 in", BK_DIM_LENGTH, 0.009525);
@@ -167,7 +187,9 @@ END_TEST
 START_TEST(tolerances)
 {
     expect_tol("3.6 t \xC2\xB1 5 %", BK_DIM_MASS, 3600, 180);
-    expect_tol("3.6 t \xC2\xB1" "5%", BK_DIM_MASS, 3600, 180);
+    expect_tol("3.6 t \xC2\xB1"
+               "5%",
+               BK_DIM_MASS, 3600, 180);
     expect_tol("-3 m +/- 10 mm", BK_DIM_LENGTH, -3, 0.01);
     expect_tol("-3 m +- 10 %", BK_DIM_LENGTH, -3, 0.3);
     expect_tol("8 ft 6 in \xC2\xB1 1/2 in", BK_DIM_LENGTH, 2.5908, 0.0127);
@@ -199,15 +221,16 @@ START_TEST(refusals)
     refuse("3 mpa", BK_DIM_STRESS, BK_E_UNKNOWN_UNIT, "MPa");
     refuse("3 shrot_ton", BK_DIM_MASS, BK_E_UNKNOWN_UNIT, "short_ton");
     refuse("3 furlongs", BK_DIM_LENGTH, BK_E_UNKNOWN_UNIT, "furlongs");
-    static const char *const tons[] = {"3 ton", "3 tons", "3 Ton", "3 TON", "3 tonf", "3 short ton", "3 ton/m", "3 T"};
+    static const char *const tons[] = {"3 ton",  "3 tons",      "3 Ton",   "3 TON",
+                                       "3 tonf", "3 short ton", "3 ton/m", "3 T"};
     for (size_t i = 0; i < sizeof tons / sizeof *tons; i++) {
         refuse(tons[i], BK_DIM_MASS, BK_E_TON, "t (tonne");
         refuse(tons[i], BK_DIM_MASS, BK_E_TON, "short_ton");
         refuse(tons[i], BK_DIM_MASS, BK_E_TON, "long_ton");
     }
-    static const char *const not_numbers[] = {"", " ", "m", "nan m", "inf m", "-inf", "1e999 m", "0x10 m", "2,5 m",
-                                          "1,000 m", "1 000 m", "1.2.3 m", "1/0 m", "1e30 km", "three m",
-                                          "0x1p3", "--3 m", "\xC2\xB1 3 m"};
+    static const char *const not_numbers[] = {
+        "",        " ",       "m",       "nan m", "inf m",   "-inf",    "1e999 m", "0x10 m", "2,5 m",
+        "1,000 m", "1 000 m", "1.2.3 m", "1/0 m", "1e30 km", "three m", "0x1p3",   "--3 m",  "\xC2\xB1 3 m"};
     for (size_t i = 0; i < sizeof not_numbers / sizeof *not_numbers; i++)
         refuse(not_numbers[i], BK_DIM_LENGTH, BK_E_NUMBER, "");
     refuse("2,5 m", BK_DIM_LENGTH, BK_E_NUMBER, "comma");
@@ -220,7 +243,8 @@ START_TEST(vectors)
 {
     char why[400];
     bk_vec3_value v;
-    ck_assert_int_eq(bk_vector_read("1.10 0.05 -0.70 m \xC2\xB1 0.10 m", BK_DIM_LENGTH, &v, why, sizeof why), BK_OK);
+    ck_assert_int_eq(bk_vector_read("1.10 0.05 -0.70 m \xC2\xB1 0.10 m", BK_DIM_LENGTH, &v, why, sizeof why),
+                     BK_OK);
     ck_assert(v.v.x == 1.1 && v.v.y == 0.05 && v.v.z == -0.7);
     ck_assert(v.tol.x == 0.1 && v.tol.y == 0.1 && v.tol.z == 0.1);
     ck_assert_int_eq(bk_vector_read("1 2 3 ft +/- 0.1 0.2 0 m", BK_DIM_LENGTH, &v, why, sizeof why), BK_OK);
@@ -238,15 +262,24 @@ START_TEST(vectors)
         bk_status status;
         const char *word;
     } bad[] = {
-        {"1 2 m", BK_E_VECTOR, "three numbers"},      {"1 2 3 4 m", BK_E_VECTOR, "three numbers"},
-        {"1 m 2 m 3 m", BK_E_VECTOR, "three numbers"}, {"1 2 3", BK_E_NO_UNIT, "unit"},
-        {"1 2 3 kg", BK_E_UNIT, "mass"},              {"1, 2, 3 m", BK_E_NUMBER, "comma"},
-        {"[1 2 3] m", BK_E_VECTOR, "three numbers"},  {"1 1/2 3 m", BK_E_VECTOR, "two ways"},
-        {"1 2 3 m \xC2\xB1 5 %", BK_E_TOLERANCE, "length"}, {"1 2 3 m \xC2\xB1 0.1 0.2 m", BK_E_VECTOR, "three"},
-        {"1 2 3 m \xC2\xB1 -0.1 m", BK_E_TOLERANCE, ""}, {"1 2 3 m \xC2\xB1 0.1 -0.1 0 m", BK_E_TOLERANCE, ""},
-        {"1 2 3 m \xC2\xB1", BK_E_TOLERANCE, ""},     {"1 2 3 m x", BK_E_UNKNOWN_UNIT, "x"},
-        {"1 2 1e999 m", BK_E_NUMBER, "1e30"},         {"", BK_E_VECTOR, "three numbers"},
-        {"1 2 3 ton", BK_E_TON, "tonne"},             {"1 2 3 m 4 m", BK_E_NUMBER, "cannot read"},
+        {"1 2 m", BK_E_VECTOR, "three numbers"},
+        {"1 2 3 4 m", BK_E_VECTOR, "three numbers"},
+        {"1 m 2 m 3 m", BK_E_VECTOR, "three numbers"},
+        {"1 2 3", BK_E_NO_UNIT, "unit"},
+        {"1 2 3 kg", BK_E_UNIT, "mass"},
+        {"1, 2, 3 m", BK_E_NUMBER, "comma"},
+        {"[1 2 3] m", BK_E_VECTOR, "three numbers"},
+        {"1 1/2 3 m", BK_E_VECTOR, "two ways"},
+        {"1 2 3 m \xC2\xB1 5 %", BK_E_TOLERANCE, "length"},
+        {"1 2 3 m \xC2\xB1 0.1 0.2 m", BK_E_VECTOR, "three"},
+        {"1 2 3 m \xC2\xB1 -0.1 m", BK_E_TOLERANCE, ""},
+        {"1 2 3 m \xC2\xB1 0.1 -0.1 0 m", BK_E_TOLERANCE, ""},
+        {"1 2 3 m \xC2\xB1", BK_E_TOLERANCE, ""},
+        {"1 2 3 m x", BK_E_UNKNOWN_UNIT, "x"},
+        {"1 2 1e999 m", BK_E_NUMBER, "1e30"},
+        {"", BK_E_VECTOR, "three numbers"},
+        {"1 2 3 ton", BK_E_TON, "tonne"},
+        {"1 2 3 m 4 m", BK_E_NUMBER, "cannot read"},
     };
     for (size_t i = 0; i < sizeof bad / sizeof *bad; i++) {
         bk_status status = bk_vector_read(bad[i].text, BK_DIM_LENGTH, &v, why, sizeof why);
@@ -286,8 +319,12 @@ START_TEST(printing)
         {BK_PI / 4, BK_DIM_ANGLE, BK_SI, 3, "45.0\xC2\xB0"},
         {0.1, BK_DIM_SPEED, BK_SI, 3, "6.00 m/min"},
         {0.1, BK_DIM_SPEED, BK_US, 3, "19.7 ft/min"},
-        {293.15, BK_DIM_TEMPERATURE, BK_SI, 3, "20.0 \xC2\xB0" "C"},
-        {293.15, BK_DIM_TEMPERATURE, BK_US, 3, "68.0 \xC2\xB0" "F"},
+        {293.15, BK_DIM_TEMPERATURE, BK_SI, 3,
+         "20.0 \xC2\xB0"
+         "C"},
+        {293.15, BK_DIM_TEMPERATURE, BK_US, 3,
+         "68.0 \xC2\xB0"
+         "F"},
         {0.1, BK_DIM_FREQUENCY, BK_SI, 3, "360 1/h"},
         {5400, BK_DIM_TIME, BK_SI, 3, "1.50 h"},
         {1.35, BK_DIM_NONE, BK_SI, 4, "1.35"},

@@ -27,13 +27,12 @@ END_TEST
 
 int main(void)
 {
-    static const char *const comma_locales[] = {"de_DE.UTF-8", "de_DE.utf8", "fr_FR.UTF-8", "fr_FR.utf8",
+    static const char *const comma_locales[] = {"de_DE.UTF-8", "de_DE.utf8",  "fr_FR.UTF-8", "fr_FR.utf8",
                                                 "nl_NL.UTF-8", "sv_SE.UTF-8", "es_ES.UTF-8", "it_IT.UTF-8"};
     bool found = false;
     for (size_t i = 0; i < sizeof comma_locales / sizeof *comma_locales && !found; i++)
         found = setlocale(LC_ALL, comma_locales[i]) && strcmp(localeconv()->decimal_point, ",") == 0;
-    if (!found)
-        return 77;
+    if (!found) return 77;
     Suite *suite = suite_create("quantity in a comma locale");
     TCase *all = tcase_create("all");
     tcase_add_test(all, points_stay_points);
