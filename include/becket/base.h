@@ -164,9 +164,9 @@ struct bk_yaml {
  * Aliases share the node they name; a tree whose weight passes the bound is refused (so is an alias
  * inside its own anchor).  Duplicate keys are refused, all of them reported; with BK_E_DUPLICATE the
  * tree is handed out all the same, so that its other mistakes can be told too (after any other error
- * *root is NULL).  A byte order mark is allowed; control characters (raw or escaped, save tab and line break), invalid UTF-8, a second
- * document and an empty one are errors, and so are merge keys, keys that are not text, tags on lists
- * and maps and %TAG directives. */
+ * *root is NULL).  A byte order mark is allowed; control characters (raw or escaped, save tab and line
+ * break), invalid UTF-8, a second document and an empty one are errors, and so are merge keys, keys
+ * that are not text, tags on lists and maps and %TAG directives. */
 bk_status bk_yaml_read(bk_arena *arena, const char *file_name, const char *bytes, size_t n,
                        const bk_yaml **root, bk_errors *errors);
 /* The value of a key of a map, NULL if it is not there (or node is not a map). */
