@@ -6,7 +6,7 @@ are free of each other, so each trolley's worst adds to the others' at every sec
 """
 import numpy as np
 
-from acceptance_plan import FORCE, G, LENGTH, MASS, NONE, scalar
+from acceptance_plan import FORCE, LENGTH, MASS, NONE, scalar
 
 E_STEEL = {"en": 210e9, "us": 29000 * 6894757.293168361}  # EN 1993-1-1, 3.2.6; AISC 360 (29 000 ksi)
 
