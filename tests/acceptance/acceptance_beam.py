@@ -22,12 +22,16 @@ HANDBOOK = {
 
 
 class Beam:
-    def __init__(self, ends, supports, fixed, ei, nodes=240):
+    def __init__(self, ends, supports, fixed, ei, nodes=240, also=()):
         self.supports, self.fixed, self.ei = list(supports), list(fixed), ei
         span = ends[1] - ends[0]
+        must = set(supports) | set(ends)
+        for x in also:
+            if min(abs(x - m) for m in must) > 1e-3 * span / nodes:
+                must.add(x)
         grid = np.linspace(ends[0], ends[1], nodes)
-        keep = [g for g in grid if min([abs(g - s) for s in supports]) > 1e-3 * span / nodes]
-        self.x = np.array(sorted(set(keep) | set(supports) | set(ends)))
+        keep = [g for g in grid if min(abs(g - m) for m in must) > 1e-3 * span / nodes]
+        self.x = np.array(sorted(set(keep) | must))
         n = len(self.x)
         k = np.zeros((2 * n, 2 * n))
         for i in range(n - 1):

@@ -321,7 +321,8 @@ def parse(doc, tables=None):
         ln.upper = 1 if (not floating and b[2] > a[2]) else 0
         ln.end_mass = [ln.mass / 2, ln.mass / 2]
         ln.hoist = d.get("hoist")
-        ln.chain = 0.0
+        ln.chain = ln.chain_per_m = 0.0
+        ln.hoist_end = None
         if ln.hoist:
             h = plan.hoists[ln.hoist]
             if h is None:
@@ -329,9 +330,11 @@ def parse(doc, tables=None):
             else:
                 body_at = ln.upper if h["hung"] == "body_up" else 1 - ln.upper
                 hook_at = 1 - body_at
+                ln.hoist_end = body_at
                 ln.end_mass[body_at] += h["self_mass"]
                 ln.end_mass[hook_at] += h["hook_mass"]
                 ln.chain = h["chain_mass"]
+                ln.chain_per_m = h["chain_per_m"]
                 if ln.chain:
                     plan.unsure.append("hoist %s: where its chain hangs" % ln.hoist)
         plan.lines.append(ln)
@@ -369,5 +372,6 @@ def hoist(d, tables=None):
     speeds = d.get("speeds", [])
     h["speeds"] = [scalar(s, SPEED)[0] for s in ([speeds] if isinstance(speeds, str) else speeds)]
     per_m = scalar(d.get("chain_mass_per_m", "0 kg/m"), LINE_MASS)[0]
-    h["chain_mass"] = per_m * h["falls"] * h["height"] if h["height"] else 0.0
+    h["chain_per_m"] = per_m * h["falls"]
+    h["chain_mass"] = h["chain_per_m"] * h["height"] if h["height"] else 0.0
     return h
