@@ -55,8 +55,8 @@ static bool check_unit(bk_form *form, const char *key, const char *word, column_
     snprintf(one, sizeof one, "1 %s", kind == COLUMN_UNIT ? word : "");
     status = kind == COLUMN_TEXT ? BK_E_UNIT : bk_quantity_read(one, want, &value, why, sizeof why);
     if (status == BK_OK) return true;
-    bk_form_fail(form, place, status, "column %s: want %s, found %s", key,
-                 want == BK_DIM_NONE ? "a number" : bk_arena_printf(form->arena, "a unit of %s", bk_dim_name(want)), word);
+    const bool pure = want == BK_DIM_NONE;
+    bk_form_fail(form, place, status, "column %s: want a %s%s, found %s", key, pure ? "number" : "unit of ", pure ? "" : bk_dim_name(want), word);
     return false;
 }
 

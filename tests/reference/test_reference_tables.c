@@ -442,6 +442,10 @@ START_TEST(eyebolts_of_din_and_asme_disagree)
     const bk_table *t = table("eyebolt-din580");
     for (size_t i = 0; i < t->n_rows; i++)
         NEAR(figure_of(&t->rows[i], "inclined_wll", BK_DIM_FORCE), 0.71 * figure_of(&t->rows[i], "wll", BK_DIM_FORCE), 0.05);
+    /* DIN 582 (memory): an eye nut is rated as the eyebolt of its thread */
+    t = table("eyenut-din582");
+    for (size_t i = 0; i < t->n_rows; i++)
+        SAME(figure_of(&t->rows[i], "wll", BK_DIM_FORCE), force("eyebolt-din580", t->rows[i].name, "wll"));
 }
 END_TEST
 
@@ -452,6 +456,9 @@ START_TEST(hooks_and_master_links)
     const bk_table *t = table("hook-en1677-2");
     for (size_t i = 0; i < t->n_rows; i++)
         SAME(figure_of(&t->rows[i], "wll", BK_DIM_FORCE), force("chain-en818-4", t->rows[i].name, "wll"));
+    t = table("master-link-assembly");
+    for (size_t i = 0; i < t->n_rows; i++)
+        SAME(figure_of(&t->rows[i], "wll", BK_DIM_FORCE), force("chain-en818-4", t->rows[i].name, "wll_4_leg_45"));
     ck_assert_int_eq(row("master-link-en1677-4", "22")->mark, BK_MARK_DEMO);
     ck_assert_double_ge(force("master-link-en1677-4", "22", "wll"), force("chain-en818-4", "10", "wll_4_leg_45"));
     ck_assert_double_ge(force("master-link-en1677-4", "22", "wll"), 2.1 * force("chain-en818-4", "10", "wll"));

@@ -200,6 +200,28 @@ static bool read_broken_rig(void)
     return done;
 }
 
+/* A shipped table with a formula, and a shipped rule set. */
+static bool read_tables(void)
+{
+    const char *dir = getenv("BECKET_TABLES");
+    MUST(dir);
+    bk_tables *tables = bk_tables_new(&dir, 1, 0);
+    bk_errors *errors = bk_errors_new();
+    const bk_row *row = NULL;
+    const bk_rules *rules = NULL;
+    bk_status status = BK_E_NOMEM;
+    if (tables && errors)
+        status = bk_tables_row(tables, "chain-en818-4/10", (bk_place){0}, &row, errors);
+    if (status == BK_OK)
+        status = bk_tables_rules(tables, "en", (bk_place){0}, &rules, errors);
+    bool done = status == BK_OK && row && rules;
+    if (!done)
+        MUST(status == BK_E_NOMEM);
+    bk_errors_free(errors);
+    bk_tables_free(tables);
+    return done;
+}
+
 int main(void)
 {
     /* each outgrows the arena's first chunk, so that there is more than one allocation to fail */
@@ -207,6 +229,7 @@ int main(void)
     MUST(until_it_works(report_mistakes) > 5);
     MUST(until_it_works(read_endless_device) > 3);
     MUST(until_it_works(show_working) > 5);
+    MUST(until_it_works(read_tables) > 5);
     MUST(until_it_works(read_rig) > 10);
     MUST(until_it_works(read_broken_rig) > 10);
     return EXIT_SUCCESS;
