@@ -117,8 +117,8 @@ typedef struct bk_line {
     double ea_N;             /* axial stiffness; never NaN: see ea_by */
     const char *ea_by;       /* "ea in the plan", "stretch_at_wll of its parts", "assumed ..." */
     bool ea_assumed;
-    double mass_kg;          /* sling, shackles, chain; half acts at each end; hoist and hook block apart */
-    double from_mass_kg, to_mass_kg; /* hoist body and hook block, at the ends they hang at */
+    double mass_kg;          /* sling, shackles; half acts at each end; hoist and hook block apart */
+    double from_mass_kg, to_mass_kg; /* hoist body with all its chain, and hook block, at the ends they hang at */
     size_t first_part, n_parts;
     bk_hitch hitch;
     double choke_angle_rad, bend_diameter_m, edge_radius_m, temperature_K; /* NaN: not stated */

@@ -5,6 +5,8 @@
  *     EA = L0 / sum(l_i / EA_i).
  * Slings without a length of their own share what is left of the line; parts that state no stretch are rigid.  A
  * line of which nothing is known stretches 0.1 % under the weight of the whole plan; the plan says so in a note.
+ * A hoist's body and the whole of its load chain hang at one end of its line, its hook block at the other, as in the
+ * forces of the hoist itself; a line's own mass is that of its gear.
  */
 #include "reader.h"
 
@@ -132,11 +134,9 @@ static void line_masses(reader *r, bk_line *line)
     }
     if (line->hoist == BK_NONE) return;
     const bk_hoist *hoist = &r->hoists[line->hoist];
-    double per_m = zero_if_nan(hoist->chain_mass_per_m_kg_m) * hoist->falls;
-    double rest = fmax(0, zero_if_nan(hoist->height_of_lift_m) - line->length_m.v);
-    double body = zero_if_nan(hoist->self_mass_kg) + per_m * rest, hook = zero_if_nan(hoist->hook_mass_kg);
+    double chain = zero_if_nan(hoist->chain_mass_per_m_kg_m) * hoist->falls * zero_if_nan(hoist->height_of_lift_m);
+    double body = zero_if_nan(hoist->self_mass_kg) + chain, hook = zero_if_nan(hoist->hook_mass_kg);
     bool body_at_from = line->upper_is_from == (hoist->hung == BK_BODY_UP);
-    line->mass_kg += per_m * line->length_m.v;
     line->from_mass_kg = body_at_from ? body : hook;
     line->to_mass_kg = body_at_from ? hook : body;
 }
@@ -186,6 +186,8 @@ static void hoist_notes(reader *r)
         if (isnan(r->hoists[h].self_mass_kg)) note(r, "hoist %s: its own mass is not given and taken as 0", r->hoists[h].name);
         if (isnan(r->hoists[h].hook_mass_kg))
             note(r, "hoist %s: the mass of its hook block is not given and taken as 0", r->hoists[h].name);
+        if (r->hoists[h].chain_mass_per_m_kg_m > 0 && isnan(r->hoists[h].height_of_lift_m))
+            note(r, "hoist %s: its height of lift is not given, so its chain's mass is taken as 0", r->hoists[h].name);
         if (isnan(r->hoists[h].chain_mass_per_m_kg_m))
             note(r, "hoist %s: the mass of its chain is not given and taken as 0", r->hoists[h].name);
     }

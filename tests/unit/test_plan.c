@@ -257,9 +257,9 @@ START_TEST(a_sound_plan_is_read_in_si)
     ck_assert(!down->length_given && other->ea_assumed);
     CLOSE(other->mass_kg, 1.5 * other->length_m.v);
 
-    /* body down: the hoist hangs at the lower end (from: the ring), with the chain that is not in the fall */
-    CLOSE(drop->mass_kg, 2.2 * 2 * 2.1);
-    CLOSE(drop->from_mass_kg, 120 + 2.2 * 2 * (6 - 2.1));
+    /* body down: the hoist hangs at the lower end (from: the ring), with all of its chain */
+    CLOSE(drop->mass_kg, 0);
+    CLOSE(drop->from_mass_kg, 120 + 2.2 * 2 * 6);
     CLOSE(drop->to_mass_kg, 9);
     CLOSE(drop->length_m.tol, 0.015);
     /* plumb above beam.tl by the headroom of the spare hoist */
