@@ -34,12 +34,13 @@
 #define SHIFT_FIRST     0.3    /* of a cold start, when no line has a tension to hold its direction */
 #define LIFT_FIRST      1e-3   /* of a node's own stiffness */
 #define LIFT_MOST       1e12
-#define PATIENCE        8      /* steps without gain */
-#define MERIT_SLACK     1e-14  /* of weight times size: rounding of the merit */
+#define SOFT            30     /* EA of the softest stage, as a multiple of the weight */
+#define HARDER          8
+#define RESIDUAL_STAGE  1e-6
 #define TURN_MOST_RAD   0.4
 #define SWING_MOST      0.5    /* of a line's length */
-#define MIXED_STEPS     400
-#define ENERGY_STEPS    3000
+#define MIXED_STEPS     60
+#define ENERGY_STEPS    300
 
 static double growth(const bk_statics *s, const bk_rig_line *line, const double *step)
 {
@@ -227,95 +228,73 @@ static double rounding(const bk_statics *s)
     return DBL_EPSILON * most / s->weight_N;
 }
 
-/* What a step must not raise: the energy, with lines that yield at yield_N.  Its least is that of the
- * energy while no line pulls harder, and a swing that overstretches a stiff line for one step costs no
- * more than it can give back. */
-static double merit(const bk_statics *s, double yield_N)
+/* The step, with as much more lift as convexity asks for. */
+static bool lifted_step(bk_statics *s, double damp, double *lift)
 {
-    double sum = bk_rig_potential(s);
-    for (size_t i = 0; i < s->n_lines; i++) {
-        const bk_rig_line *line = &s->line[i];
-        const double tension = line->inert ? 0 : bk_rig_tension(line);
-        if (tension > yield_N)
-            sum += yield_N * (line->stretch_m - yield_N / line->stiffness_N_m / 2);
-        else if (tension > 0)
-            sum += tension * line->stretch_m / 2;
-    }
-    return sum;
-}
-
-/* The step, lifted as far as convexity asks for. */
-static bool find_step(bk_statics *s, double trace, double *lift)
-{
-    bk_rig_scale(s);
-    for (bk_rig_base(s, trace + *lift); !settle(s); bk_rig_base(s, trace + *lift))
+    for (bk_rig_base(s, damp + *lift); !settle(s); bk_rig_base(s, damp + *lift))
         if ((*lift = fmax(10 * *lift, LIFT_FIRST)) > LIFT_MOST)
             return false;
     return true;
 }
 
-/* Free steps, as long as one in PATIENCE of them gains on the best pose so far; else back to that and on
- * with smaller swings.  A swing overstretches lines, and the step after it mends that: judging every
- * step alone would forbid both. */
-static bool mixed_steps(bk_statics *s, bool cold, bk_hang *out)
+/* A step that too few lines pull in may not be convex where the right one is: so once the pulling lines are
+ * known, less lift is tried again. */
+static bool find_step(bk_statics *s, double damp)
 {
-    double residual = look(s), before = (double)INFINITY, best_residual = 0, best_merit = 0;
-    double lift = 0, yield_N = s->weight_N;
-    int vain = 0;
+    double lift = 0;
+    bk_rig_scale(s);
+    if (!lifted_step(s, damp, &lift))
+        return false;
+    while (lift > 0) {
+        const double less = lift > LIFT_FIRST ? lift / 10 : 0;
+        bk_rig_base(s, damp + less);
+        if (!settle(s))
+            return lifted_step(s, damp, &lift);
+        lift = less;
+    }
+    return true;
+}
+
+/* Mixed steps from the pose as it is; cold: with no tensions to begin with.  True when the residual is at
+ * the goal, or at what rounding allows; false when the steps lead nowhere. */
+static bool mixed_steps(bk_statics *s, bool cold, double goal, bk_hang *out)
+{
+    double residual = look(s), best = (double)INFINITY;
     for (size_t i = 0; i < s->n_lines; i++)
         s->line[i].taut = !s->line[i].inert && !s->line[i].lost && (cold || s->line[i].stretch_m > 0);
     for (int i = 0; i < MIXED_STEPS; i++, out->iterations++) {
-        if (residual <= RESIDUAL_GOAL)
+        if (residual <= goal)
             return true;
-        if (residual > before / 4 && (before <= RESIDUAL_FINE || (before <= 1e-7 && before <= 4 * rounding(s)))) {
-            if (best_residual < residual) {
-                bk_rig_restore(s);
-                look(s);
-            }
-            return true;
-        }
-        const double here = merit(s, yield_N);
-        if (i == 0 || residual <= best_residual / 2 || here < best_merit - MERIT_SLACK * s->weight_N * s->size_m) {
-            best_residual = residual;
-            best_merit = here;
+        if (residual > best / 4 && (best <= RESIDUAL_FINE || best <= fmin(4 * rounding(s), RESIDUAL_REPORT / 4)))
+            break;
+        if (residual < best) {
+            best = residual;
             bk_rig_keep(s);
-            vain = 0;
-            lift = lift > LIFT_FIRST ? lift / 10 : 0;
-        } else if (++vain >= PATIENCE) {
-            bk_rig_restore(s);
-            residual = look(s);
-            lift = fmax(100 * lift, LIFT_FIRST);
-            vain = 0;
         }
-        if (!find_step(s, cold && i == 0 ? SHIFT_FIRST : SHIFT_TRACE, &lift))
-            return false;
-        double strongest = 0;
+        if (!find_step(s, cold && i == 0 ? SHIFT_FIRST : SHIFT_TRACE))
+            break;
         for (size_t l = 0; l < s->n_lines; l++) {
             bk_rig_line *line = &s->line[l];
-            if (line->inert || line->lost)
-                continue;
-            line->pull_N = line->stiffness_N_m * fmax(line->growth_m, 0);
-            strongest = fmax(strongest, line->pull_N);
-        }
-        if (strongest > yield_N) { /* the merit changes: what was best before counts no more */
-            yield_N = 2 * strongest;
-            best_merit = merit(s, yield_N);
-            bk_rig_keep(s);
+            if (!line->inert && !line->lost)
+                line->pull_N = line->stiffness_N_m * fmax(line->growth_m, 0);
         }
         bk_rig_move(s, s->step, trusted(s));
-        before = residual;
         residual = look(s);
     }
-    return residual <= RESIDUAL_REPORT;
+    if (residual > best) {
+        bk_rig_restore(s);
+        residual = look(s);
+    }
+    return residual <= fmax(goal, RESIDUAL_REPORT);
 }
 
 /* ---- plain Newton on the energy ---------------------------------------------------------------- */
 
-static bool energy_steps(bk_statics *s, bk_hang *out)
+static bool energy_steps(bk_statics *s, double goal, bk_hang *out)
 {
     double residual = look(s), energy = bk_rig_energy(s);
     for (int i = 0; i < ENERGY_STEPS; i++, out->iterations++) {
-        if (residual <= RESIDUAL_GOAL)
+        if (residual <= goal)
             return true;
         for (size_t l = 0; l < s->n_lines; l++) {
             bk_rig_line *line = &s->line[l];
@@ -351,12 +330,25 @@ static bool energy_steps(bk_statics *s, bk_hang *out)
             bk_rig_restore(s);
             bk_rig_measure(s);
             if ((part /= 2) < 1e-12) {
-                residual = look(s);
-                return residual <= RESIDUAL_REPORT;
+                look(s);
+                return false;
             }
         }
     }
-    return residual <= RESIDUAL_REPORT;
+    return false;
+}
+
+/* Soft lines first, then harder and harder: with lines that give way there is nothing to circle about, and
+ * each stage begins next to the answer of the one before. */
+static void harden(bk_statics *s, bk_hang *out)
+{
+    bool last = false;
+    for (double most_N = SOFT * s->weight_N; !last; most_N *= HARDER) {
+        last = !bk_rig_soften(s, most_N);
+        const double goal = last ? RESIDUAL_GOAL : RESIDUAL_STAGE;
+        if (!mixed_steps(s, false, goal, out))
+            energy_steps(s, goal, out);
+    }
 }
 
 /* ---- the whole --------------------------------------------------------------------------------- */
@@ -377,15 +369,24 @@ bk_status bk_statics_solve_near(bk_statics *s, const bk_case *which, const bk_ha
         bk_rig_report(s, out);
         return held;
     }
-    if (!mixed_steps(s, start == NULL, out)) {
+    if (!mixed_steps(s, start == NULL, RESIDUAL_GOAL, out)) {
         bk_rig_start(s, NULL);
         s->tipped = BK_NONE;
-        energy_steps(s, out);
+        harden(s, out);
     }
     bk_rig_report(s, out);
     out->residual = bk_statics_residual(s->plan, which, out);
     out->converged = out->residual <= RESIDUAL_REPORT;
-    return out->converged ? BK_OK : BK_E_NO_CONVERGE;
+    if (out->converged)
+        return BK_OK;
+    char left[32];
+    bk_plain_print(left, sizeof left, out->residual, 2);
+    out->why = bk_arena_printf(out->arena, "no balance was found: %s of the weight stays out of balance%s", left,
+                               rounding(s) > RESIDUAL_REPORT / 4
+                                   ? ", for a line so stiff under so little weight is stretched by less than its length "
+                                     "can be computed to"
+                                   : "");
+    return BK_E_NO_CONVERGE;
 }
 
 bk_status bk_statics_solve(bk_statics *s, const bk_case *which, const bk_hang *start, bk_hang *out)

@@ -180,9 +180,10 @@ bk_statics *bk_statics_new(const bk_plan *plan)
     s->trial = BK_NEW(arena, double, n);
     s->scratch = BK_NEW(arena, double, n);
     s->scale_N_m = BK_NEW(arena, double, nodes);
+    s->trace_N_m = BK_NEW(arena, double, nodes);
     s->reach = BK_NEW(arena, size_t, nodes);
     if (s->anchor_m && s->at_m && s->quat && s->kept_at_m && s->kept_quat && s->base && s->values && s->weights &&
-        s->gradient && s->step && s->trial && s->scratch && s->scale_N_m && s->reach)
+        s->gradient && s->step && s->trial && s->scratch && s->scale_N_m && s->trace_N_m && s->reach)
         return s;
 no_memory:
     bk_arena_free(arena);
@@ -255,6 +256,17 @@ void bk_rig_apply(bk_statics *s, const bk_case *which)
                     node->moment_Nm, bk_vec3_scale(end->weight_N, bk_vec3_sub(end->own_m, node->ref_m)));
         }
     }
+}
+
+bool bk_rig_soften(bk_statics *s, double most_N)
+{
+    bool softened = false;
+    for (size_t i = 0; i < s->n_lines; i++) {
+        bk_rig_line *line = &s->line[i];
+        softened = softened || line->ea_N > most_N;
+        line->stiffness_N_m = fmin(line->ea_N, most_N) / line->rest_m;
+    }
+    return softened;
 }
 
 /* ---- the pose ---------------------------------------------------------------------------------- */

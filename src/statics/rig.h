@@ -82,6 +82,7 @@ struct bk_statics {
     double *gradient;     /* slope of the whole energy */
     double *step, *trial, *scratch;
     double *scale_N_m;    /* natural stiffness of a node: what it carries over the rig's size (n_nodes) */
+    double *trace_N_m;    /* below this there is no stiffness (n_nodes) */
     size_t *reach;        /* scratch of the search for what holds what    (n_nodes) */
     /* leaving the drawn attitude */
     size_t tipped;        /* first body to pass the limit of tilt; BK_NONE */
@@ -90,6 +91,7 @@ struct bk_statics {
 
 /* rig.c */
 void bk_rig_apply(bk_statics *s, const bk_case *which);  /* the case's numbers */
+bool bk_rig_soften(bk_statics *s, double most_N);        /* no line's EA above that; true if one was */
 void bk_rig_start(bk_statics *s, const bk_hang *start);  /* the drawn pose, or that of start */
 void bk_rig_measure(bk_statics *s);                      /* all that follows from the pose */
 void bk_rig_weights(bk_statics *s);

@@ -6,12 +6,13 @@
  *             pulling it down?  The drawn arrangement did not hold if so, whatever hangs in the end.
  *   stable    does every small move raise the energy?
  *
- * The last is asked of the exact second slope H of the energy at the balance, in units of what each
- * node carries over the rig's size (S, diagonal), so that a gram and a tonne are judged alike:
- *   H + tol S positive definite      no move lowers the energy;
- *   H + pins - tol S positive        and no move leaves it as it is, save those pinned: a body's yaw
- *   definite                         about the vertical, a body's spin about the one axis all its lines
- *                                    pull on (a bare spreader), and what is weightless on slack lines.
+ * The last is asked of the exact second slope H of the energy at the balance.  T, diagonal, is what counts as
+ * no stiffness: a trace of what each node carries over the rig's size, so that a gram and a tonne are judged
+ * alike, and the rounding of H there.
+ *   H + T positive definite          no move lowers the energy;
+ *   H + pins - T positive definite   and no move leaves it as it is, save those pinned: a body's yaw about
+ *                                    the vertical, a body's spin about the one axis all its lines pull on (a
+ *                                    bare spreader), and what is weightless.
  * Two factorisations; a mode is looked for only when one fails, by inverse iteration, which reuses the
  * same factor and so costs nothing new for rigs of any size.
  */
@@ -21,8 +22,9 @@
 #include <string.h>
 
 #define NEUTRAL     1e-9 /* of a node's own stiffness: below is no stiffness */
-#define PIN         1e-3
-#define DRAWN_ABOVE 0.0175 /* sine of the angle (1 degree) from which a line as drawn points up or down */
+#define PIN         1e-3 /* far above a trace, far below any stiffness that matters */
+#define DRAWN_ABOVE 0.087  /* sine of the angle (5 degrees) from which a line as drawn points up or down: flat
+                              bridles are drawn carelessly */
 #define CARRIES     0.05   /* share of what a node carries that makes a line one of its supports */
 
 /* ---- held -------------------------------------------------------------------------------------- */
@@ -164,12 +166,13 @@ bk_status bk_stability_as_drawn(bk_statics *s, bk_hang *out)
     }
     if (!out->converged)
         return BK_OK;
+    /* where rings are drawn between other things says little, so only what an anchor or a body did counts */
     for (size_t i = 0; i < s->n_lines; i++) {
         const bk_rig_line *line = &s->line[i];
         const bk_vec3 drawn = bk_vec3_sub(bk_plan_end_at(plan, plan->lines[i].to), bk_plan_end_at(plan, plan->lines[i].from));
         const double was = bk_vec3_norm(drawn), up = line->flipped ? -line->along.z : line->along.z;
-        const size_t lower = line->end[line->along.z > 0 ? 0 : 1].node;
-        if (line->inert || lower == BK_HELD || up * drawn.z >= 0 || was < line->rest_m / 2 ||
+        const size_t lower = line->end[line->along.z > 0 ? 0 : 1].node, upper = line->end[line->along.z > 0 ? 1 : 0].node;
+        if (line->inert || lower == BK_HELD || (lower >= plan->n_bodies && upper != BK_HELD) || up * drawn.z >= 0 || was < line->rest_m / 2 ||
             fabs(drawn.z) < DRAWN_ABOVE * was ||
             bk_rig_tension(line) * fabs(up) < CARRIES * s->scale_N_m[lower] * s->size_m)
             continue;
@@ -184,28 +187,34 @@ bk_status bk_stability_as_drawn(bk_statics *s, bk_hang *out)
 
 /* ---- stable ------------------------------------------------------------------------------------ */
 
-static void add_scale(const bk_statics *s, double *values, double factor)
+/* Adds to the diagonal `factor` of what is no stiffness at a node: a trace of its own, or the rounding of its
+ * stiffest freedom in H. */
+static void add_trace(const bk_statics *s, double *values, double factor)
 {
     for (size_t i = 0; i < s->n_nodes; i++) {
         const size_t d = s->node[i].freedoms;
         for (size_t f = 0; f < d; f++)
-            values[s->matrix.diagonal[i] + f * (d + 1)] += factor * s->scale_N_m[i];
+            values[s->matrix.diagonal[i] + f * (d + 1)] += factor * s->trace_N_m[i];
+    }
+}
+
+static void find_traces(bk_statics *s)
+{
+    for (size_t i = 0; i < s->n_nodes; i++) {
+        double stiffest = 0;
+        for (size_t f = 0, d = s->node[i].freedoms; f < d; f++)
+            stiffest = fmax(stiffest, s->values[s->matrix.diagonal[i] + f * (d + 1)]);
+        s->trace_N_m[i] = NEUTRAL * s->scale_N_m[i] + 64 * DBL_EPSILON * stiffest;
     }
 }
 
 static void add_pins(const bk_statics *s, double *values)
 {
-    size_t *pulled = s->reach; /* lines that pull at a node */
-    memset(pulled, 0, s->n_nodes * sizeof *pulled);
-    for (size_t i = 0; i < s->n_lines; i++)
-        for (int e = 0; e < 2; e++)
-            if (s->line[i].end[e].node != BK_HELD && s->line[i].taut)
-                pulled[s->line[i].end[e].node]++;
     for (size_t i = 0; i < s->n_nodes; i++) {
         const bk_rig_node *node = &s->node[i];
         double *block = values + s->matrix.diagonal[i];
-        const double pin = PIN * s->scale_N_m[i];
-        if (pulled[i] == 0 && !(node->weight_N > 0)) {
+        const double pin = PIN * s->scale_N_m[i] + 4 * s->trace_N_m[i];
+        if (!(node->weight_N > 0)) {
             for (size_t f = 0; f < node->freedoms; f++)
                 block[f * (node->freedoms + 1)] += pin;
         } else if (node->freedoms == 6) {
@@ -221,28 +230,28 @@ static void add_pins(const bk_statics *s, double *values)
     }
 }
 
-/* The mode of least stiffness of values, into s->step; what it has in units of scale.  Inverse
- * iteration on values lifted until positive definite; base is scratch here. */
-static double weakest(bk_statics *s, double lift)
+/* The mode of least stiffness of values, into s->step, and that stiffness.  Inverse iteration on values lifted
+ * until positive definite; base is scratch here. */
+static double weakest(bk_statics *s)
 {
     const size_t n = s->matrix.n;
-    double *x = s->step;
+    double *x = s->step, lift = 1;
     for (size_t f = 0; f < n; f++)
         x[f] = fmod(0.6180339887498949 * (double)(f + 1), 1) - 0.4; /* in no plane of symmetry */
     do {
         lift *= 4;
         memcpy(s->base, s->values, s->matrix.n_values * sizeof *s->base);
-        add_scale(s, s->base, lift);
+        add_trace(s, s->base, lift);
     } while (!bk_matrix_factor(&s->matrix, s->base) && lift < 1e18);
     for (int round = 0; round < 200; round++) {
         double square = 0;
         for (size_t i = 0, f = 0; i < s->n_nodes; i++)
             for (size_t k = 0; k < s->node[i].freedoms; k++, f++)
-                x[f] *= s->scale_N_m[i];
+                x[f] *= s->trace_N_m[i];
         bk_matrix_solve(&s->matrix, x);
         for (size_t i = 0, f = 0; i < s->n_nodes; i++)
             for (size_t k = 0; k < s->node[i].freedoms; k++, f++)
-                square += s->scale_N_m[i] * x[f] * x[f];
+                square += s->trace_N_m[i] * x[f] * x[f];
         for (size_t f = 0; f < n; f++)
             x[f] /= sqrt(square);
     }
@@ -344,23 +353,18 @@ bk_status bk_stability_test(bk_statics *s, bk_hang *out)
     bk_rig_scale(s);
     bk_rig_base(s, 0);
     bk_rig_values(s);
-    double largest = 0;
-    for (size_t i = 0; i < s->n_nodes; i++)
-        for (size_t f = 0, d = s->node[i].freedoms; f < d; f++)
-            largest = fmax(largest, s->values[s->matrix.diagonal[i] + f * (d + 1)] / s->scale_N_m[i]);
-    const double tolerance = NEUTRAL + 16 * DBL_EPSILON * largest;
-
-    add_scale(s, s->values, tolerance);
+    find_traces(s);
+    add_trace(s, s->values, 1);
     if (!bk_matrix_factor(&s->matrix, s->values)) {
         bk_rig_values(s);
-        return name_mode(s, out, weakest(s, tolerance), false);
+        return name_mode(s, out, weakest(s), false);
     }
     bk_rig_values(s);
     add_pins(s, s->values);
-    add_scale(s, s->values, -tolerance);
+    add_trace(s, s->values, -1);
     if (!bk_matrix_factor(&s->matrix, s->values)) {
-        add_scale(s, s->values, tolerance);
-        return name_mode(s, out, weakest(s, tolerance), true);
+        add_trace(s, s->values, 1);
+        return name_mode(s, out, weakest(s), true);
     }
     return BK_OK;
 }
