@@ -103,7 +103,11 @@ const bk_table *const *bk_tables_used(const bk_tables *tables, size_t *n);
     X(min_temperature, min_temperature_K, TEMPERATURE, "lowest temperature of use")                \
     X(max_temperature, max_temperature_K, TEMPERATURE, "highest temperature of use")               \
     X(sheaves, sheaves, NONE, "sheaves of a block")                                                \
-    X(torque, torque_Nm, MOMENT, "tightening torque")
+    X(torque, torque_Nm, MOMENT, "tightening torque")                                              \
+    X(stress_area, stress_area_m2, AREA, "tensile stress area of a thread")                        \
+    X(shank_area, shank_area_m2, AREA, "area of the shank of a rod or bolt")                       \
+    X(fub, fub_Pa, STRESS, "ultimate strength of a bolt class")                                    \
+    X(fu, fu_Pa, STRESS, "ultimate strength of a rod's steel")
 
 /* Every number of a hoist. */
 #define BK_HOIST_NUMBERS(X)                                                                        \

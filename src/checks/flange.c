@@ -16,14 +16,14 @@
 double bk_flange_thickness_at(bk_calc *c, const bk_section *s, double edge_m)
 {
     bk_working *w = c->w;
-    BK_GIVEN(w, t_f, s->tf_m, LENGTH, "section");
+    BK_TAKE(c, t_f, s->tf_m, LENGTH, "section");
     if (!s->taper) {
         BK_CALC(w, t_1, t_f, LENGTH, "parallel flange");
         return t_1;
     }
-    BK_GIVEN(w, slope, s->slope, NONE, "inner face of the taper flange");
-    BK_GIVEN(w, b, s->b_m, LENGTH, "section");
-    BK_GIVEN(w, n, edge_m, LENGTH, "flange edge to wheel centre line");
+    BK_TAKE(c, slope, s->slope, NONE, "inner face of the taper flange");
+    BK_TAKE(c, b, s->b_m, LENGTH, "section");
+    BK_TAKE(c, n, edge_m, LENGTH, "flange edge to wheel centre line");
     BK_CALC(w, t_1, t_f - slope * (b / 4 - n), LENGTH, "thickness at the wheel; t_f stands at b/4 from the edge");
     return t_1;
 }
@@ -69,8 +69,8 @@ double bk_flange_effective_length(bk_calc *c, double lever_m, double edge_m, dou
 {
     bk_working *w = c->w;
     bk_calc_mark(c, BK_MARK_MEMORY);
-    BK_GIVEN(w, m, lever_m, LENGTH, "wheel to yield line");
-    BK_GIVEN(w, n, edge_m, LENGTH, "flange edge to wheel centre line");
+    BK_TAKE(c, m, lever_m, LENGTH, "wheel to yield line");
+    BK_TAKE(c, n, edge_m, LENGTH, "flange edge to wheel centre line");
     BK_CALC(w, B_f, m + n, LENGTH, "edge to yield line");
     const double x_w = isfinite(next_m) ? bk_working_add(w, "x_w", NULL, next_m, BK_DIM_LENGTH,
                                                          "to the next wheel along the beam")
@@ -80,7 +80,7 @@ double bk_flange_effective_length(bk_calc *c, double lever_m, double edge_m, dou
         BK_CALC(w, l_eff, l_far, LENGTH, "no free end near");
         return l_eff;
     }
-    BK_GIVEN(w, x_e, fmax(end_m, 0), LENGTH, "wheel to the free end of the beam");
+    BK_TAKE(c, x_e, fmax(end_m, 0), LENGTH, "wheel to the free end of the beam");
     const double l_end = near_an_end(w, m, B_f, x_w, x_e);
     BK_CALC(w, l_eff, fmin(l_far, l_end), LENGTH, "the lesser");
     return l_eff;

@@ -89,8 +89,9 @@ static void worst_member(const bk_runway_job *job, const candidates *all, bool s
 
 /* ---- candidates --------------------------------------------------------------------------------- */
 
-/* Lateral share of what stands on the span, and the distance between its outermost wheels. */
-static void wheels_on_span(const bk_runway_job *job, const bk_load_case *in, const bk_beam_extreme *at, double from, double to,
+/* Lateral share of what stands on the span, and the distance between its outermost wheels.  Returns whether these
+ * stand about the middle of the span (true for none). */
+static bool wheels_on_span(const bk_runway_job *job, const bk_load_case *in, const bk_beam_extreme *at, double from, double to,
                            bk_member *m)
 {
     double first = INFINITY, last = -INFINITY;
@@ -107,6 +108,7 @@ static void wheels_on_span(const bk_runway_job *job, const bk_load_case *in, con
         if (here) m->lateral_N += job->lateral_share * (at->train_loaded[i] ? in->lateral_N[i] : train->empty_N);
     }
     m->spread_m = last > first ? last - first : 0;
+    return last < first || fabs((first + last) / 2 - (from + to) / 2) <= 0.12 * (to - from);
 }
 
 static bk_status moments_of_span(const bk_load_case *in, const bk_beam *own, const bk_beam_extreme *at, double from, double to,
@@ -145,16 +147,20 @@ static bk_status add_candidate(const bk_runway_job *job, const bk_load_case *in,
     m->span_m = to - from;
     m->hold_m = fmin(m->span_m, job->runway->restraint_m); /* fmin passes NaN over */
     m->V_N = fabs(worst->span_shear[span].value);
-    wheels_on_span(job, in, at, from, to, m);
+    const bool central = wheels_on_span(job, in, at, from, to, m);
     if (kind != SHEAR) {
         double ends[2];
         const bk_status status = moments_of_span(in, own, at, from, to, m, ends);
         if (status != BK_OK) return status;
-        const bool end_moments = fmax(fabs(ends[0]), fabs(ends[1])) > 1e-6 * m->M_max_Nm;
-        m->hold = worst->span_overhang[span]                         ? BK_HOLD_OVERHANG
-                  : m->hold_m < m->span_m * (1 - SMALL)              ? BK_HOLD_UNIFORM
-                  : end_moments || in->beam->n_loads > 0 ? BK_HOLD_ENDS
-                                                                     : BK_HOLD_SIMPLE;
+        /* sagging under wheels about midspan that is the greatest moment, ends free or hogging: the span's own moments
+         * are no worse than those of a single span (eigenvalues of many such spans) */
+        const double slack = 1e-6 * m->M_max_Nm;
+        const bool as_one_span = kind == SAGGING && central && in->beam->n_loads == 0 && ends[0] <= slack && ends[1] <= slack &&
+                                 at->value >= m->M_max_Nm - slack;
+        m->hold = worst->span_overhang[span]            ? BK_HOLD_OVERHANG
+                  : m->hold_m < m->span_m * (1 - SMALL) ? BK_HOLD_UNIFORM
+                  : as_one_span                         ? BK_HOLD_SIMPLE
+                                                        : BK_HOLD_ENDS;
         if (m->hold == BK_HOLD_OVERHANG) m->hold_m = m->span_m;
     }
     all->n++;
@@ -252,7 +258,7 @@ static void wheels_of(const bk_runway_job *job, const bk_load_case *in, size_t t
     out[1].wheel.M_Nm = fmin(one.wheel.M_Nm, fabs(shear) * out[1].wheel.end_m);
 }
 
-static bk_status worst_wheel(const bk_runway_job *job, const char *check, const char *what, bk_rate_wheel *rate)
+static bk_status worst_wheel(const bk_runway_job *job, const char *check, const char *what, bool by_edge, bk_rate_wheel *rate)
 {
     const size_t n_trains = job->runway->n_trolleys;
     wheel_candidate *all = BK_NEW(job->out->arena, wheel_candidate, 2 * n_trains * job->n_cases + 1);
@@ -263,7 +269,7 @@ static bk_status worst_wheel(const bk_runway_job *job, const char *check, const 
         for (size_t train = 0; train < n_trains; train++) {
             const bk_trolley *trolley = &job->plan->trolleys[job->runway->first_trolley + train];
             wheel_candidate *pair = &all[2 * (c * n_trains + train)];
-            if (!isfinite(trolley->wheel_to_edge_m) || !isfinite(trolley->wheels)) {
+            if (by_edge && !isfinite(trolley->wheel_to_edge_m)) {
                 if (c > 0) continue;
                 bk_runway_finding(job, check, what,
                                   (bk_rating){NAN, NAN, BK_DIM_STRESS, "not checked",
@@ -519,13 +525,13 @@ static bk_status check_one(bk_runway_job *job)
         worst_member(job, &all, false, "runway.lateral_torsional_buckling", "lateral-torsional buckling", method->ltb);
         worst_member(job, &all, false, "runway.interaction", "with lateral load and torsion", method->interaction);
         if (job->runway->n_trolleys > 0) {
-            status = worst_wheel(job, "runway.flange_stress", "local stress of the bottom flange", method->flange_stress);
+            status = worst_wheel(job, "runway.flange_stress", "local stress of the bottom flange", true, method->flange_stress);
             if (status == BK_OK)
-                status = worst_wheel(job, "runway.flange_resistance", "bottom flange under a wheel", method->flange_resistance);
+                status = worst_wheel(job, "runway.flange_resistance", "bottom flange under a wheel", true, method->flange_resistance);
             if (status != BK_OK) return status;
         }
         worst_bearing(job);
-        if (job->runway->n_trolleys > 0) status = worst_wheel(job, "runway.web", "web above a wheel pair", method->web_tension);
+        if (job->runway->n_trolleys > 0) status = worst_wheel(job, "runway.web", "web above a wheel pair", false, method->web_tension);
         if (status != BK_OK) return status;
     } else
         bk_runway_finding(job, "runway.bending", "strength of the beam",

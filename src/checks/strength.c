@@ -6,9 +6,9 @@
  *
  * Lateral load and torsion, for a span held against lateral movement and twist at both ends and free to warp
  * there: the lateral force H of all trolleys at midspan, on the bottom flange, e = h/2 - t_f under the shear centre:
- *     M_z = H L / 4,  T = H e,  B = T / (2 kappa) tanh(kappa L / 2),  kappa^2 = G I_t / (E I_w)
+ *     M_z = H L / 4,  T = H e,  B = T a / 2 tanh(L / (2 a)),  a^2 = E I_w / (G I_t)
  * (Vlasov's torsion, closed form of any text on thin-walled beams).  An overhang is taken as held rigidly at
- * its support, warping too, with H at its tip: M_z = H L, B = T / kappa tanh(kappa L), both on the safe side.
+ * its support, warping too, with H at its tip: M_z = H L, B = T a tanh(L / a), both on the safe side.
  */
 #include "strength.h"
 
@@ -107,6 +107,16 @@ double bk_rating_use(bk_rating rating)
     return rating.limit > 0 ? rating.demand / rating.limit : rating.demand > 0 ? 1e30 : 0;
 }
 
+double bk_calc_given(bk_calc *c, const char *symbol, double value, bk_dim dim, const char *source)
+{
+    for (size_t i = c->w ? c->w->n : 0; i-- > 0;)
+        if (strcmp(c->w->steps[i].symbol, symbol) == 0) {
+            if (c->w->steps[i].value == value) return value;
+            break;
+        }
+    return bk_working_add(c->w, symbol, NULL, value, dim, source);
+}
+
 /* ---- design forces ------------------------------------------------------------------------------ */
 
 double bk_design_factor(bk_calc *c, const bk_member *m)
@@ -116,15 +126,15 @@ double bk_design_factor(bk_calc *c, const bk_member *m)
                                                          : c->rules->gamma_Q;
     const bool lifting = m->state == BK_STATE_LIFTING;
     bk_calc_mark(c, rule->mark);
-    BK_GIVEN(c->w, gamma, lifting ? m->lifting_factor : rule->value, NONE, lifting ? m->lifting_by : rule->source);
+    BK_TAKE(c, gamma, lifting ? m->lifting_factor : rule->value, NONE, lifting ? m->lifting_by : rule->source);
     return gamma;
 }
 
 double bk_design_moment(bk_calc *c, const bk_member *m)
 {
     bk_working *w = c->w;
-    BK_GIVEN(w, M_G, m->M_G_Nm, MOMENT, "moment of own weight and standing loads, at the governing section");
-    BK_GIVEN(w, M_Q, m->M_Q_Nm, MOMENT, m->state == BK_STATE_LIFTING ? "moment in the solved rig, static"
+    BK_TAKE(c, M_G, m->M_G_Nm, MOMENT, "moment of own weight and standing loads, at the governing section");
+    BK_TAKE(c, M_Q, m->M_Q_Nm, MOMENT, m->state == BK_STATE_LIFTING ? "moment in the solved rig, static"
                                                                      : "moment of the trolleys in this position");
     if (m->state != BK_STATE_DYNAMIC) {
         const double gamma = bk_design_factor(c, m);
@@ -133,7 +143,7 @@ double bk_design_moment(bk_calc *c, const bk_member *m)
     }
     const bool relieves = m->M_G_Nm * m->M_Q_Nm < 0;
     const bk_rule *on_G = relieves ? c->rules->gamma_G_inf : c->rules->gamma_G;
-    BK_GIVEN(w, gamma_G, bk_calc_rule(c, on_G), NONE, on_G->source);
+    BK_TAKE(c, gamma_G, bk_calc_rule(c, on_G), NONE, on_G->source);
     BK_RULE(c, gamma_Q, NONE);
     BK_CALC(w, M_y, fabs(gamma_G * M_G + gamma_Q * M_Q), MOMENT, "design value");
     return M_y;
@@ -142,7 +152,7 @@ double bk_design_moment(bk_calc *c, const bk_member *m)
 double bk_design_shear(bk_calc *c, const bk_member *m)
 {
     bk_working *w = c->w;
-    BK_GIVEN(w, V, m->V_N, FORCE, m->state == BK_STATE_LIFTING ? "shear in the solved rig, static"
+    BK_TAKE(c, V, m->V_N, FORCE, m->state == BK_STATE_LIFTING ? "shear in the solved rig, static"
                                                                : "greatest shear of the span, from the runway analysis");
     if (m->state != BK_STATE_DYNAMIC) {
         const double gamma = bk_design_factor(c, m);
@@ -158,7 +168,7 @@ double bk_design_shear(bk_calc *c, const bk_member *m)
 double bk_design_lateral(bk_calc *c, const bk_member *m)
 {
     bk_working *w = c->w;
-    BK_GIVEN(w, H_k, m->lateral_N, FORCE, "lateral share of the trolleys on this span");
+    BK_TAKE(c, H_k, m->lateral_N, FORCE, "lateral share of the trolleys on this span");
     const double gamma = bk_design_factor(c, m);
     BK_CALC(w, H, gamma * H_k, FORCE, "design value");
     return H;
@@ -171,20 +181,19 @@ bk_lateral bk_lateral_effects(bk_calc *c, const bk_member *m)
     const double H = bk_design_lateral(c, m);
     BK_RULE(c, E, STRESS);
     BK_RULE(c, G, STRESS);
-    BK_GIVEN(w, L_z, fmin(m->span_m, m->hold_m), LENGTH, m->hold == BK_HOLD_OVERHANG ? "overhang" : "between lateral holds");
-    BK_GIVEN(w, h, s->h_m, LENGTH, m->section_from);
-    BK_GIVEN(w, t_f, s->tf_m, LENGTH, m->section_from);
-    BK_GIVEN(w, I_t, s->It_m4, INERTIA, m->section_from);
-    BK_GIVEN(w, I_w, s->Iw_m6, WARPING, m->section_from);
+    BK_TAKE(c, L_z, fmin(m->span_m, m->hold_m), LENGTH, m->hold == BK_HOLD_OVERHANG ? "overhang" : "between lateral holds");
+    BK_TAKE(c, h, s->h_m, LENGTH, m->section_from);
+    BK_TAKE(c, t_f, s->tf_m, LENGTH, m->section_from);
+    BK_TAKE(c, I_t, s->It_m4, INERTIA, m->section_from);
+    BK_TAKE(c, I_w, s->Iw_m6, WARPING, m->section_from);
     BK_CALC(w, T, H * (h / 2 - t_f), MOMENT, "lateral force on the bottom flange, about the shear centre");
-    const double kappa = bk_working_add(w, "kappa", "sqrt(G * I_t / (E * I_w))", sqrt(G * I_t / (E * I_w)),
-                                        BK_DIM(0, -1, 0, 0, 0), "torsion of thin-walled beams");
+    BK_CALC(w, a_t, sqrt(E * I_w / (G * I_t)), LENGTH, "length over which torsion turns from warping to twisting");
     if (m->hold == BK_HOLD_OVERHANG) {
         BK_CALC(w, M_z, H * L_z, MOMENT, "H at the tip");
-        BK_CALC(w, B, T / kappa * tanh(kappa * L_z), BIMOMENT, "warping held at the support");
+        BK_CALC(w, B, T * a_t * tanh(L_z / a_t), BIMOMENT, "warping held at the support");
         return (bk_lateral){M_z, T, B};
     }
     BK_CALC(w, M_z, H * L_z / 4, MOMENT, "H at midspan");
-    BK_CALC(w, B, T / (2 * kappa) * tanh(kappa * L_z / 2), BIMOMENT, "torque at midspan, ends held against twist");
+    BK_CALC(w, B, T * a_t / 2 * tanh(L_z / (2 * a_t)), BIMOMENT, "torque at midspan, ends held against twist");
     return (bk_lateral){M_z, T, B};
 }

@@ -87,8 +87,8 @@ typedef enum bk_state_kind { BK_STATE_DYNAMIC, BK_STATE_STALLED, BK_STATE_LIFTIN
 
 /* Where the lateral restraints of a member are, and so which moment shape stands between them. */
 typedef enum bk_hold {
-    BK_HOLD_SIMPLE,   /* held at both ends, no end moments: loads between */
-    BK_HOLD_ENDS,     /* held at both ends, end moments: the moments at the quarter points give the shape */
+    BK_HOLD_SIMPLE,   /* held at both ends, greatest moment between them under loads about midspan */
+    BK_HOLD_ENDS,     /* held at both ends, any moments: those at the quarter points give the shape */
     BK_HOLD_UNIFORM,  /* the moment is taken as uniform between the holds: safe whatever it is */
     BK_HOLD_OVERHANG  /* held at the support only */
 } bk_hold;
@@ -178,9 +178,13 @@ static inline double bk_calc_rule(bk_calc *c, const bk_rule *rule)
     bk_calc_mark(c, rule->mark);
     return rule->value;
 }
-/* Declares and records a value of the rule set under its own symbol. */
+/* Records a given value unless the last one of that symbol is the same; returns it. */
+double bk_calc_given(bk_calc *c, const char *symbol, double value, bk_dim dim, const char *source);
+/* Declares and records a given value; a value of the rule set under its own symbol. */
+#define BK_TAKE(c, name, value, dim, source)                                                       \
+    const double name = bk_calc_given((c), #name, (value), BK_DIM_##dim, (source))
 #define BK_RULE(c, symbol, dim)                                                                    \
-    BK_GIVEN((c)->w, symbol, bk_calc_rule((c), (c)->rules->symbol), dim, (c)->rules->symbol->source)
+    BK_TAKE((c), symbol, bk_calc_rule((c), (c)->rules->symbol), dim, (c)->rules->symbol->source)
 
 /* Design values with the partial factors of the member's state; recorded as M_y, V_z, H. */
 double bk_design_moment(bk_calc *c, const bk_member *m);

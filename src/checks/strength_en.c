@@ -34,14 +34,14 @@ static int section_class(bk_calc *c, const bk_member *m, bool compressed)
     bk_calc_mark(c, BK_MARK_MEMORY);
     bk_calc_mark(c, m->section_mark);
     bk_calc_mark(c, m->steel_mark);
-    BK_GIVEN(w, f_235, 235e6, STRESS, "reference yield strength");
-    BK_GIVEN(w, f_y, m->fy_Pa, STRESS, m->steel_from);
+    BK_TAKE(c, f_235, 235e6, STRESS, "reference yield strength");
+    BK_TAKE(c, f_y, m->fy_Pa, STRESS, m->steel_from);
     BK_CALC(w, epsilon, sqrt(f_235 / f_y), NONE, "EN 1993-1-1, Table 5.2");
-    BK_GIVEN(w, b, s->b_m, LENGTH, m->section_from);
-    BK_GIVEN(w, h, s->h_m, LENGTH, m->section_from);
-    BK_GIVEN(w, t_w, s->tw_m, LENGTH, m->section_from);
-    BK_GIVEN(w, t_f, s->tf_m, LENGTH, m->section_from);
-    BK_GIVEN(w, r, s->welded ? sqrt(2.0) * s->a_weld_m : s->r_m, LENGTH, m->section_from);
+    BK_TAKE(c, b, s->b_m, LENGTH, m->section_from);
+    BK_TAKE(c, h, s->h_m, LENGTH, m->section_from);
+    BK_TAKE(c, t_w, s->tw_m, LENGTH, m->section_from);
+    BK_TAKE(c, t_f, s->tf_m, LENGTH, m->section_from);
+    BK_TAKE(c, r, s->welded ? sqrt(2.0) * s->a_weld_m : s->r_m, LENGTH, m->section_from);
     BK_CALC(w, outstand, ((b - t_w) / 2 - r) / t_f, NONE, "c/t of the flange");
     BK_CALC(w, web, (h - 2 * t_f - 2 * r) / t_w, NONE, "c/t of the web");
     static const double flange_limit[3] = {9, 10, 14}, bent_limit[3] = {72, 83, 124}, pressed_limit[3] = {33, 38, 42};
@@ -57,13 +57,13 @@ static const char class_4[] = "class 4 section: effective widths are not covered
 
 static double modulus_y(bk_calc *c, const bk_member *m, int class)
 {
-    BK_GIVEN(c->w, W_y, class <= 2 ? m->section->Wply_m3 : m->section->Wely_m3, VOLUME, m->section_from);
+    BK_TAKE(c, W_y, class <= 2 ? m->section->Wply_m3 : m->section->Wely_m3, VOLUME, m->section_from);
     return W_y;
 }
 
 static double modulus_z(bk_calc *c, const bk_member *m, int class)
 {
-    BK_GIVEN(c->w, W_z, class <= 2 ? m->section->Wplz_m3 : m->section->Welz_m3, VOLUME, m->section_from);
+    BK_TAKE(c, W_z, class <= 2 ? m->section->Wplz_m3 : m->section->Welz_m3, VOLUME, m->section_from);
     return W_z;
 }
 
@@ -77,8 +77,8 @@ static double shear_resistance(bk_calc *c, const bk_member *m)
     bk_calc_mark(c, m->steel_mark);
     BK_RULE(c, eta, NONE);
     BK_RULE(c, gamma_M0, NONE);
-    BK_GIVEN(w, f_yw, m->fyw_Pa, STRESS, m->steel_from);
-    BK_GIVEN(w, A_v, s->Avz_m2, AREA, m->section_from);
+    BK_TAKE(c, f_yw, m->fyw_Pa, STRESS, m->steel_from);
+    BK_TAKE(c, A_v, s->Avz_m2, AREA, m->section_from);
     if ((s->h_m - 2 * s->tf_m) / s->tw_m > 72 * sqrt(235e6 / f_yw) / eta) return NAN;
     BK_CALC(w, V_pl_Rd, A_v * (f_yw / sqrt(3)) / gamma_M0, FORCE, "EN 1993-1-1, 6.2.6 (6.18)");
     return V_pl_Rd;
@@ -97,10 +97,10 @@ static double bending_resistance(bk_calc *c, const bk_member *m, int class)
     quiet.w = NULL;
     const double V_Rd = shear_resistance(&quiet, m), V_Ed = bk_design_shear(&quiet, m);
     if (!(V_Ed > 0.5 * V_Rd)) return M_c_Rd;
-    BK_GIVEN(w, V_z, V_Ed, FORCE, "design shear of the same span");
-    BK_GIVEN(w, V_pl_Rd, V_Rd, FORCE, "EN 1993-1-1, 6.2.6");
-    BK_GIVEN(w, A_w, (s->h_m - 2 * s->tf_m) * s->tw_m, AREA, "web between the flanges");
-    BK_GIVEN(w, t_w, s->tw_m, LENGTH, m->section_from);
+    BK_TAKE(c, V_z, V_Ed, FORCE, "design shear of the same span");
+    BK_TAKE(c, V_pl_Rd, V_Rd, FORCE, "EN 1993-1-1, 6.2.6");
+    BK_TAKE(c, A_w, (s->h_m - 2 * s->tf_m) * s->tw_m, AREA, "web between the flanges");
+    BK_TAKE(c, t_w, s->tw_m, LENGTH, m->section_from);
     BK_CALC(w, rho, fmin(1, pow(2 * V_z / V_pl_Rd - 1, 2)), NONE, "EN 1993-1-1, 6.2.8");
     BK_CALC(w, M_V_Rd, fmin(M_c_Rd, (W_y - rho * A_w * A_w / (4 * t_w)) * f_y / gamma_M0), MOMENT,
             "EN 1993-1-1, 6.2.8 (6.30)");
@@ -136,8 +136,8 @@ static double C1_of_loads(bk_calc *c, const bk_member *m)
     const double all = m->M_G_Nm + m->M_Q_Nm, part = all != 0 ? fmin(1, fmax(0, m->M_G_Nm / all)) : 0;
     const double by_spread = bk_bands_factor(c->rules->C1_spread, m->spread_m / m->span_m);
     bk_calc_mark(c, c->rules->C1_spread->mark);
-    BK_GIVEN(w, share_G, part, NONE, "own weight and standing loads in the moment");
-    BK_GIVEN(w, C_1_Q, isnan(by_spread) ? 1 : by_spread, NONE, c->rules->C1_spread->source);
+    BK_TAKE(c, share_G, part, NONE, "own weight and standing loads in the moment");
+    BK_TAKE(c, C_1_Q, isnan(by_spread) ? 1 : by_spread, NONE, c->rules->C1_spread->source);
     BK_RULE(c, C1_uniform, NONE);
     BK_CALC(w, C_1, 1 / ((1 - share_G) / C_1_Q + share_G / fmin(C1_uniform, C_1_Q)), NONE,
             "loads together, lower bound (Dunkerley)");
@@ -151,10 +151,10 @@ static double C1_of_moments(bk_calc *c, const bk_member *m)
 {
     bk_working *w = c->w;
     bk_calc_mark(c, BK_MARK_MEMORY);
-    BK_GIVEN(w, M_max, m->M_max_Nm, MOMENT, "greatest of the span in this position");
-    BK_GIVEN(w, M_A, m->M_quarter_Nm[0], MOMENT, "at a quarter of the span");
-    BK_GIVEN(w, M_B, m->M_quarter_Nm[1], MOMENT, "at midspan");
-    BK_GIVEN(w, M_C, m->M_quarter_Nm[2], MOMENT, "at three quarters");
+    BK_TAKE(c, M_max, m->M_max_Nm, MOMENT, "greatest of the span in this position");
+    BK_TAKE(c, M_A, m->M_quarter_Nm[0], MOMENT, "at a quarter of the span");
+    BK_TAKE(c, M_B, m->M_quarter_Nm[1], MOMENT, "at midspan");
+    BK_TAKE(c, M_C, m->M_quarter_Nm[2], MOMENT, "at three quarters");
     BK_CALC(w, C_a, 12.5 * M_max / (2.5 * M_max + 3 * M_A + 4 * M_B + 3 * M_C), NONE, "AISC 360, F1");
     BK_CALC(w, C_b, sqrt(35 * pow(M_max, 2) / (pow(M_max, 2) + 9 * pow(M_A, 2) + 16 * pow(M_B, 2) + 9 * pow(M_C, 2))), NONE,
             "moment gradient by quarter points");
@@ -200,11 +200,11 @@ static critical critical_moment(bk_calc *c, const bk_member *m)
     bk_calc_mark(c, m->section_mark);
     BK_RULE(c, E, STRESS);
     BK_RULE(c, G, STRESS);
-    BK_GIVEN(w, L_LT, length, LENGTH, m->hold == BK_HOLD_OVERHANG ? "twice the overhang" : "between lateral holds, k = k_w = 1");
-    BK_GIVEN(w, z_g, C_2 > 0 ? up : 0, LENGTH, "load above the shear centre");
-    BK_GIVEN(w, I_z, s->Iz_m4, INERTIA, m->section_from);
-    BK_GIVEN(w, I_t, s->It_m4, INERTIA, m->section_from);
-    BK_GIVEN(w, I_w, s->Iw_m6, WARPING, m->section_from);
+    BK_TAKE(c, L_LT, length, LENGTH, m->hold == BK_HOLD_OVERHANG ? "twice the overhang" : "between lateral holds, k = k_w = 1");
+    BK_TAKE(c, z_g, C_2 > 0 ? up : 0, LENGTH, "load above the shear centre");
+    BK_TAKE(c, I_z, s->Iz_m4, INERTIA, m->section_from);
+    BK_TAKE(c, I_t, s->It_m4, INERTIA, m->section_from);
+    BK_TAKE(c, I_w, s->Iw_m6, WARPING, m->section_from);
     BK_CALC(w, N_cr_z, pow(pi, 2) * E * I_z / pow(L_LT, 2), FORCE, "Euler load about the weak axis");
     BK_CALC(w, M_cr, C_1 * N_cr_z * (sqrt(I_w / I_z + G * I_t / N_cr_z + pow(C_2 * z_g, 2)) - C_2 * z_g), MOMENT,
             "NCCI SN003b, Eq. (1)");
@@ -212,10 +212,11 @@ static critical critical_moment(bk_calc *c, const bk_member *m)
 }
 
 /* chi of EN 1993-1-1, 6.3: Phi with plateau and beta, bounded by 1 and 1/lambda^2; recorded as chi. */
-static double reduction(bk_working *w, double slenderness, double imperfection, double plateau, double weight)
+static double reduction(bk_calc *c, double slenderness, double imperfection, double plateau, double weight)
 {
-    BK_GIVEN(w, lambda_0, plateau, NONE, "length of the plateau");
-    BK_GIVEN(w, beta, weight, NONE, "EN 1993-1-1, 6.3");
+    bk_working *w = c->w;
+    BK_TAKE(c, lambda_0, plateau, NONE, "length of the plateau");
+    BK_TAKE(c, beta, weight, NONE, "EN 1993-1-1, 6.3");
     const double lambda = slenderness, alpha = imperfection;
     BK_CALC(w, Phi, 0.5 * (1 + alpha * (lambda - lambda_0) + beta * pow(lambda, 2)), NONE, "EN 1993-1-1, 6.3");
     BK_CALC(w, chi, fmin(fmin(1, 1 / pow(lambda, 2)), 1 / (Phi + sqrt(fmax(0, pow(Phi, 2) - beta * pow(lambda, 2))))),
@@ -244,19 +245,18 @@ static ltb_result ltb_resistance(bk_calc *c, const bk_member *m)
     const bk_rule *rolled = s->welded ? (stocky ? r->alpha_c : r->alpha_d) : (stocky ? r->alpha_b : r->alpha_c);
     BK_RULE(c, gamma_M1, NONE);
     BK_CALC(w, lambda, sqrt(W_y * f_y / M_cr), NONE, "EN 1993-1-1, 6.3.2.2");
-    double chi_LT;
+    double chi;
     {
-        BK_GIVEN(w, alpha, bk_calc_rule(c, general), NONE, general->source);
-        chi_LT = reduction(w, lambda, alpha, 0.2, 1);
+        BK_TAKE(c, alpha, bk_calc_rule(c, general), NONE, general->source);
+        chi = reduction(c, lambda, alpha, 0.2, 1);
     }
-    BK_CALC(w, M_b_general, chi_LT * W_y * f_y / gamma_M1, MOMENT, "EN 1993-1-1, 6.3.2.2 (6.56), general case");
-    double chi_r;
+    BK_CALC(w, M_b_general, chi * W_y * f_y / gamma_M1, MOMENT, "EN 1993-1-1, 6.3.2.2 (6.56), general case");
     {
-        BK_GIVEN(w, alpha, bk_calc_rule(c, rolled), NONE, rolled->source);
-        chi_r = reduction(w, lambda, alpha, bk_calc_rule(c, r->lambda_LT_0), bk_calc_rule(c, r->beta_LT));
+        BK_TAKE(c, alpha, bk_calc_rule(c, rolled), NONE, rolled->source);
+        chi = reduction(c, lambda, alpha, bk_calc_rule(c, r->lambda_LT_0), bk_calc_rule(c, r->beta_LT));
     }
     BK_CALC(w, f, fmin(1, 1 - 0.5 * (1 - 1 / sqrt(C_1)) * (1 - 2 * pow(lambda - 0.8, 2))), NONE, "EN 1993-1-1, 6.3.2.3 (6.58)");
-    BK_CALC(w, M_b_rolled, fmin(fmin(1, 1 / pow(lambda, 2)), chi_r / f) * W_y * f_y / gamma_M1, MOMENT,
+    BK_CALC(w, M_b_rolled, fmin(fmin(1, 1 / pow(lambda, 2)), chi / f) * W_y * f_y / gamma_M1, MOMENT,
             "EN 1993-1-1, 6.3.2.3 (6.57), rolled sections");
     BK_CALC(w, M_b_Rd, fmin(M_b_general, M_b_rolled), MOMENT, "EN 1993-1-1, 6.3.2.1 (6.55), the lesser of both cases");
     return (ltb_result){M_cr, M_b_Rd, class};
@@ -288,10 +288,10 @@ static bk_rating interaction(bk_calc *c, const bk_member *m)
     const double W_z = modulus_z(c, m, resistance.class);
     BK_RULE(c, gamma_M0, NONE);
     BK_RULE(c, gamma_M1, NONE);
-    BK_GIVEN(w, b, s->b_m, LENGTH, m->section_from);
-    BK_GIVEN(w, t_f, s->tf_m, LENGTH, m->section_from);
-    BK_GIVEN(w, h, s->h_m, LENGTH, m->section_from);
-    BK_GIVEN(w, shape, plastic ? 1.5 : 1, NONE, "plastic over elastic modulus of one flange");
+    BK_TAKE(c, b, s->b_m, LENGTH, m->section_from);
+    BK_TAKE(c, t_f, s->tf_m, LENGTH, m->section_from);
+    BK_TAKE(c, h, s->h_m, LENGTH, m->section_from);
+    BK_TAKE(c, shape, plastic ? 1.5 : 1, NONE, "plastic over elastic modulus of one flange");
     BK_CALC(w, M_z_Rd, W_z * f_y / gamma_M1, MOMENT, "EN 1993-1-1, 6.2.5");
     BK_CALC(w, B_Rd, shape * f_y / gamma_M1 * t_f * pow(b, 2) * (h - t_f) / 6, BIMOMENT, "bending of the flanges in their planes");
     BK_CALC(w, M_fl_Rd, shape * f_y / gamma_M0 * t_f * pow(b, 2) / 6, MOMENT, "bottom flange by itself");
@@ -325,20 +325,20 @@ static bk_rating flange_stress(bk_calc *c, const bk_member *m, const bk_wheel *w
     bk_calc_mark(c, m->steel_mark);
     BK_RULE(c, gamma_Mser, NONE);
     BK_RULE(c, local_share, NONE);
-    BK_GIVEN(w, f_y, m->fy_Pa, STRESS, m->steel_from);
-    BK_GIVEN(w, F_z, wheel->force_N, FORCE, "one wheel, no partial factor");
-    BK_GIVEN(w, M_ser, wheel->M_Nm, MOMENT, "greatest moment of the span, no partial factor");
-    BK_GIVEN(w, W_el, s->Wely_m3, VOLUME, m->section_from);
-    BK_GIVEN(w, n, wheel->edge_m, LENGTH, "flange edge to wheel centre line");
-    BK_GIVEN(w, b, s->b_m, LENGTH, m->section_from);
-    BK_GIVEN(w, t_w, s->tw_m, LENGTH, m->section_from);
+    BK_TAKE(c, f_y, m->fy_Pa, STRESS, m->steel_from);
+    BK_TAKE(c, F_z, wheel->force_N, FORCE, "one wheel, no partial factor");
+    BK_TAKE(c, M_ser, wheel->M_Nm, MOMENT, "greatest moment of the span, no partial factor");
+    BK_TAKE(c, W_el, s->Wely_m3, VOLUME, m->section_from);
+    BK_TAKE(c, n, wheel->edge_m, LENGTH, "flange edge to wheel centre line");
+    BK_TAKE(c, b, s->b_m, LENGTH, m->section_from);
+    BK_TAKE(c, t_w, s->tw_m, LENGTH, m->section_from);
     BK_CALC(w, mu, 2 * n / (b - t_w), NONE, "EN 1993-6, 5.8");
     const double t_1 = bk_flange_thickness_at(c, s, wheel->edge_m);
     double coefficient[BK_FLANGE_CURVES];
     bk_flange_coefficients(c, s, mu, coefficient);
     const double c_x0 = coefficient[BK_CX0], c_x1 = coefficient[BK_CX1], c_x2 = coefficient[BK_CX2];
     const double c_y0 = coefficient[BK_CY0], c_y1 = coefficient[BK_CY1];
-    BK_GIVEN(w, wheels, wheel->superposed, NONE, "wheels whose local stress is counted in full");
+    BK_TAKE(c, wheels, wheel->superposed, NONE, "wheels whose local stress is counted in full");
     BK_CALC(w, sigma, M_ser / W_el, STRESS, "global bending, extreme fibre");
     BK_CALC(w, s_F, local_share * wheels * F_z / pow(t_1, 2), STRESS, "EN 1993-6, 5.8");
     BK_CALC(w, s_x0, sigma + c_x0 * s_F, STRESS, "along the beam, at the web");
@@ -349,7 +349,7 @@ static bk_rating flange_stress(bk_calc *c, const bk_member *m, const bk_wheel *w
     BK_CALC(w, s_0, sqrt(pow(s_x0, 2) + pow(s_y0, 2) - s_x0 * s_y0), STRESS, "equivalent, at the web");
     BK_CALC(w, s_1, sqrt(pow(s_x1, 2) + pow(s_y1, 2) - s_x1 * s_y1), STRESS, "equivalent, under the wheel");
     BK_CALC(w, s_2, fabs(s_x2), STRESS, "equivalent, at the edge");
-    BK_GIVEN(w, near_end, wheel->end_m < s->b_m ? 1 : 0, NONE, "1: wheel within b of the beam's unstiffened end");
+    BK_TAKE(c, near_end, wheel->end_m < s->b_m ? 1 : 0, NONE, "1: wheel within b of the beam's unstiffened end");
     BK_CALC(w, s_end, near_end * (5.6 - 3.225 * mu - 2.8 * pow(mu, 3)) * s_F, STRESS, "EN 1993-6, 5.8, across, at the end");
     BK_CALC(w, s_most, fmax(fmax(fmax(s_0, s_1), fmax(s_2, s_end)), fmax(fmax(fabs(s_x0), fabs(s_y0)), fmax(fabs(s_x1), fabs(s_y1)))),
             STRESS, "EN 1993-6, 7.5, the greatest");
@@ -365,26 +365,27 @@ static bk_rating flange_resistance(bk_calc *c, const bk_member *m, const bk_whee
     bk_calc_mark(c, BK_MARK_MEMORY);
     bk_calc_mark(c, m->section_mark);
     bk_calc_mark(c, m->steel_mark);
-    BK_GIVEN(w, F_k, wheel->force_N, FORCE, "one wheel, no partial factor");
-    BK_GIVEN(w, M_k, wheel->M_Nm, MOMENT, "moment there, no partial factor");
+    BK_TAKE(c, F_k, wheel->force_N, FORCE, "one wheel, no partial factor");
+    BK_TAKE(c, M_k, wheel->M_Nm, MOMENT, "moment there, no partial factor");
     const double gamma = bk_design_factor(c, m);
     BK_CALC(w, F_z, gamma * F_k, FORCE, "design value");
     BK_CALC(w, M_y, gamma * M_k, MOMENT, "design value");
     BK_RULE(c, gamma_M0, NONE);
-    BK_GIVEN(w, f_y, m->fy_Pa, STRESS, m->steel_from);
-    BK_GIVEN(w, b, s->b_m, LENGTH, m->section_from);
-    BK_GIVEN(w, t_w, s->tw_m, LENGTH, m->section_from);
-    BK_GIVEN(w, root, s->welded ? sqrt(2.0) * s->a_weld_m : s->r_m, LENGTH, s->welded ? "leg of the weld" : "root radius");
-    BK_GIVEN(w, n, wheel->edge_m, LENGTH, "flange edge to wheel centre line");
+    BK_TAKE(c, f_y, m->fy_Pa, STRESS, m->steel_from);
+    BK_TAKE(c, b, s->b_m, LENGTH, m->section_from);
+    BK_TAKE(c, t_w, s->tw_m, LENGTH, m->section_from);
+    BK_TAKE(c, root, s->welded ? sqrt(2.0) * s->a_weld_m : s->r_m, LENGTH, s->welded ? "leg of the weld" : "root radius");
+    BK_TAKE(c, n, wheel->edge_m, LENGTH, "flange edge to wheel centre line");
     BK_CALC(w, m_l, 0.5 * (b - t_w) - 0.8 * root - n, LENGTH, "EN 1993-6, 6.7");
     if (!(m_l > 0))
         return not_covered(c, BK_DIM_FORCE, F_z, source, "the wheel stands on the root of the flange");
     const double l_eff = bk_flange_effective_length(c, m_l, wheel->edge_m, wheel->next_m, wheel->end_m);
     const double t_1 = bk_flange_thickness_at(c, s, wheel->edge_m);
-    BK_GIVEN(w, h, s->h_m, LENGTH, m->section_from);
-    BK_GIVEN(w, I_y, s->Iy_m4, INERTIA, m->section_from);
+    BK_TAKE(c, h, s->h_m, LENGTH, m->section_from);
+    BK_TAKE(c, I_y, s->Iy_m4, INERTIA, m->section_from);
     BK_CALC(w, sigma_f, M_y * (h - t_1) / 2 / I_y, STRESS, "at mid-thickness of the flange");
-    BK_CALC(w, F_f_Rd, l_eff * pow(fmin(t_1, s->tf_m), 2) * (f_y / gamma_M0) / (4 * m_l) *
+    BK_TAKE(c, t_f, s->tf_m, LENGTH, m->section_from);
+    BK_CALC(w, F_f_Rd, l_eff * pow(fmin(t_1, t_f), 2) * (f_y / gamma_M0) / (4 * m_l) *
                            fmax(0, 1 - pow(sigma_f / (f_y / gamma_M0), 2)), FORCE, "EN 1993-6, 6.7 (6.2)");
     return (bk_rating){F_z, F_f_Rd, BK_DIM_FORCE, source, NULL, c->mark};
 }
@@ -397,12 +398,12 @@ static bk_rating web_tension(bk_calc *c, const bk_member *m, const bk_wheel *whe
     const bk_section *s = m->section;
     bk_calc_mark(c, m->section_mark);
     bk_calc_mark(c, m->steel_mark);
-    BK_GIVEN(w, F_k, wheel->force_N, FORCE, "one wheel, no partial factor");
+    BK_TAKE(c, F_k, wheel->force_N, FORCE, "one wheel, no partial factor");
     const double gamma = bk_design_factor(c, m);
     BK_RULE(c, gamma_M0, NONE);
-    BK_GIVEN(w, k, s->tf_m + (s->welded ? s->a_weld_m : s->r_m), LENGTH, "face of the flange to the toe of the root");
-    BK_GIVEN(w, t_w, s->tw_m, LENGTH, m->section_from);
-    BK_GIVEN(w, f_yw, m->fyw_Pa, STRESS, m->steel_from);
+    BK_TAKE(c, k, s->tf_m + (s->welded ? s->a_weld_m : s->r_m), LENGTH, "face of the flange to the toe of the root");
+    BK_TAKE(c, t_w, s->tw_m, LENGTH, m->section_from);
+    BK_TAKE(c, f_yw, m->fyw_Pa, STRESS, m->steel_from);
     BK_CALC(w, F_pair, gamma * 2 * F_k, FORCE, "both wheels");
     BK_CALC(w, F_t_Rd, 3.5 * k * t_w * f_yw / gamma_M0, FORCE, "30 degree spread over 3.5 k");
     return (bk_rating){F_pair, F_t_Rd, BK_DIM_FORCE, source, NULL, c->mark};
@@ -418,20 +419,20 @@ static bk_rating web(bk_calc *c, const bk_member *m, const bk_bearing *bearing)
     bk_calc_mark(c, BK_MARK_MEMORY);
     bk_calc_mark(c, m->section_mark);
     bk_calc_mark(c, m->steel_mark);
-    BK_GIVEN(w, R_k, bearing->force_N, FORCE, "greatest reaction, no partial factor");
-    BK_GIVEN(w, M_k, bearing->M_Nm, MOMENT, "moment at the support, no partial factor");
+    BK_TAKE(c, R_k, bearing->force_N, FORCE, "greatest reaction, no partial factor");
+    BK_TAKE(c, M_k, bearing->M_Nm, MOMENT, "moment at the support, no partial factor");
     const double gamma = bk_design_factor(c, m);
     BK_CALC(w, F_Ed, gamma * R_k, FORCE, "design value");
     BK_RULE(c, gamma_M0, NONE);
     BK_RULE(c, gamma_M1, NONE);
     BK_RULE(c, E, STRESS);
-    BK_GIVEN(w, f_yf, m->fy_Pa, STRESS, m->steel_from);
-    BK_GIVEN(w, f_yw, m->fyw_Pa, STRESS, m->steel_from);
-    BK_GIVEN(w, b_f, s->b_m, LENGTH, m->section_from);
-    BK_GIVEN(w, t_f, s->tf_m, LENGTH, m->section_from);
-    BK_GIVEN(w, t_w, s->tw_m, LENGTH, m->section_from);
-    BK_GIVEN(w, h_w, s->h_m - 2 * s->tf_m, LENGTH, "web between the flanges");
-    BK_GIVEN(w, d_e, fmax(0, bearing->end_m), LENGTH, "support to the beam's end; bearing length taken as 0");
+    BK_TAKE(c, f_yf, m->fy_Pa, STRESS, m->steel_from);
+    BK_TAKE(c, f_yw, m->fyw_Pa, STRESS, m->steel_from);
+    BK_TAKE(c, b_f, s->b_m, LENGTH, m->section_from);
+    BK_TAKE(c, t_f, s->tf_m, LENGTH, m->section_from);
+    BK_TAKE(c, t_w, s->tw_m, LENGTH, m->section_from);
+    BK_TAKE(c, h_w, s->h_m - 2 * s->tf_m, LENGTH, "web between the flanges");
+    BK_TAKE(c, d_e, fmax(0, bearing->end_m), LENGTH, "support to the beam's end; bearing length taken as 0");
     BK_CALC(w, k_F, fmin(6, 2 + 6 * d_e / h_w), NONE, "EN 1993-1-5, Figure 6.1");
     BK_CALC(w, m_1, f_yf * b_f / (f_yw * t_w), NONE, "EN 1993-1-5, 6.5; m_2 left out");
     BK_CALC(w, l_e, fmin(d_e, k_F * E * pow(t_w, 2) / (2 * f_yw * h_w)), LENGTH, "EN 1993-1-5, 6.5 (6.13)");
@@ -441,7 +442,7 @@ static bk_rating web(bk_calc *c, const bk_member *m, const bk_bearing *bearing)
     BK_CALC(w, lambda_F, sqrt(l_y * t_w * f_yw / F_cr), NONE, "EN 1993-1-5, 6.4 (6.4)");
     BK_CALC(w, chi_F, fmin(1, 0.5 / lambda_F), NONE, "EN 1993-1-5, 6.4 (6.3)");
     BK_CALC(w, F_Rd, f_yw * chi_F * l_y * t_w / gamma_M1, FORCE, "EN 1993-1-5, 6.2 (6.1)");
-    BK_GIVEN(w, W_el, s->Wely_m3, VOLUME, m->section_from);
+    BK_TAKE(c, W_el, s->Wely_m3, VOLUME, m->section_from);
     BK_CALC(w, eta_1, gamma * M_k / (W_el * f_yf / gamma_M0), NONE, "EN 1993-1-5, 4.6");
     BK_CALC(w, F_with_M, F_Rd * fmax(0, fmin(1, 1.4 - 0.8 * eta_1)), FORCE, "EN 1993-1-5, 7.2 (7.2)");
     return (bk_rating){F_Ed, F_with_M, BK_DIM_FORCE, source, NULL, c->mark};
@@ -461,12 +462,12 @@ static strut strut_of(bk_calc *c, const bk_member *m)
     const bk_beam_rules *r = c->rules;
     strut out = {.class = section_class(c, m, m->N_N > 0)};
     const double f_y = m->fy_Pa;
-    BK_GIVEN(w, N_k, m->N_N, FORCE, "axial force in the solved rig, compression positive");
+    BK_TAKE(c, N_k, m->N_N, FORCE, "axial force in the solved rig, compression positive");
     const double gamma = bk_design_factor(c, m);
     BK_RULE(c, gamma_M0, NONE);
     BK_RULE(c, gamma_M1, NONE);
     BK_RULE(c, E, STRESS);
-    BK_GIVEN(w, A, s->area_m2, AREA, m->section_from);
+    BK_TAKE(c, A, s->area_m2, AREA, m->section_from);
     BK_CALC(w, N, gamma * fabs(N_k), FORCE, "design value");
     BK_CALC(w, N_Rk, A * f_y, FORCE, "EN 1993-1-1, 6.2.4");
     out.N_Ed = N;
@@ -484,23 +485,23 @@ static strut strut_of(bk_calc *c, const bk_member *m)
     const bk_rule *about_z = s->welded ? (thick ? r->alpha_d : r->alpha_c)
                              : narrow  ? (thick ? r->alpha_c : r->alpha_b)
                                        : (thick ? r->alpha_d : r->alpha_c);
-    double chi_y, chi_z;
+    double chi;
     {
-        BK_GIVEN(w, L_cr, m->buckling_y_m, LENGTH, "buckling length about the strong axis");
-        BK_GIVEN(w, i, s->iy_m, LENGTH, m->section_from);
-        BK_GIVEN(w, alpha, bk_calc_rule(c, about_y), NONE, about_y->source);
+        BK_TAKE(c, L_cr, m->buckling_y_m, LENGTH, "buckling length about the strong axis");
+        BK_TAKE(c, i, s->iy_m, LENGTH, m->section_from);
+        BK_TAKE(c, alpha, bk_calc_rule(c, about_y), NONE, about_y->source);
         BK_CALC(w, lambda, L_cr / i / (pi * sqrt(E / f_y)), NONE, "EN 1993-1-1, 6.3.1.3");
-        chi_y = reduction(w, lambda, alpha, 0.2, 1);
+        chi = reduction(c, lambda, alpha, 0.2, 1);
     }
-    BK_CALC(w, N_b_y, chi_y * N_Rk / gamma_M1, FORCE, "EN 1993-1-1, 6.3.1.1 (6.47), strong axis");
+    BK_CALC(w, N_b_y, chi * N_Rk / gamma_M1, FORCE, "EN 1993-1-1, 6.3.1.1 (6.47), strong axis");
     {
-        BK_GIVEN(w, L_cr, m->buckling_z_m, LENGTH, "buckling length about the weak axis");
-        BK_GIVEN(w, i, s->iz_m, LENGTH, m->section_from);
-        BK_GIVEN(w, alpha, bk_calc_rule(c, about_z), NONE, about_z->source);
+        BK_TAKE(c, L_cr, m->buckling_z_m, LENGTH, "buckling length about the weak axis");
+        BK_TAKE(c, i, s->iz_m, LENGTH, m->section_from);
+        BK_TAKE(c, alpha, bk_calc_rule(c, about_z), NONE, about_z->source);
         BK_CALC(w, lambda, L_cr / i / (pi * sqrt(E / f_y)), NONE, "EN 1993-1-1, 6.3.1.3");
-        chi_z = reduction(w, lambda, alpha, 0.2, 1);
+        chi = reduction(c, lambda, alpha, 0.2, 1);
     }
-    BK_CALC(w, N_b_z, chi_z * N_Rk / gamma_M1, FORCE, "EN 1993-1-1, 6.3.1.1 (6.47), weak axis");
+    BK_CALC(w, N_b_z, chi * N_Rk / gamma_M1, FORCE, "EN 1993-1-1, 6.3.1.1 (6.47), weak axis");
     BK_CALC(w, N_b_Rd, fmin(N_b_y, N_b_z), FORCE, "the lesser");
     out.n_y = N / N_b_y;
     out.n_z = N / N_b_z;
@@ -527,12 +528,12 @@ static bk_rating strut_interaction(bk_calc *c, const bk_member *m)
     if (resistance.class > 3) return not_covered(c, BK_DIM_NONE, NAN, source, class_4);
     const double W_z = modulus_z(c, m, s.class > resistance.class ? s.class : resistance.class);
     const double gamma = bk_design_factor(c, m), f_y = m->fy_Pa, M_b_Rd = resistance.M_Rd_Nm;
-    BK_GIVEN(w, M_z_k, m->M_z_Nm, MOMENT, "moment about the weak axis in the solved rig, static");
+    BK_TAKE(c, M_z_k, m->M_z_Nm, MOMENT, "moment about the weak axis in the solved rig, static");
     BK_CALC(w, M_z, gamma * fabs(M_z_k), MOMENT, "design value");
     BK_RULE(c, gamma_M1, NONE);
     BK_CALC(w, M_z_Rd, W_z * f_y / gamma_M1, MOMENT, "EN 1993-1-1, 6.2.5");
-    BK_GIVEN(w, n_y, s.n_y, NONE, "N over the resistance about the strong axis");
-    BK_GIVEN(w, n_z, s.n_z, NONE, "N over the resistance about the weak axis");
+    BK_TAKE(c, n_y, s.n_y, NONE, "N over the resistance about the strong axis");
+    BK_TAKE(c, n_z, s.n_z, NONE, "N over the resistance about the weak axis");
     BK_CALC(w, k_yy, 1 + 0.8 * n_y, NONE, "EN 1993-1-1, Table B.1, upper bound, C_my = 1");
     BK_CALC(w, k_zz, 1 + 1.4 * n_z, NONE, "EN 1993-1-1, Table B.1, upper bound, C_mz = 1");
     BK_CALC(w, about_y, n_y + k_yy * M_y / M_b_Rd + 0.6 * k_zz * M_z / M_z_Rd, NONE, "EN 1993-1-1, 6.3.3 (6.61)");

@@ -41,20 +41,23 @@ static double local_moment(bk_calc *c, const bk_member *m)
     const bk_section *s = m->section;
     marks_of(c, m);
     BK_RULE(c, E, STRESS);
-    BK_GIVEN(w, F_y, m->fy_Pa, STRESS, m->steel_from);
-    BK_GIVEN(w, Z_x, s->Wply_m3, VOLUME, m->section_from);
-    BK_GIVEN(w, S_x, s->Wely_m3, VOLUME, m->section_from);
-    BK_GIVEN(w, b_t, s->b_m / (2 * s->tf_m), NONE, "b_f / (2 t_f)");
-    BK_GIVEN(w, h_t, web_slenderness(s), NONE, "h / t_w");
+    BK_TAKE(c, F_y, m->fy_Pa, STRESS, m->steel_from);
+    BK_TAKE(c, Z_x, s->Wply_m3, VOLUME, m->section_from);
+    BK_TAKE(c, S_x, s->Wely_m3, VOLUME, m->section_from);
+    BK_TAKE(c, b_t, s->b_m / (2 * s->tf_m), NONE, "b_f / (2 t_f)");
+    BK_TAKE(c, h_t, web_slenderness(s), NONE, "h / t_w");
     BK_CALC(w, lambda_pf, 0.38 * sqrt(E / F_y), NONE, "AISC 360, Table B4.1b");
     BK_CALC(w, lambda_rf, 1.0 * sqrt(E / F_y), NONE, "AISC 360, Table B4.1b");
     BK_CALC(w, lambda_pw, 3.76 * sqrt(E / F_y), NONE, "AISC 360, Table B4.1b");
     if (b_t > lambda_rf || h_t > lambda_pw) return NAN;
     BK_CALC(w, M_p, F_y * Z_x, MOMENT, "AISC 360, F2.1");
-    if (b_t <= lambda_pf) return M_p;
+    if (b_t <= lambda_pf) {
+        BK_CALC(w, M_local, M_p, MOMENT, "compact flange");
+        return M_local;
+    }
     bk_calc_mark(c, BK_MARK_MEMORY);
-    BK_CALC(w, M_n_flange, M_p - (M_p - 0.7 * F_y * S_x) * (b_t - lambda_pf) / (lambda_rf - lambda_pf), MOMENT, "AISC 360, F3.2");
-    return M_n_flange;
+    BK_CALC(w, M_local, M_p - (M_p - 0.7 * F_y * S_x) * (b_t - lambda_pf) / (lambda_rf - lambda_pf), MOMENT, "AISC 360, F3.2");
+    return M_local;
 }
 
 static bk_rating bending(bk_calc *c, const bk_member *m)
@@ -64,7 +67,7 @@ static bk_rating bending(bk_calc *c, const bk_member *m)
     BK_RULE(c, Omega_b, NONE);
     const double M = local_moment(c, m);
     if (isnan(M)) return not_covered(c, BK_DIM_MOMENT, M_y, f_source, slender);
-    BK_GIVEN(w, M_n, M, MOMENT, "yielding, flange local buckling");
+    BK_TAKE(c, M_n, M, MOMENT, "yielding, flange local buckling");
     BK_CALC(w, M_c, M_n / Omega_b, MOMENT, "AISC 360, F1");
     return (bk_rating){M_y, M_c, BK_DIM_MOMENT, f_source, NULL, c->mark};
 }
@@ -76,19 +79,19 @@ static double moment_shape(bk_calc *c, const bk_member *m)
     const double up = m->load_height_m;
     if (up > 0) {
         bk_calc_mark(c, BK_MARK_MEMORY);
-        BK_GIVEN(w, z_g, up, LENGTH, "load above the shear centre");
-        BK_GIVEN(w, d, m->section->h_m, LENGTH, m->section_from);
+        BK_TAKE(c, z_g, up, LENGTH, "load above the shear centre");
+        BK_TAKE(c, d, m->section->h_m, LENGTH, m->section_from);
         BK_CALC(w, C_b, 1 / pow(1.4, 2 * z_g / d), NONE, "load above the shear centre, uniform moment");
         return C_b;
     }
     if (m->hold == BK_HOLD_UNIFORM || m->hold == BK_HOLD_OVERHANG) {
-        BK_GIVEN(w, C_b, 1, NONE, m->hold == BK_HOLD_OVERHANG ? "AISC 360, F1, free end" : "moment taken as uniform between the holds");
+        BK_TAKE(c, C_b, 1, NONE, m->hold == BK_HOLD_OVERHANG ? "AISC 360, F1, free end" : "moment taken as uniform between the holds");
         return C_b;
     }
-    BK_GIVEN(w, M_max, m->M_max_Nm, MOMENT, "greatest of the span in this position");
-    BK_GIVEN(w, M_A, m->M_quarter_Nm[0], MOMENT, "at a quarter of the span");
-    BK_GIVEN(w, M_B, m->M_quarter_Nm[1], MOMENT, "at midspan");
-    BK_GIVEN(w, M_C, m->M_quarter_Nm[2], MOMENT, "at three quarters");
+    BK_TAKE(c, M_max, m->M_max_Nm, MOMENT, "greatest of the span in this position");
+    BK_TAKE(c, M_A, m->M_quarter_Nm[0], MOMENT, "at a quarter of the span");
+    BK_TAKE(c, M_B, m->M_quarter_Nm[1], MOMENT, "at midspan");
+    BK_TAKE(c, M_C, m->M_quarter_Nm[2], MOMENT, "at three quarters");
     BK_CALC(w, C_b, 12.5 * M_max / (2.5 * M_max + 3 * M_A + 4 * M_B + 3 * M_C), NONE, "AISC 360, F1 (F1-1)");
     return C_b;
 }
@@ -102,12 +105,12 @@ static double nominal_moment(bk_calc *c, const bk_member *m)
     if (isnan(M_local)) return NAN;
     const double E = c->rules->E->value, F_y = m->fy_Pa, M_p = m->fy_Pa * s->Wply_m3, S_x = s->Wely_m3;
     const double C_b = moment_shape(c, m);
-    BK_GIVEN(w, L_b, fmin(m->hold_m, m->span_m), LENGTH, m->hold == BK_HOLD_OVERHANG ? "overhang" : "between lateral holds");
-    BK_GIVEN(w, r_y, s->iz_m, LENGTH, m->section_from);
-    BK_GIVEN(w, I_y, s->Iz_m4, INERTIA, m->section_from);
-    BK_GIVEN(w, J, s->It_m4, INERTIA, m->section_from);
-    BK_GIVEN(w, C_w, s->Iw_m6, WARPING, m->section_from);
-    BK_GIVEN(w, h_o, s->h_m - s->tf_m, LENGTH, "between flange centroids");
+    BK_TAKE(c, L_b, fmin(m->hold_m, m->span_m), LENGTH, m->hold == BK_HOLD_OVERHANG ? "overhang" : "between lateral holds");
+    BK_TAKE(c, r_y, s->iz_m, LENGTH, m->section_from);
+    BK_TAKE(c, I_y, s->Iz_m4, INERTIA, m->section_from);
+    BK_TAKE(c, J, s->It_m4, INERTIA, m->section_from);
+    BK_TAKE(c, C_w, s->Iw_m6, WARPING, m->section_from);
+    BK_TAKE(c, h_o, s->h_m - s->tf_m, LENGTH, "between flange centroids");
     BK_CALC(w, L_p, 1.76 * r_y * sqrt(E / F_y), LENGTH, "AISC 360, F2.2 (F2-5)");
     BK_CALC(w, r_ts, sqrt(sqrt(I_y * C_w) / S_x), LENGTH, "AISC 360, F2.2 (F2-7)");
     BK_CALC(w, L_r, 1.95 * r_ts * E / (0.7 * F_y) * sqrt(J / (S_x * h_o) + sqrt(pow(J / (S_x * h_o), 2) + 6.76 * pow(0.7 * F_y / E, 2))),
@@ -147,10 +150,10 @@ static bk_rating shear(bk_calc *c, const bk_member *m)
     marks_of(c, m);
     const double V_z = bk_design_shear(c, m);
     BK_RULE(c, E, STRESS);
-    BK_GIVEN(w, F_y, m->fyw_Pa, STRESS, m->steel_from);
-    BK_GIVEN(w, d, s->h_m, LENGTH, m->section_from);
-    BK_GIVEN(w, t_w, s->tw_m, LENGTH, m->section_from);
-    BK_GIVEN(w, h_t, web_slenderness(s), NONE, "h / t_w");
+    BK_TAKE(c, F_y, m->fyw_Pa, STRESS, m->steel_from);
+    BK_TAKE(c, d, s->h_m, LENGTH, m->section_from);
+    BK_TAKE(c, t_w, s->tw_m, LENGTH, m->section_from);
+    BK_TAKE(c, h_t, web_slenderness(s), NONE, "h / t_w");
     BK_CALC(w, A_w, d * t_w, AREA, "AISC 360, G2.1");
     if (h_t <= 2.24 * sqrt(E / F_y)) {
         BK_RULE(c, Omega_v, NONE);
@@ -170,8 +173,8 @@ static double weak_moment(bk_calc *c, const bk_member *m)
     const bk_section *s = m->section;
     bk_calc_mark(c, BK_MARK_MEMORY);
     const double F_y = m->fy_Pa, E = c->rules->E->value;
-    BK_GIVEN(w, Z_y, s->Wplz_m3, VOLUME, m->section_from);
-    BK_GIVEN(w, S_y, s->Welz_m3, VOLUME, m->section_from);
+    BK_TAKE(c, Z_y, s->Wplz_m3, VOLUME, m->section_from);
+    BK_TAKE(c, S_y, s->Welz_m3, VOLUME, m->section_from);
     BK_CALC(w, M_py, fmin(F_y * Z_y, 1.6 * F_y * S_y), MOMENT, "AISC 360, F6.1");
     const double b_t = s->b_m / (2 * s->tf_m), lambda_pf = 0.38 * sqrt(E / F_y), lambda_rf = sqrt(E / F_y);
     if (b_t <= lambda_pf) return M_py;
@@ -189,11 +192,11 @@ static bk_rating interaction(bk_calc *c, const bk_member *m)
     if (isnan(M_n)) return not_covered(c, BK_DIM_NONE, NAN, source, slender);
     const double H = bk_design_lateral(c, m);
     const bool overhang = m->hold == BK_HOLD_OVERHANG;
-    BK_GIVEN(w, L_z, fmin(m->span_m, m->hold_m), LENGTH, overhang ? "overhang" : "between lateral holds");
-    BK_GIVEN(w, share, overhang ? 1 : 0.25, NONE, overhang ? "H at the tip" : "H at midspan");
+    BK_TAKE(c, L_z, fmin(m->span_m, m->hold_m), LENGTH, overhang ? "overhang" : "between lateral holds");
+    BK_TAKE(c, share, overhang ? 1 : 0.25, NONE, overhang ? "H at the tip" : "H at midspan");
     BK_CALC(w, M_z, share * H * L_z, MOMENT, "side thrust on the bottom flange");
     const double M_n_weak = weak_moment(c, m);
-    BK_GIVEN(w, M_nz, M_n_weak, MOMENT, "AISC 360, F6");
+    BK_TAKE(c, M_nz, M_n_weak, MOMENT, "AISC 360, F6");
     BK_CALC(w, M_cx, M_n / Omega_b, MOMENT, "AISC 360, F1");
     BK_CALC(w, M_cz, M_nz / Omega_b / 2, MOMENT, "half of the section: the bottom flange");
     BK_CALC(w, utilisation, M_y / M_cx + M_z / M_cz, NONE, "AISC 360, H1-1b");
@@ -211,20 +214,20 @@ static bk_rating flange_stress(bk_calc *c, const bk_member *m, const bk_wheel *w
     marks_of(c, m);
     BK_RULE(c, local_share, NONE);
     BK_RULE(c, flange_stress_share, NONE);
-    BK_GIVEN(w, F_y, m->fy_Pa, STRESS, m->steel_from);
-    BK_GIVEN(w, P_w, wheel->force_N, FORCE, "one wheel, impact in");
-    BK_GIVEN(w, M, wheel->M_Nm, MOMENT, "greatest moment of the span");
-    BK_GIVEN(w, S_x, s->Wely_m3, VOLUME, m->section_from);
-    BK_GIVEN(w, n, wheel->edge_m, LENGTH, "flange edge to wheel contact point");
-    BK_GIVEN(w, b, s->b_m, LENGTH, m->section_from);
-    BK_GIVEN(w, t_w, s->tw_m, LENGTH, m->section_from);
+    BK_TAKE(c, F_y, m->fy_Pa, STRESS, m->steel_from);
+    BK_TAKE(c, P_w, wheel->force_N, FORCE, "one wheel, impact in");
+    BK_TAKE(c, M, wheel->M_Nm, MOMENT, "greatest moment of the span");
+    BK_TAKE(c, S_x, s->Wely_m3, VOLUME, m->section_from);
+    BK_TAKE(c, n, wheel->edge_m, LENGTH, "flange edge to wheel contact point");
+    BK_TAKE(c, b, s->b_m, LENGTH, m->section_from);
+    BK_TAKE(c, t_w, s->tw_m, LENGTH, m->section_from);
     BK_CALC(w, lambda, 2 * n / (b - t_w), NONE, source);
     const double t_1 = bk_flange_thickness_at(c, s, wheel->edge_m);
     double coefficient[BK_FLANGE_CURVES];
     bk_flange_coefficients(c, s, lambda, coefficient);
     const double c_x0 = coefficient[BK_CX0], c_x1 = coefficient[BK_CX1];
     const double c_y0 = coefficient[BK_CY0], c_y1 = coefficient[BK_CY1];
-    BK_GIVEN(w, wheels, wheel->superposed, NONE, "wheels whose local stress is counted in full");
+    BK_TAKE(c, wheels, wheel->superposed, NONE, "wheels whose local stress is counted in full");
     BK_CALC(w, f_b, M / S_x, STRESS, "global bending");
     BK_CALC(w, f_w, local_share * wheels * P_w / pow(t_1, 2), STRESS, "local share times P_w / t^2");
     BK_CALC(w, f_0, sqrt(pow(f_b + c_x0 * f_w, 2) + pow(c_y0 * f_w, 2) - (f_b + c_x0 * f_w) * c_y0 * f_w), STRESS,
@@ -244,13 +247,13 @@ static bk_rating flange_resistance(bk_calc *c, const bk_member *m, const bk_whee
     bk_working *w = c->w;
     const bk_section *s = m->section;
     marks_of(c, m);
-    BK_GIVEN(w, F_k, wheel->force_N, FORCE, "one wheel, impact in");
+    BK_TAKE(c, F_k, wheel->force_N, FORCE, "one wheel, impact in");
     const double gamma = bk_design_factor(c, m);
     BK_RULE(c, Omega_flange, NONE);
     BK_RULE(c, flange_bending_share, NONE);
-    BK_GIVEN(w, F_y, m->fy_Pa, STRESS, m->steel_from);
+    BK_TAKE(c, F_y, m->fy_Pa, STRESS, m->steel_from);
     const double t_1 = bk_flange_thickness_at(c, s, wheel->edge_m);
-    BK_GIVEN(w, end, wheel->end_m < 10 * s->tf_m ? 0.5 : 1, NONE, "half within 10 t_f of the beam's end");
+    BK_TAKE(c, end, wheel->end_m < 10 * s->tf_m ? 0.5 : 1, NONE, "half within 10 t_f of the beam's end");
     BK_CALC(w, P_w, gamma * F_k, FORCE, "design value");
     BK_CALC(w, pair, 2 * P_w / (end * 6.25 * F_y * pow(t_1, 2) / Omega_flange), NONE, "AISC 360, J10.1, both wheels");
     BK_CALC(w, f_b, 3 * P_w / (end * pow(t_1, 2)), STRESS, "bending of the flange over 2 e, AISC Steel Interchange 12/1999");
@@ -269,12 +272,12 @@ static bk_rating web_tension(bk_calc *c, const bk_member *m, const bk_wheel *whe
     bk_working *w = c->w;
     const bk_section *s = m->section;
     marks_of(c, m);
-    BK_GIVEN(w, F_k, wheel->force_N, FORCE, "one wheel, impact in");
+    BK_TAKE(c, F_k, wheel->force_N, FORCE, "one wheel, impact in");
     const double gamma = bk_design_factor(c, m);
     BK_RULE(c, Omega_yielding, NONE);
-    BK_GIVEN(w, k, s->tf_m + s->r_m, LENGTH, "face of the flange to the toe of the root");
-    BK_GIVEN(w, t_w, s->tw_m, LENGTH, m->section_from);
-    BK_GIVEN(w, F_y, m->fyw_Pa, STRESS, m->steel_from);
+    BK_TAKE(c, k, s->tf_m + s->r_m, LENGTH, "face of the flange to the toe of the root");
+    BK_TAKE(c, t_w, s->tw_m, LENGTH, m->section_from);
+    BK_TAKE(c, F_y, m->fyw_Pa, STRESS, m->steel_from);
     BK_CALC(w, P_pair, gamma * 2 * F_k, FORCE, "both wheels");
     BK_CALC(w, R_c, 3.5 * k * t_w * F_y / Omega_yielding, FORCE, "30 degree spread over 3.5 k");
     return (bk_rating){P_pair, R_c, BK_DIM_FORCE, source, NULL, c->mark};
@@ -289,18 +292,18 @@ static bk_rating web(bk_calc *c, const bk_member *m, const bk_bearing *bearing)
     const bk_section *s = m->section;
     bk_calc_mark(c, BK_MARK_MEMORY);
     marks_of(c, m);
-    BK_GIVEN(w, R_k, bearing->force_N, FORCE, "greatest reaction");
+    BK_TAKE(c, R_k, bearing->force_N, FORCE, "greatest reaction");
     const double gamma = bk_design_factor(c, m);
     BK_CALC(w, R, gamma * R_k, FORCE, "design value");
     BK_RULE(c, Omega_yielding, NONE);
     BK_RULE(c, Omega_crippling, NONE);
     BK_RULE(c, E, STRESS);
-    BK_GIVEN(w, F_yw, m->fyw_Pa, STRESS, m->steel_from);
-    BK_GIVEN(w, t_w, s->tw_m, LENGTH, m->section_from);
-    BK_GIVEN(w, t_f, s->tf_m, LENGTH, m->section_from);
-    BK_GIVEN(w, k, s->tf_m + (s->welded ? s->a_weld_m : s->r_m), LENGTH, "face of the flange to the toe of the root");
-    BK_GIVEN(w, widths, bearing->end_m > s->h_m ? 5 : 2.5, NONE, "AISC 360, J10.2: 5 k, or 2.5 k within d of the end");
-    BK_GIVEN(w, place, bearing->end_m >= s->h_m / 2 ? 0.8 : 0.4, NONE, "AISC 360, J10.3: 0.8, or 0.4 within d/2 of the end");
+    BK_TAKE(c, F_yw, m->fyw_Pa, STRESS, m->steel_from);
+    BK_TAKE(c, t_w, s->tw_m, LENGTH, m->section_from);
+    BK_TAKE(c, t_f, s->tf_m, LENGTH, m->section_from);
+    BK_TAKE(c, k, s->tf_m + (s->welded ? s->a_weld_m : s->r_m), LENGTH, "face of the flange to the toe of the root");
+    BK_TAKE(c, widths, bearing->end_m > s->h_m ? 5 : 2.5, NONE, "AISC 360, J10.2: 5 k, or 2.5 k within d of the end");
+    BK_TAKE(c, place, bearing->end_m >= s->h_m / 2 ? 0.8 : 0.4, NONE, "AISC 360, J10.3: 0.8, or 0.4 within d/2 of the end");
     BK_CALC(w, R_yielding, F_yw * t_w * widths * k / Omega_yielding, FORCE, "AISC 360, J10.2, bearing length 0");
     BK_CALC(w, R_crippling, place * pow(t_w, 2) * sqrt(E * F_yw * t_f / t_w) / Omega_crippling, FORCE,
             "AISC 360, J10.3, bearing length 0");
@@ -321,11 +324,11 @@ static strut strut_of(bk_calc *c, const bk_member *m)
     const bk_section *s = m->section;
     bk_calc_mark(c, BK_MARK_MEMORY);
     marks_of(c, m);
-    BK_GIVEN(w, P, m->N_N, FORCE, "axial force in the solved rig, compression positive");
+    BK_TAKE(c, P, m->N_N, FORCE, "axial force in the solved rig, compression positive");
     const double gamma = bk_design_factor(c, m);
     BK_RULE(c, E, STRESS);
-    BK_GIVEN(w, F_y, m->fy_Pa, STRESS, m->steel_from);
-    BK_GIVEN(w, A_g, s->area_m2, AREA, m->section_from);
+    BK_TAKE(c, F_y, m->fy_Pa, STRESS, m->steel_from);
+    BK_TAKE(c, A_g, s->area_m2, AREA, m->section_from);
     BK_CALC(w, P_r, gamma * fabs(P), FORCE, "design value");
     if (m->N_N <= 0) {
         BK_RULE(c, Omega_t, NONE);
@@ -334,10 +337,10 @@ static strut strut_of(bk_calc *c, const bk_member *m)
     }
     const bool is_slender = s->b_m / (2 * s->tf_m) > 0.56 * sqrt(E / F_y) || web_slenderness(s) > 1.49 * sqrt(E / F_y);
     BK_RULE(c, Omega_c, NONE);
-    BK_GIVEN(w, L_x, m->buckling_y_m, LENGTH, "buckling length about the strong axis");
-    BK_GIVEN(w, L_y, m->buckling_z_m, LENGTH, "buckling length about the weak axis");
-    BK_GIVEN(w, r_x, s->iy_m, LENGTH, m->section_from);
-    BK_GIVEN(w, r_y, s->iz_m, LENGTH, m->section_from);
+    BK_TAKE(c, L_x, m->buckling_y_m, LENGTH, "buckling length about the strong axis");
+    BK_TAKE(c, L_y, m->buckling_z_m, LENGTH, "buckling length about the weak axis");
+    BK_TAKE(c, r_x, s->iy_m, LENGTH, m->section_from);
+    BK_TAKE(c, r_y, s->iz_m, LENGTH, m->section_from);
     BK_CALC(w, L_r, fmax(L_x / r_x, L_y / r_y), NONE, "AISC 360, E2");
     BK_CALC(w, F_e, pow(pi, 2) * E / pow(L_r, 2), STRESS, "AISC 360, E3 (E3-4)");
     if (F_y / F_e <= 2.25) {
@@ -365,12 +368,12 @@ static double growth(bk_calc *c, const bk_member *m, double P_r)
 {
     bk_working *w = c->w;
     if (m->N_N <= 0) {
-        BK_GIVEN(w, B_1, 1, NONE, "no compression");
+        BK_TAKE(c, B_1, 1, NONE, "no compression");
         return B_1;
     }
     const double E = c->rules->E->value;
-    BK_GIVEN(w, I_y, m->section->Iz_m4, INERTIA, m->section_from);
-    BK_GIVEN(w, L_y, m->buckling_z_m, LENGTH, "buckling length about the weak axis");
+    BK_TAKE(c, I_y, m->section->Iz_m4, INERTIA, m->section_from);
+    BK_TAKE(c, L_y, m->buckling_z_m, LENGTH, "buckling length about the weak axis");
     BK_CALC(w, P_e, pow(pi, 2) * E * I_y / pow(L_y, 2), FORCE, "AISC 360, Appendix 8 (A-8-5)");
     BK_CALC(w, B_1, 1 / (1 - fmin(0.99, 1.6 * P_r / P_e)), NONE, "AISC 360, Appendix 8 (A-8-3), C_m = 1");
     return B_1;
@@ -387,7 +390,7 @@ static bk_rating strut_interaction(bk_calc *c, const bk_member *m)
     const double M_n = nominal_moment(c, m);
     if (isnan(M_n)) return not_covered(c, BK_DIM_NONE, NAN, source, slender);
     const double gamma = bk_design_factor(c, m), M_n_weak = weak_moment(c, m);
-    BK_GIVEN(w, M_z_k, m->M_z_Nm, MOMENT, "moment about the weak axis in the solved rig, static");
+    BK_TAKE(c, M_z_k, m->M_z_Nm, MOMENT, "moment about the weak axis in the solved rig, static");
     BK_CALC(w, M_z, gamma * fabs(M_z_k), MOMENT, "design value");
     BK_CALC(w, M_cx, M_n / Omega_b, MOMENT, "AISC 360, F1");
     BK_CALC(w, M_cz, M_n_weak / Omega_b, MOMENT, "AISC 360, F6");

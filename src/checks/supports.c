@@ -2,16 +2,14 @@
  *
  *     limit, uplift_limit   stated in the plan: meets the reaction without partial factors
  *     a part with a wll     the same (its design factor is in the rating)
- *     a thread and its steel (a row with stress_area and one with fub or fu): rod or bolts in tension by the rule
- *                           set's method, with its partial factors
+ *     a thread and its steel (a part with stress_area and one with fub or fu): rod or bolts in tension by the
+ *                           rule set's method, with its partial factors
  *
  * Reactions are the greater of the dynamic and the stalled case.  `count` equal hangers share a support in equal parts,
  * by the plan's own choice.  Parts that only pull hold nothing down: uplift needs an uplift_limit.
  * What has none of these carries load without a limit, and the finding says so.
  */
 #include "runways.h"
-
-#include <string.h>
 
 typedef struct reaction {
     double force_N;
@@ -31,14 +29,9 @@ static reaction greatest(const bk_runway_job *job, size_t k, bool up)
     return out;
 }
 
-/* A figure of a part's row; NaN where it has none. */
-static double figure(const bk_part *part, const char *key, bk_dim dim)
+static double strength_of(const bk_part *part)
 {
-    char why[160];
-    bk_value value;
-    const bk_yaml *cell = part->row ? bk_yaml_get(part->row->map, key) : NULL;
-    if (!cell || cell->kind != BK_YAML_SCALAR || bk_quantity_read(cell->text, dim, &value, why, sizeof why) != BK_OK) return NAN;
-    return value.v;
+    return isfinite(part->fub_Pa) ? part->fub_Pa : part->fu_Pa;
 }
 
 static const char *name_of(const bk_part *part)
@@ -99,28 +92,27 @@ static void in_tension(const bk_runway_job *job, const reaction *r, const char *
     bk_working *w = bk_findings_working(job->out);
     bk_calc c = {job->rules, w, BK_MARK_PUBLISHED};
     bk_member m = job->steel;
-    const double fub = figure(steel, "fub", BK_DIM_STRESS), fu = figure(steel, "fu", BK_DIM_STRESS);
     bk_calc_mark(&c, thread->mark);
     bk_calc_mark(&c, steel->mark);
     m.state = r->in->state;
-    BK_GIVEN(w, R, r->force_N, FORCE, "from the runway analysis, no partial factor");
-    BK_GIVEN(w, hangers, count, NONE, count > 1 ? "equal hangers, a choice in the plan" : "one hanger");
+    BK_TAKE(&c, R, r->force_N, FORCE, "from the runway analysis, no partial factor");
+    BK_TAKE(&c, hangers, count, NONE, count > 1 ? "equal hangers, a choice in the plan" : "one hanger");
     const double gamma = bk_design_factor(&c, &m);
     BK_CALC(w, F_t, gamma * R / hangers, FORCE, "design value, each");
-    BK_GIVEN(w, f_u, isfinite(fub) ? fub : fu, STRESS, name_of(steel));
+    BK_TAKE(&c, f_u, strength_of(steel), STRESS, name_of(steel));
     finding.part = name_of(thread);
     finding.demand = F_t;
     finding.working = w;
     if (en) {
-        const double k_2 = bk_calc_rule(&c, job->rules->k_2);
-        BK_GIVEN(w, A_s, figure(thread, "stress_area", BK_DIM_AREA), AREA, name_of(thread));
-        const double gamma_M2 = bk_calc_rule(&c, job->rules->gamma_M2);
+        BK_RULE(&c, k_2, NONE);
+        BK_TAKE(&c, A_s, thread->stress_area_m2, AREA, name_of(thread));
+        BK_RULE(&c, gamma_M2, NONE);
         BK_CALC(w, F_t_Rd, k_2 * f_u * A_s / gamma_M2, FORCE, "EN 1993-1-8, 3.6.1");
         finding.limit = F_t_Rd;
         finding.source = "EN 1993-1-8, 3.6.1, Table 3.4";
     } else {
         BK_RULE(&c, Omega_bolt, NONE);
-        BK_GIVEN(w, A_b, figure(thread, "shank_area", BK_DIM_AREA), AREA, name_of(thread));
+        BK_TAKE(&c, A_b, thread->shank_area_m2, AREA, name_of(thread));
         BK_CALC(w, R_c, 0.75 * f_u * A_b / Omega_bolt, FORCE, "AISC 360, J3.6");
         bk_calc_mark(&c, BK_MARK_MEMORY);
         finding.limit = R_c;
@@ -137,14 +129,12 @@ static void check_up(const bk_runway_job *job, const bk_support *support, const 
     if (checked) stated(job, r, what, support->limit_N, "limit in the plan");
     for (size_t i = 0; i < support->n_parts; i++) {
         const bk_part *part = &parts[i];
-        if (isfinite(figure(part, "stress_area", BK_DIM_AREA)))
-            thread = part;
-        else if (isfinite(figure(part, "fub", BK_DIM_STRESS)) || isfinite(figure(part, "fu", BK_DIM_STRESS)))
-            steel = part;
-        else {
-            rated(job, r, what, part, support->count);
-            checked = true;
-        }
+        const bool is_thread = isfinite(part->stress_area_m2) || isfinite(part->shank_area_m2);
+        if (is_thread) thread = part;
+        if (isfinite(strength_of(part))) steel = part;
+        if (is_thread || steel == part) continue;
+        rated(job, r, what, part, support->count);
+        checked = true;
     }
     if (thread && steel) in_tension(job, r, what, thread, steel, support->count);
     if (thread ? (bool)steel : checked) return;
