@@ -62,8 +62,11 @@ static int by_place(const void *a, const void *b)
 
 static void add_pull(beam_job *job, bk_vec3 at, bk_vec3 force)
 {
-    const double s = bk_vec3_dot(bk_vec3_sub(at, job->start), job->x);
-    job->pulls[job->n_pulls++] = (pull){fmin(job->L, fmax(0, s)), at, force};
+    double s = bk_vec3_dot(bk_vec3_sub(at, job->start), job->x);
+    const double near = 1e-9 * job->L; /* rounding of the poses at an end point */
+    if (s < near) s = 0;
+    if (s > job->L - near) s = job->L;
+    job->pulls[job->n_pulls++] = (pull){s, at, force};
 }
 
 /* All that acts on the body, in order along the member; the share by which tolerances raise the worst line. */
