@@ -24,19 +24,22 @@ bk_status bk_advise_would_pass(bk_assessment *assessment, const bk_options *opti
 bk_status bk_advise_largest_load(bk_assessment *assessment, const bk_options *options, bk_largest_load *out,
                                  bk_errors *errors);
 
-/* Ways to hang the load level. */
+/* Ways to hang the heaviest body level, or to share it evenly between its lines. */
 typedef struct bk_level {
     bool possible;
     const char *why_not;        /* sentence; NULL */
+    size_t body;
     double tilt_before_rad, tilt_after_rad;
-    /* moving the hook(s) by the same horizontal step */
-    bk_vec3 hook_step_m;
-    /* or changing the lengths of lines, each within its step or travel */
-    double *length_step_m;      /* (n_lines) */
-    double *tension_before_N, *tension_after_N; /* (n_lines) */
+    double *hook_step_m;        /* anchors: raised by so much          (n_anchors) */
+    double *length_step_m;      /* lines: longer by so much            (n_lines)   */
+    double *tension_before_N, *tension_after_N; /*                     (n_lines)   */
 } bk_level;
-bk_status bk_advise_level_by_hook(bk_assessment *assessment, bk_level *out, bk_errors *errors);
-bk_status bk_advise_level_by_lengths(bk_assessment *assessment, bk_level *out, bk_errors *errors);
+/* By raising and lowering hooks, at least two. */
+bk_status bk_advise_level_by_hooks(bk_assessment *assessment, bk_level *out, bk_errors *errors);
+/* By the lengths of the lines on the body: in whole steps of step_m (links; 0: any length), each by at most travel_m
+ * (turnbuckles; 0: any).  even: equal tensions instead of a level body. */
+bk_status bk_advise_level_by_lengths(bk_assessment *assessment, double step_m, double travel_m, bool even, bk_level *out,
+                                     bk_errors *errors);
 
 /* How far the centre of gravity of a body may shift towards each of n directions in plan (world, from +x) before the
  * load topples or a line goes slack (m; INFINITY when not within twice the body's size). */
@@ -59,12 +62,22 @@ typedef struct bk_lift_share {
 bk_status bk_advise_running_ahead(bk_assessment *assessment, size_t anchor, double most_m, size_t n_steps,
                                   bk_lift_share *out, bk_errors *errors);
 
-/* Turning a load over between two hooks, from lying to standing: shares over the angle, by moments about each pick
- * (vertical lines).  Picks and centre of gravity in the plane of turning, x along the load, z across it, lying. */
+/* Turning a load over from lying to standing between two hooks with upright lines: shares of the weight over the angle,
+ * by moments about each pick.  The picks are the first two points of the body that lines pull on; b goes up.
+ * n is 0 when the body has no two such points. */
 typedef struct bk_turning {
     size_t n;
-    double *angle_rad, *share_a, *share_b; /* (n), shares of the weight */
+    const char *pick[2];
+    double *angle_rad, *share_a, *share_b; /* (n); NaN where both picks stand plumb over each other */
 } bk_turning;
 bk_status bk_advise_turning(bk_assessment *assessment, size_t body, size_t n, bk_turning *out, bk_errors *errors);
+
+/* What a load check adds when something fails, or when it is asked. */
+typedef struct bk_advice {
+    const bk_would_pass *would_pass;
+    size_t n_would_pass;
+    bool has_largest;
+    bk_largest_load largest;
+} bk_advice;
 
 #endif

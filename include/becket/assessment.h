@@ -31,7 +31,8 @@ typedef struct bk_assessment {
     bk_arena *arena;
     bk_tables *tables;
     const bk_plan *plan;
-    bk_plan *own_plan;              /* the same, to be freed with the assessment */
+    bk_tables *own_tables;          /* the same, where they are to be freed with the assessment; else NULL */
+    bk_plan *own_plan;
     bool has_rig;
     bk_hang *hang;                  /* NULL without a rig */
     bk_envelope *envelope;          /* NULL without a rig */
@@ -49,6 +50,9 @@ typedef struct bk_assessment {
 /* Reads and assesses.  BK_OK also when checks fail (see verdict).  BK_E_UNHELD, BK_E_UNSTABLE: *out
  * holds plan and hang, no findings; errors has the sentence.  All others: *out is NULL. */
 bk_status bk_assess(const char *path, const bk_options *options, bk_assessment **out, bk_errors *errors);
+/* The same for a plan already in hand, which the assessment does not own; tables are those it was read with. */
+bk_status bk_assess_plan(const bk_plan *plan, bk_tables *tables, const bk_options *options, bk_assessment **out,
+                         bk_errors *errors);
 void bk_assessment_free(bk_assessment *assessment);
 
 #endif

@@ -267,6 +267,8 @@ typedef struct bk_plan {
     bk_arena *arena;
     const char *file, *title, *date, *reference, *site, *author; /* NULL where not given, save file */
     char digest[65];
+    const char *text;               /* the file as read, text_n bytes */
+    size_t text_n;
     const bk_rules *rules;
     bk_system units;
     double dynamic_factor;          /* NaN: computed */

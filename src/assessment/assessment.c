@@ -414,46 +414,62 @@ static bk_status assess(bk_assessment *a, const bk_options *options, bk_errors *
     return BK_OK;
 }
 
-bk_status bk_assess(const char *path, const bk_options *options, bk_assessment **out, bk_errors *errors)
+static bk_assessment *new_assessment(const bk_options *options)
 {
-    *out = NULL;
     bk_arena *arena = bk_arena_new();
     bk_assessment *a = arena ? BK_NEW(arena, bk_assessment, 1) : NULL;
-    if (!a) {
+    if (a) a->findings = BK_NEW(arena, bk_findings, 1);
+    if (!a || !a->findings) {
         bk_arena_free(arena);
-        return bk_fail(errors, (bk_place){path, 0, 0}, BK_E_NOMEM, "out of memory");
+        return NULL;
     }
     a->arena = arena;
+    a->findings->arena = arena;
+    a->findings->record = options->record;
     a->governing = BK_NONE;
     a->verdict = BK_VERDICT_INCOMPLETE;
     a->cautions = cautions;
     a->n_cautions = sizeof cautions / sizeof *cautions;
-    a->findings = BK_NEW(arena, bk_findings, 1);
-    a->tables = open_tables(a, path, options);
-    bk_status status = BK_OK;
-    if (!a->findings || !a->tables) {
-        status = bk_fail(errors, (bk_place){path, 0, 0}, BK_E_NOMEM, "out of memory");
-    } else {
-        a->findings->arena = arena;
-        a->findings->record = options->record;
-        bk_plan *plan = NULL;
-        status = bk_plan_read(path, a->tables, &plan, errors);
-        a->plan = plan;
-        a->own_plan = plan;
-        if (status == BK_OK) status = assess(a, options, errors);
-    }
-    if (status == BK_OK || ((status == BK_E_UNHELD || status == BK_E_UNSTABLE) && a->plan && a->hang)) {
-        *out = a;
-        return status;
-    }
-    bk_assessment_free(a);
+    return a;
+}
+
+/* Hands on what is worth having, frees the rest. */
+static bk_status hand_on(bk_assessment *a, bk_status status, bk_assessment **out)
+{
+    const bool unstable = (status == BK_E_UNHELD || status == BK_E_UNSTABLE) && a->hang;
+    *out = status == BK_OK || unstable ? a : NULL;
+    if (!*out) bk_assessment_free(a);
     return status;
+}
+
+bk_status bk_assess(const char *path, const bk_options *options, bk_assessment **out, bk_errors *errors)
+{
+    *out = NULL;
+    bk_assessment *a = new_assessment(options);
+    if (!a) return bk_fail(errors, (bk_place){path, 0, 0}, BK_E_NOMEM, "out of memory");
+    a->tables = a->own_tables = open_tables(a, path, options);
+    if (!a->tables) return hand_on(a, bk_fail(errors, (bk_place){path, 0, 0}, BK_E_NOMEM, "out of memory"), out);
+    bk_status status = bk_plan_read(path, a->tables, &a->own_plan, errors);
+    a->plan = a->own_plan;
+    if (status == BK_OK) status = assess(a, options, errors);
+    return hand_on(a, status, out);
+}
+
+bk_status bk_assess_plan(const bk_plan *plan, bk_tables *tables, const bk_options *options, bk_assessment **out,
+                         bk_errors *errors)
+{
+    *out = NULL;
+    bk_assessment *a = new_assessment(options);
+    if (!a) return bk_fail(errors, (bk_place){plan->file, 0, 0}, BK_E_NOMEM, "out of memory");
+    a->tables = tables;
+    a->plan = plan;
+    return hand_on(a, assess(a, options, errors), out);
 }
 
 void bk_assessment_free(bk_assessment *assessment)
 {
     if (!assessment) return;
     bk_plan_free(assessment->own_plan);
-    bk_tables_free(assessment->tables);
+    bk_tables_free(assessment->own_tables);
     bk_arena_free(assessment->arena);
 }

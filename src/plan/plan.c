@@ -151,12 +151,14 @@ bk_status bk_plan_parse(const char *name, const char *bytes, size_t n, bk_tables
     bk_arena *arena = bk_arena_new();
     bk_plan *plan = arena ? BK_NEW(arena, bk_plan, 1) : NULL;
     const char *file = plan ? bk_arena_strndup(arena, name, strlen(name)) : NULL;
-    reader *r = file ? BK_NEW(arena, reader, 1) : NULL;
+    char *text = file ? bk_arena_alloc(arena, n + 1, 1) : NULL;
+    reader *r = text ? BK_NEW(arena, reader, 1) : NULL;
     if (!r) {
         bk_arena_free(arena);
         return bk_fail(errors, (bk_place){0}, BK_E_NOMEM, "out of memory");
     }
-    *plan = (bk_plan){.arena = arena, .file = file};
+    if (n > 0) memcpy(text, bytes, n);
+    *plan = (bk_plan){.arena = arena, .file = file, .text = text, .text_n = n};
     *r = (reader){.arena = arena, .tables = tables, .errors = errors, .file = file, .plan = plan};
     bk_digest(bytes, n, plan->digest);
     defaults(plan);
