@@ -4,15 +4,21 @@
 #ifndef BECKET_REPORT_H
 #define BECKET_REPORT_H
 
+#include <becket/advice.h>
 #include <becket/angle.h>
-#include <becket/assessment.h>
 
 typedef struct bk_style {
     int columns;  /* width to fit; 0: 100 */
     bool colour;  /* terminal colours, never the only carrier of a meaning */
 } bk_style;
 
-char *bk_report_text(const bk_assessment *assessment, bk_style style);
+/* advice: NULL for none */
+char *bk_report_text(const bk_assessment *assessment, const bk_advice *advice, bk_style style);
+/* `becket level`; lengths, hooks, margin: NULL where not asked. */
+char *bk_report_level(const bk_assessment *assessment, const bk_level *lengths, const bk_level *hooks,
+                      const bk_margin *margin, bool even, bk_style style);
+/* `becket hooks`; shares: one for each anchor running ahead; turning: NULL. */
+char *bk_report_hooks(const bk_assessment *assessment, const bk_lift_share *shares, const bk_turning *turning, bk_style style);
 char *bk_report_json(const bk_assessment *assessment);
 char *bk_report_csv(const bk_assessment *assessment);
 char *bk_report_duty(const bk_assessment *assessment, bk_style style);

@@ -3,19 +3,35 @@
 
 #include <getopt.h>
 
+/* Where something fails, and where it is asked: what would pass, and the largest load. */
+static bk_status advise(bk_assessment *a, const cli_request *request, bk_advice *advice, bk_errors *errors)
+{
+    *advice = (bk_advice){0};
+    bk_status status = BK_OK;
+    if (a->verdict == BK_VERDICT_FAIL)
+        status = bk_advise_would_pass(a, &request->common->options, &advice->would_pass, &advice->n_would_pass, errors);
+    if (status == BK_OK && a->has_rig && (request->largest || a->verdict == BK_VERDICT_FAIL)) {
+        status = bk_advise_largest_load(a, &request->common->options, &advice->largest, errors);
+        advice->has_largest = true;
+    }
+    return status;
+}
+
 static int finish(bk_assessment *assessment, const cli_request *request, bk_errors *errors)
 {
-    (void)errors;
-    char *text = request->json  ? bk_report_json(assessment)
-                 : request->csv ? bk_report_csv(assessment)
-                                : bk_report_text(assessment, cli_style());
-    return cli_write(text, cli_verdict(assessment));
+    if (request->json) return cli_write(bk_report_json(assessment), cli_verdict(assessment));
+    if (request->csv) return cli_write(bk_report_csv(assessment), cli_verdict(assessment));
+    bk_advice advice;
+    const bk_status status = advise(assessment, request, &advice, errors);
+    if (status != BK_OK) return cli_exit_of(status);
+    return cli_write(bk_report_text(assessment, &advice, cli_style()), cli_verdict(assessment));
 }
 
 int cli_check(int argc, char **argv)
 {
     static const struct option known[] = {{"json", no_argument, NULL, 'j'},        {"csv", no_argument, NULL, 'c'},
-                                          {"as-drawn", no_argument, NULL, 'd'},    {"tables", required_argument, NULL, 't'},
+                                          {"as-drawn", no_argument, NULL, 'd'},    {"largest", no_argument, NULL, 'l'},
+                                          {"tables", required_argument, NULL, 't'},
                                           {"help", no_argument, NULL, 'h'},        {0}};
     return cli_with_plan(argc, argv, known, false, false, finish);
 }

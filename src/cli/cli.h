@@ -18,6 +18,8 @@ int cli_angle(int argc, char **argv);
 int cli_check(int argc, char **argv);
 int cli_duty(int argc, char **argv);
 int cli_explain(int argc, char **argv);
+int cli_hooks(int argc, char **argv);
+int cli_level(int argc, char **argv);
 int cli_tables(int argc, char **argv);
 int cli_help(const char *command); /* NULL: of the whole program */
 
@@ -38,8 +40,8 @@ bool cli_common_tables(cli_common *common, const char *dir);
 /* What a command with a plan was asked. */
 typedef struct cli_request {
     cli_common *common;
-    bool json, csv, working, largest, cases;
-    const char *item, *output, *paper;
+    bool json, csv, working, largest, cases, even;
+    const char *item, *output, *paper, *step, *travel, *ahead;
 } cli_request;
 /* Prints the answer and returns the exit status. */
 typedef int cli_finish(bk_assessment *assessment, const cli_request *request, bk_errors *errors);

@@ -10,6 +10,7 @@ const cli_command cli_commands[] = {
      "  --json          results for other programs\n"
      "  --csv           the checks for a spreadsheet\n"
      "  --as-drawn      leave the plan's tolerances out (the report says so)\n"
+     "  --largest       the largest load this rig may lift as it stands (always told when a check fails)\n"
      "  --tables DIR    tables of your own, searched first; may be given again\n"
      "\n"
      "PLAN is a YAML file; - reads standard input.\n"
@@ -29,6 +30,23 @@ const cli_command cli_commands[] = {
      "  becket explain bridle.yaml nw\n"
      "  becket explain bridle.yaml legs.rigid_load\n",
      cli_explain},
+    {"level", "PLAN", "lengths or hook heights that hang the load level, and the margin left",
+     "  --step LENGTH    lengths change in whole steps, such as the pitch of a chain\n"
+     "  --travel LENGTH  no length changes by more, such as the travel of a turnbuckle\n"
+     "  --even           share the load evenly instead of levelling it\n"
+     "  --tables DIR     tables of your own, searched first; may be given again\n"
+     "\n"
+     "  becket level skid.yaml --step \"39 mm\"\n"
+     "\n"
+     "Exit status: 0 there is a way; 1 there is none; 2 the command, the plan or a table is wrong; 3 the rig as drawn does\n"
+     "not hang stably.\n",
+     cli_level},
+    {"hooks", "PLAN", "share of each hook as one runs ahead, and while a load is turned over",
+     "  --ahead LENGTH   how far one hook runs ahead, 200 mm unless said\n"
+     "  --tables DIR     tables of your own, searched first; may be given again\n"
+     "\n"
+     "  becket hooks pipe.yaml --ahead \"300 mm\"\n",
+     cli_hooks},
     {"duty", "PLAN", "hoist duty, remaining life and inspection intervals",
      "  --json          results for other programs\n"
      "  --tables DIR    tables of your own, searched first; may be given again\n"

@@ -13,6 +13,10 @@ static bool understand(const char *command, int option, cli_request *request, cl
     case 'w': request->working = true; return true;
     case 'l': request->largest = true; return true;
     case 'C': request->cases = true; return true;
+    case 'e': request->even = true; return true;
+    case 's': request->step = optarg; return true;
+    case 'T': request->travel = optarg; return true;
+    case 'a': request->ahead = optarg; return true;
     case 'o': request->output = optarg; return true;
     case 'p': request->paper = optarg; return true;
     case 't':

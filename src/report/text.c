@@ -1,7 +1,7 @@
 /* text: the load check for a terminal and for an A4 page.  Order: what it is, the verdict, what hangs, how it
  * hangs, forces, checks by utilisation, what is not checked, what was assumed, tables, cautions, a place to sign.
  */
-#include "layout.h"
+#include "advice_text.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -338,7 +338,7 @@ static const char *what_of(const bk_assessment *a, const bk_finding *f)
     return f->what;
 }
 
-static void check_table(bk_text *t, const bk_assessment *a)
+static void check_table(bk_text *t, const bk_assessment *a, const bk_advice *advice)
 {
     const bk_findings *all = a->findings;
     bk_cells c = {.system = a->plan->units};
@@ -361,8 +361,14 @@ static void check_table(bk_text *t, const bk_assessment *a)
         bk_grid_row(&g, (const char *[]){f == &all->at[a->governing] ? ">" : "", f->passes ? "ok" : "FAIL",
                                          bk_cell_percent(&c, f->utilisation), f->item, what_of(a, f),
                                          bk_cell_figure(&c, f->demand, f->dim), bk_cell_figure(&c, f->limit, f->dim), source});
-        const char *where = f->where && f->note ? bk_arena_printf(a->arena, "%s; %s", f->where, f->note)
+        /* the case of every other check is in the line table, the JSON, and `becket explain` */
+        const bool tell = !f->passes || f == &all->at[a->governing] || f->utilisation > 0.9;
+        const char *where = !tell               ? f->note
+                            : f->where && f->note ? bk_arena_printf(a->arena, "%s; %s", f->where, f->note)
                             : f->where ? f->where : f->note;
+        const char *better = bk_advice_of_finding(a, advice, (size_t)(f - all->at));
+        if (where && better) where = bk_arena_printf(a->arena, "%s; %s", where, better);
+        else if (better) where = better;
         if (where) bk_grid_note(&g, 10, where);
     }
     bk_grid_close(&g);
@@ -411,7 +417,7 @@ static void sentences(bk_text *t, const bk_assessment *a)
     bk_text_put(t, "\n  planned by ______________________  date __________   checked by ______________________  date __________\n");
 }
 
-char *bk_report_text(const bk_assessment *a, bk_style style)
+char *bk_report_text(const bk_assessment *a, const bk_advice *advice, bk_style style)
 {
     bk_text t;
     if (!bk_text_open(&t, style)) return NULL;
@@ -423,7 +429,8 @@ char *bk_report_text(const bk_assessment *a, bk_style style)
     anchor_table(&t, a);
     hoist_table(&t, a);
     runway_table(&t, a);
-    check_table(&t, a);
+    check_table(&t, a, advice);
+    bk_advice_largest(&t, a, advice);
     sentences(&t, a);
     return bk_text_take(&t);
 }
