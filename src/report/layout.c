@@ -140,7 +140,7 @@ static void widths_of(const bk_grid *grid, int *width)
     for (int c = 0; c < grid->n_columns; c++) {
         if (grid->align[c] != '~') continue;
         int cut = (int)((long)excess * width[c] / (flexible_total ? flexible_total : 1)) + 1;
-        if (width[c] - cut < 8) cut = width[c] - 8;
+        if (width[c] - cut < 16) cut = width[c] - 16;
         if (cut > 0) width[c] -= cut;
     }
 }

@@ -160,9 +160,9 @@ static void line_table(bk_text *t, const bk_assessment *a)
     bk_cells c = {.system = p->units};
     bk_text_heading(t, worst ? "LINES (as drawn, and the worst within the tolerances)" : "LINES");
     bk_grid g;
-    bk_grid_open(&g, t, worst ? "<>>>>>>~" : "<>>>>>");
+    bk_grid_open(&g, t, worst ? "<>>>>>>" : "<>>>>>");
     bk_grid_row(&g, (const char *[]){"line", si ? "kN" : "kip", si ? "t" : "lbf", "length", "from vertical",
-                                     "from horizontal", "worst", "when"});
+                                     "from horizontal", "worst"});
     for (size_t i = 0; i < p->n_lines; i++) {
         const double T = a->hang->tension_N[i], angle = a->hang->from_vertical_rad[i];
         const bk_extreme *x = &a->envelope->tension_max[i];
@@ -170,7 +170,8 @@ static void line_table(bk_text *t, const bk_assessment *a)
             p->lines[i].name, a->hang->slack[i] ? "slack" : bk_cell_unit(&c, T, si ? "kN" : "kip", 2),
             a->hang->slack[i] ? "" : bk_cell_unit(&c, T, si ? "tf" : "lbf", si ? 3 : 0),
             bk_cell(&c, a->hang->length_m[i], BK_DIM_LENGTH, 4), bk_cell_unit(&c, angle, "deg", 1),
-            bk_cell_unit(&c, BK_PI / 2 - angle, "deg", 1), bk_cell(&c, x->value, BK_DIM_FORCE, 4), x->say});
+            bk_cell_unit(&c, BK_PI / 2 - angle, "deg", 1), bk_cell(&c, x->value, BK_DIM_FORCE, 4)});
+        if (worst && x->say) bk_grid_note(&g, 10, x->say);
     }
     bk_grid_close(&g);
     bk_text_put(t, "  angles in degrees, from the vertical and from the horizontal; %s\n",
@@ -185,8 +186,8 @@ static void anchor_table(bk_text *t, const bk_assessment *a)
     bk_cells c = {.system = p->units};
     bk_text_heading(t, "ANCHORS (static force of the rig on the structure)");
     bk_grid g;
-    bk_grid_open(&g, t, worst ? "<>>>>~" : "<>>>");
-    bk_grid_row(&g, (const char *[]){"anchor", "downward", "horizontal", "towards", "worst", "when"});
+    bk_grid_open(&g, t, worst ? "<>>>>" : "<>>>");
+    bk_grid_row(&g, (const char *[]){"anchor", "downward", "horizontal", "towards", "worst"});
     for (size_t i = 0; i < p->n_anchors; i++) {
         const bk_vec3 f = a->hang->anchor_N[i];
         const double flat = hypot(f.x, f.y);
@@ -198,8 +199,8 @@ static void anchor_table(bk_text *t, const bk_assessment *a)
         }
         bk_grid_row(&g, (const char *[]){p->anchors[i].name, bk_cell(&c, -f.z, BK_DIM_FORCE, 4),
                                          bk_cell(&c, straight ? 0 : flat, BK_DIM_FORCE, 3), bearing,
-                                         bk_cell(&c, a->envelope->anchor_max[i].value, BK_DIM_FORCE, 4),
-                                         a->envelope->anchor_max[i].say});
+                                         bk_cell(&c, a->envelope->anchor_max[i].value, BK_DIM_FORCE, 4)});
+        if (worst && a->envelope->anchor_max[i].say) bk_grid_note(&g, 10, a->envelope->anchor_max[i].say);
     }
     bk_grid_close(&g);
 }
@@ -353,7 +354,7 @@ static void check_table(bk_text *t, const bk_assessment *a, const bk_advice *adv
     qsort(order, n, sizeof *order, by_utilisation);
     bk_text_heading(t, "CHECKS, the hardest used first; > governs");
     bk_grid g;
-    bk_grid_open(&g, t, "<<><<>>~");
+    bk_grid_open(&g, t, "<<><~>>~");
     bk_grid_row(&g, (const char *[]){"", "", "used", "item", "part, or what is checked", "demand", "limit", "source of the limit"});
     for (size_t i = 0; i < n; i++) {
         const bk_finding *f = order[i];
