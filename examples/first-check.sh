@@ -10,18 +10,17 @@ libpango1.0-dev check"
 say() { printf '%s\n' "first-check: $*" >&2; }
 
 missing=
-for package in $need; do
-    case $(dpkg-query -W -f '${Status}' "$package" 2>/dev/null) in
-        'install ok installed') ;;
-        *) missing="$missing $package" ;;
-    esac
-done
+if command -v dpkg-query >/dev/null 2>&1 && command -v apt-get >/dev/null 2>&1; then
+    for package in $need; do
+        case $(dpkg-query -W -f '${Status}' "$package" 2>/dev/null) in
+            'install ok installed') ;;
+            *) missing="$missing $package" ;;
+        esac
+    done
+else
+    say "this is not Debian or Ubuntu; what must be there, by its Debian names:" $need
+fi
 if [ -n "$missing" ]; then
-    if ! command -v apt-get >/dev/null 2>&1; then
-        say "missing:$missing"
-        say "this is not Debian or Ubuntu: install the packages that hold these, then run this again"
-        exit 1
-    fi
     root=
     if [ "$(id -u)" -ne 0 ]; then
         command -v sudo >/dev/null 2>&1 || { say "missing:$missing; run as root once, or install sudo"; exit 1; }

@@ -18,38 +18,40 @@ absent() {
         esac
     done
 }
-missing=$(absent $need)
-optional=$(absent $wish)
+missing=
+optional=
+if command -v dpkg-query >/dev/null 2>&1 && command -v apt-get >/dev/null 2>&1; then
+    missing=$(absent $need)
+    optional=$(absent $wish)
+else
+    say "this is not Debian or Ubuntu; what must be there, by its Debian names:" $need
+fi
 if [ -n "$missing$optional" ]; then
-    if ! command -v apt-get >/dev/null 2>&1; then
-        [ -z "$missing" ] || { say "missing:$missing; this is not Debian or Ubuntu: install them, then run this again"; exit 1; }
-    else
-        root=
-        if [ "$(id -u)" -ne 0 ]; then
-            if command -v sudo >/dev/null 2>&1; then root=sudo
-            elif [ -n "$missing" ]; then say "missing:$missing; run as root once, or install sudo"; exit 1
-            fi
+    root=
+    if [ "$(id -u)" -ne 0 ]; then
+        if command -v sudo >/dev/null 2>&1; then root=sudo
+        elif [ -n "$missing" ]; then say "missing:$missing; run as root once, or install sudo"; exit 1
         fi
-        if [ -n "$missing" ]; then
-            say "installing$missing"
-            log=$(mktemp)
-            if ! { $root apt-get update && $root env DEBIAN_FRONTEND=noninteractive apt-get install -y --no-install-recommends $missing; } >"$log" 2>&1
-            then
-                cat "$log" >&2
-                rm -f "$log"
-                say "the packages could not be installed; apt's own messages are above"
-                exit 1
-            fi
+    fi
+    if [ -n "$missing" ]; then
+        say "installing$missing"
+        log=$(mktemp)
+        if ! { $root apt-get update && $root env DEBIAN_FRONTEND=noninteractive apt-get install -y --no-install-recommends $missing; } >"$log" 2>&1
+        then
+            cat "$log" >&2
             rm -f "$log"
+            say "the packages could not be installed; apt's own messages are above"
+            exit 1
         fi
-        # one by one, and no harm done where one is not to be had; not worth a call to sudo that may ask
-        if [ "$(id -u)" -eq 0 ]; then
-            [ -n "$missing" ] || apt-get update >/dev/null 2>&1 || true
-            for package in $optional; do
-                DEBIAN_FRONTEND=noninteractive timeout 120 apt-get install -y --no-install-recommends "$package" >/dev/null 2>&1 ||
-                    say "$package is not to be had: its tests are skipped"
-            done
-        fi
+        rm -f "$log"
+    fi
+    # one by one, and no harm done where one is not to be had; not worth a call to sudo that may ask
+    if [ "$(id -u)" -eq 0 ]; then
+        [ -n "$missing" ] || apt-get update >/dev/null 2>&1 || true
+        for package in $optional; do
+            DEBIAN_FRONTEND=noninteractive timeout 120 apt-get install -y --no-install-recommends "$package" >/dev/null 2>&1 ||
+                say "$package is not to be had: its tests are skipped"
+        done
     fi
 fi
 

@@ -34,6 +34,7 @@ except ImportError as e:
     sys.exit(77)
 
 import acceptance_beam as beams
+import acceptance_random
 from acceptance_plan import G, LENGTH, Tables, load, scalar, vector
 from acceptance_rig import Rig, worst
 
@@ -940,6 +941,23 @@ def metamorphic(program, path, folder):
     return j
 
 
+def by_chance(program, seed, folder, long):
+    """A random plan; a refusal as unstable must be borne out by the second solver."""
+    path = os.path.join(folder, "random.yaml")
+    with open(path, "w", encoding="utf-8") as f:
+        yaml.safe_dump(acceptance_random.plan(seed), f, sort_keys=False, allow_unicode=True)
+    status = program.run("check", path, "--json")[0]
+    if status != 3:
+        return good(program, None, path, long)
+    j = Judge()
+    own = Rig(load(path))
+    pose, _ = own.solve()
+    tilt = np.degrees(np.arccos(np.clip(pose[1][0, :, 2, 2], -1, 1))).max()
+    j.want(own.least_curvature(pose)[0] < -1e-9 or tilt > 45, "refused as unstable; least energy says it hangs, tilted %.1f degrees", tilt)
+    j.said.append("does not hang (%.0f degrees)" % tilt)
+    return j
+
+
 # ---- all ------------------------------------------------------------------------------------------
 
 def main():
@@ -947,6 +965,8 @@ def main():
     parser.add_argument("--becket", default=os.environ.get("BECKET"))
     parser.add_argument("--tables", default=os.environ.get("BECKET_TABLES", os.path.join(ROOT, "tables")))
     parser.add_argument("--long", action="store_true", help="finer sweeps and 100 000 random scenarios")
+    parser.add_argument("--random", type=int, help="number of random plans (25, with --long 1000)")
+    parser.add_argument("--seed", type=int, default=0, help="the first random plan")
     parser.add_argument("--slow", type=float, default=1.0, help="time and memory limits times this (sanitizers)")
     parser.add_argument("--quiet", action="store_true", help="print only what fails, and the closing line")
     parser.add_argument("names", nargs="*", help="only what has one of these in its name")
@@ -996,6 +1016,13 @@ def main():
             if chosen(name):
                 start = time.monotonic()
                 j = guarded(lambda: metamorphic(program, os.path.join(HERE, "good", plan + ".yaml"), folder))
+                report(name, j, time.monotonic() - start)
+        count = args.random if args.random is not None else 1000 if args.long else 25
+        for seed in range(args.seed, args.seed + count):
+            name = "random/%d" % seed
+            if chosen(name):
+                start = time.monotonic()
+                j = guarded(lambda: by_chance(program, seed, folder, False))
                 report(name, j, time.monotonic() - start)
     for kind, test in (("good", good), ("unstable", unstable), ("broken", broken)):
         for plan in sorted(glob.glob(os.path.join(HERE, kind, "*.yaml"))):
