@@ -96,11 +96,6 @@ static bk_status check_sound(const bk_beam *beam, char *why, size_t why_size)
     return status == BK_OK ? check_loads(beam, why, why_size) : status;
 }
 
-double bk_beam_segment_length(const bk_beam_model *m, size_t segment)
-{
-    return m->node_m[segment + 1] - m->node_m[segment];
-}
-
 size_t bk_beam_segment_at(const bk_beam_model *m, double x_m)
 {
     size_t low = 0, high = m->n_segments; /* node_m[low] <= x_m < node_m[high], the ends apart */
@@ -138,6 +133,8 @@ static void place_nodes(bk_beam_model *m)
     if (beam->to_m - beam->supports[beam->n_supports - 1].at_m > nearest) m->node_m[n++] = beam->to_m;
     m->n_nodes = n;
     m->n_segments = n - 1;
+    for (size_t i = 0; i + 1 < n; i++)
+        m->length_m[i] = m->node_m[i + 1] - m->node_m[i];
     m->n_unknowns = 0;
     for (size_t i = 0; i < n; i++) {
         bool held = false, fixed = false;
@@ -156,7 +153,7 @@ static void assemble(const bk_beam_model *m, double *band)
 {
     for (size_t s = 0; s < m->n_segments; s++) {
         double k[4][4];
-        segment_stiffness(m->beam->EI_Nm2, bk_beam_segment_length(m, s), k);
+        segment_stiffness(m->beam->EI_Nm2, m->length_m[s], k);
         for (size_t i = 0; i < 4; i++)
             for (size_t j = 0; j < 4; j++) {
                 int row = m->unknown[2 * s + i], column = m->unknown[2 * s + j];
@@ -207,8 +204,9 @@ bk_status bk_beam_model_build(bk_beam_model *m, const bk_beam *beam, char *why, 
     if (status != BK_OK) return status;
     m->beam = beam;
     m->node_m = BK_NEW(m->arena, double, beam->n_supports + 2);
+    m->length_m = BK_NEW(m->arena, double, beam->n_supports + 1);
     m->unknown = BK_NEW(m->arena, int, 2 * (beam->n_supports + 2));
-    if (!m->node_m || !m->unknown) return BK_E_NOMEM;
+    if (!m->node_m || !m->length_m || !m->unknown) return BK_E_NOMEM;
     place_nodes(m);
     status = factor(m);
     if (status == BK_E_VALUE) return unsound(why, why_size, "the supports do not hold the beam", 0);
@@ -262,7 +260,7 @@ static void cut_force(const bk_beam_model *m, bk_beam_solution *s, double x_m, d
 {
     if (force == 0) return;
     size_t at = bk_beam_segment_at(m, x_m);
-    double x = within(x_m - m->node_m[at], 0, bk_beam_segment_length(m, at));
+    double x = within(x_m - m->node_m[at], 0, m->length_m[at]);
     s->pieces[s->n_pieces++] = (bk_beam_piece){at, x, x, force, 0};
 }
 
@@ -270,7 +268,7 @@ static void cut_uniform(const bk_beam_model *m, bk_beam_solution *s, double from
 {
     if (per_metre == 0) return;
     for (size_t at = bk_beam_segment_at(m, from_m); at < m->n_segments && m->node_m[at] < to_m; at++) {
-        double L = bk_beam_segment_length(m, at);
+        double L = m->length_m[at];
         double from = within(from_m - m->node_m[at], 0, L), to = within(to_m - m->node_m[at], 0, L);
         if (to > from) s->pieces[s->n_pieces++] = (bk_beam_piece){at, from, to, 0, per_metre};
     }
@@ -309,7 +307,7 @@ static void put_loads(const bk_beam_model *m, bk_beam_solution *s, double *on_no
 {
     for (size_t i = 0; i < s->n_pieces; i++) {
         const bk_beam_piece *p = &s->pieces[i];
-        double L = bk_beam_segment_length(m, p->segment), share[4], before[4];
+        double L = m->length_m[p->segment], share[4], before[4];
         if (p->per_metre != 0) {
             uniform_shares(L, p->to, share);
             uniform_shares(L, p->from, before);
@@ -337,7 +335,7 @@ static void settle(const bk_beam_model *m, bk_beam_solution *s, double *on_nodes
     }
     for (size_t at = 0; at < m->n_segments; at++) {
         double k[4][4];
-        segment_stiffness(m->beam->EI_Nm2, bk_beam_segment_length(m, at), k);
+        segment_stiffness(m->beam->EI_Nm2, m->length_m[at], k);
         for (size_t i = 0; i < 4; i++)
             for (size_t j = 0; j < 4; j++)
                 if (m->unknown[2 * at + j] < 0) on_nodes[2 * at + i] -= k[i][j] * s->u[2 * at + j];
@@ -411,7 +409,7 @@ double bk_beam_solution_reaction(const bk_beam_model *m, const bk_beam_solution 
     size_t node = m->first_support + support;
     double right = node < m->n_segments ? s->V0[node] : 0;
     if (node == 0) return right;
-    double L = bk_beam_segment_length(m, node - 1);
+    double L = m->length_m[node - 1];
     return right - bk_beam_solution_at(m, s, BK_FIGURE_SHEAR, node - 1, L, L);
 }
 
@@ -442,7 +440,7 @@ void bk_beam_reaction_shape(bk_beam_model *m, size_t support, double *shape)
     memset(m->row, 0, (size_t)m->n_unknowns * sizeof *m->row);
     for (size_t at = node > 0 ? node - 1 : 0; at <= node && at < m->n_segments; at++) {
         double k[4][4];
-        segment_stiffness(m->beam->EI_Nm2, bk_beam_segment_length(m, at), k);
+        segment_stiffness(m->beam->EI_Nm2, m->length_m[at], k);
         for (size_t i = 0; i < 4; i++)
             if (m->unknown[2 * at + i] >= 0) m->row[m->unknown[2 * at + i]] -= k[i][at == node ? 0 : 2];
     }
@@ -453,7 +451,7 @@ void bk_beam_reaction_shape(bk_beam_model *m, size_t support, double *shape)
 void bk_beam_section_takes(const bk_beam_model *m, bk_beam_figure figure, size_t segment, double x,
                            double takes[4])
 {
-    double L = bk_beam_segment_length(m, segment), EI = m->beam->EI_Nm2, s = x / L;
+    double L = m->length_m[segment], EI = m->beam->EI_Nm2, s = x / L;
     switch (figure) {
     case BK_FIGURE_MOMENT: /* -EI N'' */
         takes[0] = EI * (6 - 12 * s) / (L * L);
@@ -476,7 +474,7 @@ void bk_beam_section_takes(const bk_beam_model *m, bk_beam_figure figure, size_t
 void bk_beam_section_own(const bk_beam_model *m, bk_beam_figure figure, size_t segment, double x,
                          double own[4], double left[4])
 {
-    double L = bk_beam_segment_length(m, segment), EI = m->beam->EI_Nm2;
+    double L = m->length_m[segment], EI = m->beam->EI_Nm2;
     double RA[4] = {1, 0, -3 / (L * L), 2 / (L * L * L)}, MA[4] = {0, -1, 2 / L, -1 / (L * L)};
     double of_R = 0, of_M = 0;
     memset(left, 0, 4 * sizeof *left);
@@ -544,7 +542,7 @@ bk_status bk_beam_state(const bk_beam *beam, const double *train_m, const bool *
             break;
         }
         size_t at = bk_beam_segment_at(&m, x_m[i]);
-        double L = bk_beam_segment_length(&m, at), x = within(x_m[i] - m.node_m[at], 0, L);
+        double L = m.length_m[at], x = within(x_m[i] - m.node_m[at], 0, L);
         double split = x < L ? x : L * (1 - 1e-15); /* at the beam's end: the side that is there */
         if (moment_Nm) moment_Nm[i] = bk_beam_solution_at(&m, &s, BK_FIGURE_MOMENT, at, x, split);
         if (shear_N) shear_N[i] = bk_beam_solution_at(&m, &s, BK_FIGURE_SHEAR, at, x, split);

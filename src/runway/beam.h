@@ -23,6 +23,7 @@ typedef struct bk_beam_model {
     size_t n_nodes, n_segments;
     size_t first_support; /* node of support 0: 1 behind a left overhang, else 0 */
     double *node_m;       /* (n_nodes) */
+    double *length_m;     /* (n_segments) */
     int *unknown;         /* (2 n_nodes) row of v and slope of each node, -1 where held */
     int n_unknowns;
     int *Lp, *Li;         /* LDL' of the stiffness matrix */
@@ -43,7 +44,6 @@ typedef enum bk_beam_figure { BK_FIGURE_MOMENT, BK_FIGURE_SHEAR, BK_FIGURE_DEFLE
 /* Checks the beam and factors it; m->arena must be set.  BK_E_VALUE (why), BK_E_NOMEM. */
 bk_status bk_beam_model_build(bk_beam_model *m, const bk_beam *beam, char *why, size_t why_size);
 size_t bk_beam_segment_at(const bk_beam_model *m, double x_m);
-double bk_beam_segment_length(const bk_beam_model *m, size_t segment);
 
 /* The beam's own standing loads, self-weight and settlements, with n more forces at x_m. */
 bk_status bk_beam_stand(bk_beam_model *m, size_t n, const double *x_m, const double *force_N,

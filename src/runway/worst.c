@@ -42,22 +42,42 @@ typedef struct run {
     size_t *home_from, *home_to;   /* (n_segments) cells with a wheel in the segment lie in [from, to) */
 } run;
 
+/* A shape of the beam: v and slope of its nodes, and what bounds its ordinates. */
+typedef struct curve {
+    double *y;               /* (2 n_nodes) */
+    double *before, *after;  /* (n_segments) greatest Bernstein ordinate, either sign, of it and all before
+                                or after it */
+} curve;
+
 typedef struct search {
     bk_beam_model *m;
     bk_beam_solution standing;
     run *runs; /* (n_trains) */
     double reach; /* greatest length of a trolley */
-    double *column[4]; /* shapes of the end values of the segment in hand, (2 n_nodes) each */
-    /* the influence line in hand, times the sign of the extreme that is sought */
-    double *shape;
-    size_t segment;
+    /* The influence line in hand is takes * shapes, with the sign of the extreme that is sought: for a section
+     * four shapes, of the end values of its segment, plus its own; for a reaction one. */
+    curve shapes[4];
+    double takes[4];
+    size_t n_takes;
+    size_t segment;            /* the section's, or one beside the support */
     double x, own[4], left[4];
     bool has_section;
-    double *bound, *bound_before, *bound_after; /* (n_segments): of each, of it and all before or after */
+    struct stretch {
+        unsigned long of; /* the line it belongs to */
+        double c[4];
+    } *line;               /* (n_segments) its cubics, as far as they were asked for */
+    unsigned long in_hand; /* counts the lines */
+    double (*end_moment)[2][4]; /* (n_segments) cubics of the moments at both ends of the segment in hand */
+    size_t near_from, near_to;  /* segments that matter when a wheel is in it */
     /* where the trolleys stand at the value found last */
     double *at;
     bool *loaded;
 } search;
+
+static inline double larger(double a, double b)
+{
+    return a > b ? a : b;
+}
 
 /* ---- trolleys ---------------------------------------------------------------------------------- */
 
@@ -112,22 +132,39 @@ static bk_status cut_run(const bk_beam_model *m, const bk_beam_train *train, run
 /* Cubic through the values and slopes y at the ends of a segment, local powers. */
 static void cubic_through(const double y[4], double L, double c[4])
 {
-    double chord = (y[2] - y[0]) / L;
+    double over_L = 1 / L, chord = (y[2] - y[0]) * over_L;
     c[0] = y[0];
     c[1] = y[1];
-    c[2] = (3 * chord - 2 * y[1] - y[3]) / L;
-    c[3] = (y[1] + y[3] - 2 * chord) / (L * L);
+    c[2] = (3 * chord - 2 * y[1] - y[3]) * over_L;
+    c[3] = (y[1] + y[3] - 2 * chord) * over_L * over_L;
 }
 
-static void add_shifted(double sum[4], const double c[4], double d)
+/* sum(t) += sign * c(t + d) */
+static inline void add_shifted(double sum[4], const double c[4], double d, double sign)
 {
-    sum[0] += c[0] + d * (c[1] + d * (c[2] + d * c[3]));
-    sum[1] += c[1] + d * (2 * c[2] + 3 * d * c[3]);
-    sum[2] += c[2] + 3 * d * c[3];
-    sum[3] += c[3];
+    sum[0] += sign * (c[0] + d * (c[1] + d * (c[2] + d * c[3])));
+    sum[1] += sign * (c[1] + d * (2 * c[2] + 3 * d * c[3]));
+    sum[2] += sign * (c[2] + 3 * d * c[3]);
+    sum[3] += sign * c[3];
 }
 
-/* Greatest of p(at - from), from <= at <= to, if above *best. */
+/* The line in hand on a segment, for a wheel that is not left of the section; worked out when first asked. */
+static const double *line_cubic(search *s, size_t segment)
+{
+    struct stretch *line = &s->line[segment];
+    if (line->of == s->in_hand) return line->c;
+    double y[4] = {0, 0, 0, 0};
+    for (size_t d = 0; d < s->n_takes; d++)
+        for (size_t i = 0; i < 4; i++)
+            y[i] += s->takes[d] * s->shapes[d].y[2 * segment + i];
+    cubic_through(y, s->m->length_m[segment], line->c);
+    for (size_t i = 0; s->has_section && segment == s->segment && i < 4; i++)
+        line->c[i] += s->own[i];
+    line->of = s->in_hand;
+    return line->c;
+}
+
+/* Greatest of p(t), 0 <= t <= to - from, if above *best; *at is from + t. */
 static void cubic_peak(const double p[4], double from, double to, double *best, double *at)
 {
     double width = to - from, end = p[0] + width * (p[1] + width * (p[2] + width * p[3]));
@@ -139,8 +176,8 @@ static void cubic_peak(const double p[4], double from, double to, double *best, 
         *best = end;
         *at = to;
     }
-    double b1 = p[0] + width * p[1] / 3, b2 = p[0] + width * (2 * p[1] + width * p[2]) / 3;
-    if (b1 <= *best && b2 <= *best) return;
+    double third = width * (1.0 / 3), b1 = p[0] + third * p[1], b2 = b1 + third * (p[1] + width * p[2]);
+    if (b1 <= *best && b2 <= *best) return; /* Bernstein ordinates: nothing between the ends is higher */
     double root[2];
     int n = gsl_poly_solve_quadratic(3 * p[3], 2 * p[2], p[1], &root[0], &root[1]);
     for (int i = 0; i < n; i++) {
@@ -154,57 +191,70 @@ static void cubic_peak(const double p[4], double from, double to, double *best, 
     }
 }
 
-/* left: which wheels are in the section's own segment and left of it; NULL: none. */
-static void try_part(const search *s, const run *r, size_t cell, double from, double to, const bool *left,
-                     double *best, double *at)
+/* Sum over the wheels of the influence line as they move through a cell, powers of place - cut[cell]. */
+static void cell_cubic(search *s, const run *r, size_t cell, double p[4])
 {
-    double p[4] = {0, 0, 0, 0};
+    for (size_t i = 0; i < 4; i++)
+        p[i] = 0;
     for (size_t k = 0; k < r->n_lines; k++) {
         size_t segment = r->segment[cell * r->n_lines + k];
-        double c[4];
-        cubic_through(s->shape + 2 * segment, bk_beam_segment_length(s->m, segment), c);
-        if (s->has_section && segment == s->segment)
-            for (size_t i = 0; i < 4; i++)
-                c[i] += s->own[i] + (left && left[k] ? s->left[i] : 0);
-        add_shifted(p, c, from + r->offset[k] - s->m->node_m[segment]);
+        add_shifted(p, line_cubic(s, segment), r->cut[cell] + r->offset[k] - s->m->node_m[segment], 1);
     }
-    cubic_peak(p, from, to, best, at);
+}
+
+static void try_cell(search *s, const run *r, size_t cell, double *best, double *at)
+{
+    double p[4];
+    cell_cubic(s, r, cell, p);
+    cubic_peak(p, r->cut[cell], r->cut[cell + 1], best, at);
 }
 
 /* A cell with wheels in the section's own segment: cut where one of them stands on the section, which
  * counts on both sides of it.  Also at the ends of the cell, where one of the parts has no width: the
  * section beside the wheel is reached in the limit from that side.  Only a trolley that never moves and
  * stands on a node puts no shear beside it at all. */
-static void try_home(const search *s, const run *r, size_t cell, double *best, double *at)
+static void try_home(search *s, const run *r, size_t cell, double *best, double *at)
 {
-    double from = r->cut[cell], to = r->cut[cell + 1], start = from;
-    double section = s->m->node_m[s->segment] + s->x, slack = 1e-12 * (s->m->beam->to_m - s->m->beam->from_m);
+    double from = r->cut[cell], to = r->cut[cell + 1], start = from, p[4];
+    double node = s->m->node_m[s->segment], slack = 1e-12 * (s->m->beam->to_m - s->m->beam->from_m);
     bool left[BK_WHEEL_LINES_MAX], stands = r->cut[0] == r->cut[r->n_cells];
-    for (size_t k = 0; k < r->n_lines; k++)
-        left[k] = section - r->offset[k] >= from - slack;
+    cell_cubic(s, r, cell, p);
+    for (size_t k = 0; k < r->n_lines; k++) {
+        left[k] = r->segment[cell * r->n_lines + k] == s->segment && node + s->x - r->offset[k] >= from - slack;
+        if (left[k]) add_shifted(p, s->left, from + r->offset[k] - node, 1);
+    }
     for (size_t k = r->n_lines; k-- > 0;) {
-        double meets = section - r->offset[k];
-        if (r->segment[cell * r->n_lines + k] != s->segment || !left[k] || meets > to + slack) continue;
-        meets = fmin(fmax(meets, start), to);
-        if (!stands || s->x < bk_beam_segment_length(s->m, s->segment))
-            try_part(s, r, cell, start, meets, left, best, at);
+        double meets = node + s->x - r->offset[k], part[4] = {0, 0, 0, 0};
+        if (!left[k] || meets > to + slack) continue;
+        meets = fmin(larger(meets, start), to);
+        if (!stands || s->x < s->m->length_m[s->segment]) {
+            add_shifted(part, p, start - from, 1);
+            cubic_peak(part, start, meets, best, at);
+        }
         if (stands && s->x <= 0) return;
-        left[k] = false;
+        add_shifted(p, s->left, from + r->offset[k] - node, -1);
         start = meets;
     }
-    try_part(s, r, cell, start, to, left, best, at);
+    double part[4] = {0, 0, 0, 0};
+    add_shifted(part, p, start - from, 1);
+    cubic_peak(part, start, to, best, at);
 }
 
-static double cell_bound(const run *r, size_t cell, const double *bound)
+/* No cell from this one on outward has a greater sum than this. */
+static double outward_bound(const search *s, const run *r, size_t cell, bool before)
 {
     double sum = 0;
-    for (size_t k = 0; k < r->n_lines; k++)
-        sum += bound[r->segment[cell * r->n_lines + k]];
+    for (size_t k = 0; k < r->n_lines; k++) {
+        size_t segment = r->segment[cell * r->n_lines + k];
+        if (s->has_section && (before ? segment >= s->segment : segment <= s->segment)) return INFINITY;
+        for (size_t d = 0; d < s->n_takes; d++)
+            sum += fabs(s->takes[d]) * (before ? s->shapes[d].before[segment] : s->shapes[d].after[segment]);
+    }
     return sum;
 }
 
 /* Greatest sum over the wheels of the influence line in hand, and where. */
-static double run_peak(const search *s, const run *r, double *at)
+static double run_peak(search *s, const run *r, double *at)
 {
     double best = -INFINITY;
     size_t home_from = r->home_from[s->segment], home_to = r->home_to[s->segment];
@@ -212,28 +262,27 @@ static double run_peak(const search *s, const run *r, double *at)
         if (s->has_section)
             try_home(s, r, i, &best, at);
         else
-            try_part(s, r, i, r->cut[i], r->cut[i + 1], NULL, &best, at);
+            try_cell(s, r, i, &best, at);
     }
-    for (size_t i = home_from; i-- > 0 && cell_bound(r, i, s->bound_before) > best;)
-        if (cell_bound(r, i, s->bound) > best) try_part(s, r, i, r->cut[i], r->cut[i + 1], NULL, &best, at);
-    for (size_t i = home_to; i < r->n_cells && cell_bound(r, i, s->bound_after) > best; i++)
-        if (cell_bound(r, i, s->bound) > best) try_part(s, r, i, r->cut[i], r->cut[i + 1], NULL, &best, at);
+    for (size_t i = home_from; i-- > 0 && outward_bound(s, r, i, true) > best;)
+        try_cell(s, r, i, &best, at);
+    for (size_t i = home_to; i < r->n_cells && outward_bound(s, r, i, false) > best; i++)
+        try_cell(s, r, i, &best, at);
     return best;
 }
 
-static void bound_line(search *s)
+static void bound_curve(const bk_beam_model *m, curve *shape)
 {
-    size_t n = s->m->n_segments;
+    size_t n = m->n_segments;
     for (size_t i = 0; i < n; i++) {
-        const double *y = s->shape + 2 * i;
-        double third = bk_beam_segment_length(s->m, i) / 3;
-        s->bound[i] = fmax(fmax(y[0], y[2]), fmax(y[0] + third * y[1], y[2] - third * y[3]));
+        const double *y = shape->y + 2 * i;
+        double third = m->length_m[i] / 3;
+        double ends = larger(fabs(y[0]), fabs(y[2]));
+        shape->after[i] = larger(ends, larger(fabs(y[0] + third * y[1]), fabs(y[2] - third * y[3])));
+        shape->before[i] = i > 0 ? larger(shape->before[i - 1], shape->after[i]) : shape->after[i];
     }
-    if (s->has_section) s->bound[s->segment] = INFINITY;
-    for (size_t i = 0; i < n; i++)
-        s->bound_before[i] = i > 0 ? fmax(s->bound_before[i - 1], s->bound[i]) : s->bound[i];
-    for (size_t i = n; i-- > 0;)
-        s->bound_after[i] = i + 1 < n ? fmax(s->bound_after[i + 1], s->bound[i]) : s->bound[i];
+    for (size_t i = n - 1; i-- > 0;)
+        shape->after[i] = larger(shape->after[i], shape->after[i + 1]);
 }
 
 /* Each trolley at its own worst, loaded or empty. */
@@ -251,19 +300,17 @@ static double trains_worst(search *s)
 
 static void take_section(search *s, bk_beam_figure figure, double sign, double x)
 {
-    double takes[4];
-    bk_beam_section_takes(s->m, figure, s->segment, x, takes);
+    bk_beam_section_takes(s->m, figure, s->segment, x, s->takes);
     bk_beam_section_own(s->m, figure, s->segment, x, s->own, s->left);
     for (size_t i = 0; i < 4; i++) {
-        takes[i] *= sign;
+        s->takes[i] *= sign;
         s->own[i] *= sign;
         s->left[i] *= sign;
     }
-    for (size_t i = 0; i < 2 * s->m->n_nodes; i++)
-        s->shape[i] = takes[0] * s->column[0][i] + takes[1] * s->column[1][i] + takes[2] * s->column[2][i] +
-                      takes[3] * s->column[3][i];
+    s->n_takes = 4;
     s->x = x;
     s->has_section = true;
+    s->in_hand++;
 }
 
 /* ---- all sections of a segment ----------------------------------------------------------------- */
@@ -299,13 +346,55 @@ static void copy_extreme(const bk_beam_extreme *from, size_t n_trains, bk_beam_e
 static double look(search *s, quarry *q, double x, double split)
 {
     take_section(s, q->figure, q->sign, x);
-    bound_line(s);
     double f = q->sign * bk_beam_solution_at(s->m, &s->standing, q->figure, s->segment, x, split) + trains_worst(s);
     if (f > q->best) {
         q->best = f;
         keep(s, q->sign * f, s->m->node_m[s->segment] + x, q->out);
     }
     return f;
+}
+
+/* How strongly a section's figure for one newton can bend along x, from..to, when the newton keeps its
+ * distance u from the section, |u| <= reach: the moment downward, the shear either way.  With A and B the
+ * moments at the segment's ends, cubics in xi on each segment, the newton's own kink apart:
+ *     M = (1 - x/L) A(xi) + (x/L) B(xi), xi = x + u:  M'' = 2 (B' - A') / L + (1 - x/L) A'' + (x/L) B''
+ *     V = (B - A) / L:                                V'' = (B'' - A'') / L
+ * A quadratic lies in the hull of its Bernstein ordinates, the rest is linear in x and in xi. */
+static void take_end_moments(search *s)
+{
+    double start = s->m->node_m[s->segment], L = s->m->length_m[s->segment];
+    s->near_from = bk_beam_segment_at(s->m, start - s->reach);
+    s->near_to = bk_beam_segment_at(s->m, start + L + s->reach);
+    for (size_t end = 0; end < 2; end++) {
+        take_section(s, BK_FIGURE_MOMENT, 1, end ? L : 0);
+        for (size_t i = s->near_from; i <= s->near_to; i++)
+            memcpy(s->end_moment[i][end], line_cubic(s, i), sizeof s->end_moment[i][end]);
+    }
+}
+
+static double bending(const search *s, bk_beam_figure figure, double from, double to)
+{
+    double L = s->m->length_m[s->segment], start = s->m->node_m[s->segment], most = 0;
+    for (size_t i = s->near_from; i <= s->near_to; i++) {
+        const double *A = s->end_moment[i][0], *B = s->end_moment[i][1];
+        double a = larger(start + from - s->reach - s->m->node_m[i], 0);
+        double b = fmin(start + to + s->reach - s->m->node_m[i], s->m->length_m[i]);
+        if (!(a <= b)) continue;
+        double d1 = B[1] - A[1], d2 = B[2] - A[2], d3 = B[3] - A[3];
+        if (figure == BK_FIGURE_SHEAR) {
+            most = larger(most, larger(fabs(2 * d2 + 6 * a * d3), fabs(2 * d2 + 6 * b * d3)) / L);
+            continue;
+        }
+        double middle = d1 + (a + b) * d2 + 3 * a * b * d3;
+        double slope = fmin(middle, fmin(d1 + a * (2 * d2 + 3 * a * d3), d1 + b * (2 * d2 + 3 * b * d3)));
+        double hollow = INFINITY;
+        for (size_t e = 0; e < 4; e++) {
+            double t = (e < 2 ? from : to) / L, xi = e % 2 ? b : a;
+            hollow = fmin(hollow, (1 - t) * (2 * A[2] + 6 * xi * A[3]) + t * (2 * B[2] + 6 * xi * B[3]));
+        }
+        most = larger(most, -2 * slope / L - hollow);
+    }
+    return most;
 }
 
 typedef struct gap {
@@ -323,19 +412,22 @@ static double gap_bound(const gap *g, double K, double *x)
     return g->f_from + K * t * t / 2;
 }
 
-static void search_gap(search *s, quarry *q, gap whole, double K)
+/* steady: the part of K that holds throughout; per newton of wheels N it is added what bending() allows. */
+static void search_gap(search *s, quarry *q, gap whole, double steady, double wheels_N)
 {
     gap open[OPEN_GAPS];
     size_t n = 0;
-    double L = bk_beam_segment_length(s->m, s->segment), narrowest = NARROWEST * L;
-    /* K L2 / 8 is what the figure is of the order of: it ends the search where f is flat and 0 */
-    double floor = q->tolerance * K * L * L / 80;
+    double L = s->m->length_m[s->segment];
     open[n++] = whole;
     while (n > 0) {
         gap g = open[--n];
-        double x, w = g.to - g.from, bound = gap_bound(&g, K, &x);
-        if (bound <= q->best + q->tolerance * fabs(q->best) + floor || w <= narrowest || n + 2 > OPEN_GAPS) continue;
-        x = fmin(fmax(x, g.from + w / 20), g.to - w / 20);
+        double K = steady, x, w = g.to - g.from;
+        if (wheels_N > 0) K += wheels_N * bending(s, q->figure, g.from, g.to);
+        K = larger(K, 0);
+        /* K L2 / 8 is what the figure is of the order of: it ends the search where f is flat and 0 */
+        double enough = q->best + q->tolerance * (fabs(q->best) + K * L * L / 80);
+        if (gap_bound(&g, K, &x) <= enough || w <= NARROWEST * L || n + 2 > OPEN_GAPS) continue;
+        x = fmin(larger(x, g.from + w / 20), g.to - w / 20);
         double f = look(s, q, x, x);
         open[n++] = (gap){g.from, g.f_from, x, f};
         open[n++] = (gap){x, f, g.to, g.f_to};
@@ -346,7 +438,7 @@ static void search_gap(search *s, quarry *q, gap whole, double K)
 static size_t segment_breaks(const search *s, double *x)
 {
     const bk_beam *beam = s->m->beam;
-    double L = bk_beam_segment_length(s->m, s->segment), start = s->m->node_m[s->segment];
+    double L = s->m->length_m[s->segment], start = s->m->node_m[s->segment];
     size_t n = 0, kept = 1;
     x[n++] = 0;
     for (size_t i = s->standing.first_piece[s->segment]; i < s->standing.first_piece[s->segment + 1]; i++) {
@@ -394,84 +486,60 @@ static double wheels_between(const search *s, double from, double to)
     return sum;
 }
 
-/* How strongly the section's figure for one newton can bend downward (moment) or either way (shear) along
- * x when the newton keeps its distance u from the section.  In segment m, own kink apart,
- *     M = (1 - x/L) A(xi) + (x/L) B(xi), xi = x + u:  M'' = 2 (B' - A') / L + (1 - x/L) A'' + (x/L) B''
- *     V = (B - A) / L:                                V'' = (B'' - A'') / L
- * and the Bernstein ordinates of the polynomials on the right bound them. */
-static void bending(search *s, double *moment, double *shear)
+/* An upward force at a break: the shear can start anew there. */
+static bool upward_at(const search *s, double x)
 {
-    size_t at = s->segment;
-    double L = bk_beam_segment_length(s->m, at);
-    double first = s->m->node_m[at] - s->reach, last = s->m->node_m[at + 1] + s->reach;
-    size_t from = bk_beam_segment_at(s->m, first), to = bk_beam_segment_at(s->m, last);
-    *moment = *shear = 0;
-    for (size_t i = from; i <= to; i++) {
-        double end[2][4], width = bk_beam_segment_length(s->m, i);
-        for (size_t e = 0; e < 2; e++) {
-            double takes[4], y[4], left[4], own[4] = {0, 0, 0, 0};
-            bk_beam_section_takes(s->m, BK_FIGURE_MOMENT, at, e ? L : 0, takes);
-            if (i == at) bk_beam_section_own(s->m, BK_FIGURE_MOMENT, at, e ? L : 0, own, left);
-            for (size_t j = 0; j < 4; j++) {
-                y[j] = 0;
-                for (size_t d = 0; d < 4; d++)
-                    y[j] += takes[d] * s->column[d][2 * i + j];
-            }
-            cubic_through(y, width, end[e]);
-            for (size_t j = 0; j < 4; j++)
-                end[e][j] += own[j];
-        }
-        double d1 = end[1][1] - end[0][1], d2 = end[1][2] - end[0][2], d3 = end[1][3] - end[0][3];
-        double slope = fmin(d1, fmin(d1 + width * d2, d1 + width * (2 * d2 + 3 * width * d3)));
-        double curve = INFINITY;
-        for (size_t e = 0; e < 2; e++)
-            curve = fmin(curve, fmin(2 * end[e][2], 2 * end[e][2] + 6 * width * end[e][3]));
-        *moment = fmax(*moment, -2 * slope / L - curve);
-        *shear = fmax(*shear, fmax(fabs(2 * d2), fabs(2 * d2 + 6 * width * d3)) / L);
-    }
+    for (size_t i = s->standing.first_piece[s->segment]; i < s->standing.first_piece[s->segment + 1]; i++)
+        if (s->standing.pieces[i].force < 0 && s->standing.pieces[i].from == x) return true;
+    return false;
 }
 
-/* x: breaks, n of them; f: work (n).  bends: K of the trolleys per newton; whole: K of the segment. */
-static void search_segment(search *s, quarry *q, const double *x, size_t n, double *f, double bends, double whole)
+/* x: breaks, n of them; f: work (n).  K: of the whole segment, deflection only. */
+static void search_segment(search *s, quarry *q, const double *x, size_t n, double *f, double K)
 {
     bool sided = q->figure == BK_FIGURE_SHEAR;
     for (size_t i = 0; i < n && !sided; i++)
         f[i] = look(s, q, x[i], x[i]);
     for (size_t i = 0; i + 1 < n; i++) {
-        double middle = (x[i] + x[i + 1]) / 2, w = uniform_over(s, middle), K = whole;
+        double middle = (x[i] + x[i + 1]) / 2, w = uniform_over(s, middle), wheels_N = 0;
         gap g = {x[i], f[i], x[i + 1], f[i + 1]};
+        if (sided && w >= 0) {
+            /* the shear falls along x: its greatest is at the left end of all, its least at the right end */
+            bool first = q->sign > 0;
+            if (first ? i == 0 || upward_at(s, x[i]) : i + 2 == n || upward_at(s, x[i + 1]))
+                look(s, q, first ? x[i] : x[i + 1], middle);
+            continue;
+        }
         if (sided) {
             g.f_from = look(s, q, x[i], middle);
             g.f_to = look(s, q, x[i + 1], middle);
-            if (w < 0) K = bends * wheels_between(s, x[i], x[i + 1]);
-        } else if (q->figure == BK_FIGURE_MOMENT) {
-            K = q->sign * w;
-            if (q->sign > 0) K += bends * wheels_between(s, x[i], x[i + 1]);
         }
-        search_gap(s, q, g, fmax(K, 0));
+        if (q->figure == BK_FIGURE_MOMENT) K = q->sign * w;
+        if (sided || (q->figure == BK_FIGURE_MOMENT && q->sign > 0)) wheels_N = wheels_between(s, x[i], x[i + 1]);
+        search_gap(s, q, g, K, wheels_N);
     }
 }
 
 static void search_figures(search *s, double *x, double *f, bk_beam_worst *out)
 {
     size_t at = s->segment, n = segment_breaks(s, x);
-    double moment_bends, shear_bends, EI = s->m->beam->EI_Nm2;
-    bending(s, &moment_bends, &shear_bends);
+    double EI = s->m->beam->EI_Nm2;
+    take_end_moments(s);
     quarry most = {BK_FIGURE_MOMENT, 1, -INFINITY, 1e-10, &out->span_moment_max[at]};
     quarry least = {BK_FIGURE_MOMENT, -1, -INFINITY, 1e-10, &out->span_moment_min[at]};
-    search_segment(s, &most, x, n, f, moment_bends, 0);
-    search_segment(s, &least, x, n, f, moment_bends, 0);
+    search_segment(s, &most, x, n, f, 0);
+    search_segment(s, &least, x, n, f, 0);
     /* of these the one further from 0: the second has to beat the first */
     bk_beam_extreme *shear = &out->span_shear[at], *deflection = &out->span_deflection[at];
     quarry up = {BK_FIGURE_SHEAR, 1, -INFINITY, 1e-10, shear};
-    search_segment(s, &up, x, n, f, shear_bends, 0);
+    search_segment(s, &up, x, n, f, 0);
     quarry down = {BK_FIGURE_SHEAR, -1, up.best, 1e-10, shear};
-    search_segment(s, &down, x, n, f, shear_bends, 0);
+    search_segment(s, &down, x, n, f, 0);
     shear->value = fabs(shear->value);
     quarry sag = {BK_FIGURE_DEFLECTION, 1, -INFINITY, 1e-8, deflection};
-    search_segment(s, &sag, x, n, f, 0, fmax(most.best, 0) / EI);
+    search_segment(s, &sag, x, n, f, larger(most.best, 0) / EI);
     quarry rise = {BK_FIGURE_DEFLECTION, -1, sag.best, 1e-8, deflection};
-    search_segment(s, &rise, x, n, f, 0, fmax(least.best, 0) / EI);
+    search_segment(s, &rise, x, n, f, larger(least.best, 0) / EI);
 }
 
 static void search_segments(search *s, double *x, double *f, bk_beam_worst *out)
@@ -480,13 +548,13 @@ static void search_segments(search *s, double *x, double *f, bk_beam_worst *out)
     for (size_t at = 0; at < m->n_segments; at++) {
         for (size_t i = 0; i < 4; i++) /* the left end's are the last segment's right end's */
             if (at == 0 || i >= 2) {
-                double *shape = s->column[i];
                 if (at > 0) {
-                    s->column[i] = s->column[i - 2];
-                    s->column[i - 2] = shape;
-                    shape = s->column[i];
+                    curve last = s->shapes[i];
+                    s->shapes[i] = s->shapes[i - 2];
+                    s->shapes[i - 2] = last;
                 }
-                bk_beam_node_shape(s->m, at + i / 2, i % 2 == 1, shape);
+                bk_beam_node_shape(s->m, at + i / 2, i % 2 == 1, s->shapes[i].y);
+                bound_curve(s->m, &s->shapes[i]);
             }
         s->segment = at;
         search_figures(s, x, f, out);
@@ -502,11 +570,11 @@ static void search_segments(search *s, double *x, double *f, bk_beam_worst *out)
 
 /* ---- reactions --------------------------------------------------------------------------------- */
 
-static double shape_at(const search *s, double x_m)
+static double shape_at(search *s, double x_m)
 {
     size_t segment = bk_beam_segment_at(s->m, x_m);
-    double c[4], x = x_m - s->m->node_m[segment];
-    cubic_through(s->shape + 2 * segment, bk_beam_segment_length(s->m, segment), c);
+    double x = x_m - s->m->node_m[segment];
+    const double *c = line_cubic(s, segment);
     return c[0] + x * (c[1] + x * (c[2] + x * c[3]));
 }
 
@@ -543,17 +611,19 @@ static void reaction_at_trolley(search *s, size_t support, double standing, bk_b
 static void search_reactions(search *s, bk_beam_worst *out)
 {
     s->has_section = false;
+    s->n_takes = 1;
     for (size_t i = 0; i < s->m->beam->n_supports; i++) {
         size_t node = s->m->first_support + i;
         double standing = bk_beam_solution_reaction(s->m, &s->standing, i), at_m = s->m->beam->supports[i].at_m;
         s->segment = node < s->m->n_segments ? node : node - 1;
-        bk_beam_reaction_shape(s->m, i, s->shape);
-        bound_line(s);
+        bk_beam_reaction_shape(s->m, i, s->shapes[0].y);
+        bound_curve(s->m, &s->shapes[0]);
+        s->takes[0] = 1;
+        s->in_hand++;
         keep(s, standing + trains_worst(s), at_m, &out->reaction_max[i]);
         reaction_at_trolley(s, i, standing, &out->reaction_at_trolley_max[i]);
-        for (size_t j = 0; j < 2 * s->m->n_nodes; j++)
-            s->shape[j] = -s->shape[j];
-        bound_line(s);
+        s->takes[0] = -1;
+        s->in_hand++;
         keep(s, standing - trains_worst(s), at_m, &out->reaction_min[i]);
     }
 }
@@ -610,16 +680,16 @@ static bk_status new_search(search *s)
     const bk_beam *beam = m->beam;
     bk_arena *arena = m->arena;
     s->runs = BK_NEW(arena, run, beam->n_trains + 1);
-    s->shape = BK_NEW(arena, double, 2 * m->n_nodes);
-    s->bound = BK_NEW(arena, double, m->n_segments);
-    s->bound_before = BK_NEW(arena, double, m->n_segments);
-    s->bound_after = BK_NEW(arena, double, m->n_segments);
+    s->end_moment = bk_arena_alloc(arena, m->n_segments, sizeof *s->end_moment);
+    s->line = bk_arena_alloc(arena, m->n_segments, sizeof *s->line);
     s->at = BK_NEW(arena, double, beam->n_trains + 1);
     s->loaded = BK_NEW(arena, bool, beam->n_trains + 1);
-    if (!s->runs || !s->shape || !s->bound || !s->bound_before || !s->bound_after || !s->at || !s->loaded)
-        return BK_E_NOMEM;
-    for (size_t i = 0; i < 4; i++)
-        if (!(s->column[i] = BK_NEW(arena, double, 2 * m->n_nodes))) return BK_E_NOMEM;
+    if (!s->runs || !s->end_moment || !s->line || !s->at || !s->loaded) return BK_E_NOMEM;
+    for (size_t i = 0; i < 4; i++) {
+        s->shapes[i] = (curve){BK_NEW(arena, double, 2 * m->n_nodes), BK_NEW(arena, double, m->n_segments),
+                               BK_NEW(arena, double, m->n_segments)};
+        if (!s->shapes[i].y || !s->shapes[i].before || !s->shapes[i].after) return BK_E_NOMEM;
+    }
     for (size_t i = 0; i < beam->n_trains; i++) {
         bk_status status = cut_run(m, &beam->trains[i], &s->runs[i]);
         if (status != BK_OK) return status;

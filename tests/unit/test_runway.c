@@ -1,0 +1,434 @@
+/* runway: each refusal provoked, degenerate beams, and the beams made of a plan's runway.  Values against
+ * handbooks are in tests/reference/test_reference_runway.c, random beams in tests/property.
+ */
+#include <becket/runway.h>
+
+#include <check.h>
+#include <stdlib.h>
+#include <string.h>
+
+static bk_arena *arena;
+static void start(void)
+{
+    arena = bk_arena_new();
+    ck_assert_ptr_nonnull(arena);
+}
+static void stop(void)
+{
+    bk_arena_free(arena);
+}
+
+/* Two spans, overhangs, a trolley, a force and a uniform part: a sound beam to be spoilt. */
+typedef struct parts {
+    bk_beam_support supports[3];
+    bk_beam_load loads[2];
+    bk_beam_train train;
+    bk_beam beam;
+} parts;
+
+static void sound(parts *p)
+{
+    *p = (parts){
+        .supports = {{0.7, false, INFINITY, 0}, {5.9, false, INFINITY, 0}, {9.1, false, INFINITY, 0}},
+        .loads = {{2.2, 0, 830, 0}, {3.1, 8.8, 0, 120}},
+        .train = {0.4, 9.6, 2, {-0.15, 0.15}, 21300, 690},
+    };
+    p->beam = (bk_beam){0, 10, 9.3e6, 310, 3, 2, 1, p->supports, p->loads, &p->train};
+}
+
+static bk_beam_worst worst_of(const bk_beam *beam)
+{
+    bk_beam_worst worst;
+    char why[160] = "";
+    ck_assert_msg(bk_beam_find_worst(beam, arena, &worst, why, sizeof why) == BK_OK, "%s", why);
+    return worst;
+}
+
+static void refused(const parts *p, const char *word)
+{
+    bk_beam_worst worst;
+    char why[160] = "";
+    bool loaded = true;
+    ck_assert_int_eq(bk_beam_find_worst(&p->beam, arena, &worst, why, sizeof why), BK_E_VALUE);
+    ck_assert_msg(strstr(why, word) != NULL, "\"%s\" does not speak of \"%s\"", why, word);
+    ck_assert_int_eq(bk_beam_find_worst(&p->beam, arena, &worst, NULL, 0), BK_E_VALUE);
+    ck_assert_int_eq(bk_beam_state(&p->beam, &p->train.from_m, &loaded, NULL, 0, NULL, NULL, NULL, NULL), BK_E_VALUE);
+}
+
+START_TEST(refusals)
+{
+    parts p;
+#define REFUSED(change, word)                                                                      \
+    do {                                                                                           \
+        sound(&p);                                                                                 \
+        change;                                                                                    \
+        refused(&p, word);                                                                         \
+    } while (0)
+    REFUSED(p.beam.from_m = 10, "length");
+    REFUSED(p.beam.to_m = NAN, "length");
+    REFUSED(p.beam.from_m = -INFINITY, "length");
+    REFUSED(p.beam.EI_Nm2 = 0, "stiffness");
+    REFUSED(p.beam.EI_Nm2 = INFINITY, "stiffness");
+    REFUSED(p.beam.self_N_m = NAN, "weight");
+    REFUSED(p.beam.n_supports = 0, "two supports");
+    REFUSED(p.beam.n_supports = 1, "two supports");
+    REFUSED(p.supports[0].at_m = -0.2, "support 1 stands outside");
+    REFUSED(p.supports[2].at_m = 10.3, "support 3 stands outside");
+    REFUSED(p.supports[1].at_m = NAN, "support 2");
+    REFUSED(p.supports[1].at_m = 0.7, "support 2 does not stand clear");
+    REFUSED(p.supports[1].at_m = 0.7 + 1e-6, "support 2 does not stand clear");
+    REFUSED(p.supports[2].at_m = 3, "support 3 does not stand clear");
+    REFUSED(p.supports[1].stiffness_N_m = 0, "support 2");
+    REFUSED(p.supports[1].stiffness_N_m = NAN, "support 2");
+    REFUSED(p.supports[1].settlement_m = INFINITY, "support 2");
+    REFUSED(p.supports[1].fixed = true, "support 2: only the first or the last");
+    REFUSED(p.loads[0].force_N = NAN, "load 1");
+    REFUSED(p.loads[0].from_m = -0.1, "load 1");
+    REFUSED(p.loads[0].from_m = NAN, "load 1");
+    REFUSED(p.loads[1].to_m = 3, "load 2");
+    REFUSED(p.loads[1].to_m = NAN, "load 2");
+    REFUSED(p.loads[1].to_m = 10.1, "load 2");
+    REFUSED(p.train.to_m = 0.3, "trolley 1: travel");
+    REFUSED(p.train.to_m = NAN, "trolley 1: travel");
+    REFUSED(p.train.to_m = INFINITY, "trolley 1");
+    REFUSED(p.train.loaded_N = -1, "trolley 1: force");
+    REFUSED(p.train.empty_N = NAN, "trolley 1: force");
+    REFUSED(p.train.n_lines = 0, "wheel lines");
+    REFUSED(p.train.n_lines = 5, "wheel lines");
+    REFUSED(p.train.from_m = 0.1, "trolley 1: a wheel runs off");
+    REFUSED(p.train.to_m = 9.9, "trolley 1: a wheel runs off");
+    REFUSED(p.train.offset_m[1] = NAN, "trolley 1: a wheel runs off");
+#undef REFUSED
+}
+END_TEST
+
+START_TEST(state_off_the_beam)
+{
+    parts p;
+    sound(&p);
+    double at = 9.86, x = 3, moment;
+    bool loaded = true;
+    ck_assert_int_eq(bk_beam_state(&p.beam, &at, &loaded, NULL, 0, NULL, NULL, NULL, NULL), BK_E_VALUE);
+    at = 5;
+    ck_assert_int_eq(bk_beam_state(&p.beam, &at, &loaded, NULL, 1, &x, &moment, NULL, NULL), BK_OK);
+    x = 10.01;
+    ck_assert_int_eq(bk_beam_state(&p.beam, &at, &loaded, NULL, 1, &x, &moment, NULL, NULL), BK_E_VALUE);
+    x = NAN;
+    ck_assert_int_eq(bk_beam_state(&p.beam, &at, &loaded, NULL, 1, &x, &moment, NULL, NULL), BK_E_VALUE);
+}
+END_TEST
+
+static void finite(const bk_beam *beam, const bk_beam_extreme *e)
+{
+    ck_assert(isfinite(e->value) && e->at_m >= beam->from_m - 1e-9 && e->at_m <= beam->to_m + 1e-9);
+    for (size_t i = 0; i < beam->n_trains; i++)
+        ck_assert(e->train_m[i] >= beam->trains[i].from_m && e->train_m[i] <= beam->trains[i].to_m);
+}
+
+/* No figure is NaN, and the whole is the worst of its parts. */
+static bk_beam_worst all_finite(const bk_beam *beam)
+{
+    bk_beam_worst w = worst_of(beam);
+    double most = -INFINITY, least = INFINITY, shear = 0, deflection = 0;
+    for (size_t i = 0; i < beam->n_supports; i++) {
+        finite(beam, &w.reaction_max[i]);
+        finite(beam, &w.reaction_min[i]);
+        ck_assert(w.reaction_max[i].value >= w.reaction_min[i].value - 1e-6);
+        ck_assert(w.reaction_max[i].at_m == beam->supports[i].at_m);
+    }
+    for (size_t i = 0; i < w.n_spans; i++) {
+        finite(beam, &w.span_moment_max[i]);
+        finite(beam, &w.span_moment_min[i]);
+        finite(beam, &w.span_shear[i]);
+        finite(beam, &w.span_deflection[i]);
+        ck_assert(w.span_from_m[i] < w.span_to_m[i]);
+        most = fmax(most, w.span_moment_max[i].value);
+        least = fmin(least, w.span_moment_min[i].value);
+        shear = fmax(shear, w.span_shear[i].value);
+        deflection = fmax(deflection, fabs(w.span_deflection[i].value));
+    }
+    ck_assert_double_eq(w.moment_max.value, most);
+    ck_assert_double_eq(w.moment_min.value, least);
+    ck_assert_double_eq(w.shear.value, shear);
+    ck_assert_double_eq(fabs(w.deflection.value), deflection);
+    return w;
+}
+
+START_TEST(degenerate_beams)
+{
+    parts p;
+    bk_beam_worst w;
+    sound(&p);
+    w = all_finite(&p.beam);
+    ck_assert_uint_eq(w.n_spans, 4);
+    ck_assert(w.span_overhang[0] && !w.span_overhang[1] && !w.span_overhang[2] && w.span_overhang[3]);
+
+    sound(&p); /* nothing on it at all */
+    p.beam.n_trains = p.beam.n_loads = 0;
+    p.beam.self_N_m = 0;
+    w = all_finite(&p.beam);
+    ck_assert_double_eq(w.moment_max.value, 0);
+    ck_assert_double_eq(w.shear.value, 0);
+    ck_assert_double_eq(w.deflection.value, 0);
+
+    sound(&p); /* a trolley that weighs nothing */
+    p.train.loaded_N = p.train.empty_N = 0;
+    all_finite(&p.beam);
+
+    sound(&p); /* supports at the very ends */
+    p.supports[0].at_m = 0;
+    p.supports[2].at_m = 10;
+    w = all_finite(&p.beam);
+    ck_assert_uint_eq(w.n_spans, 2);
+
+    sound(&p); /* an overhang of rounding error */
+    p.supports[0].at_m = 1e-9;
+    p.supports[2].at_m = 10 - 1e-9;
+    w = all_finite(&p.beam);
+    ck_assert_uint_eq(w.n_spans, 2);
+
+    sound(&p); /* a trolley that stands, on a support and at the end of the beam */
+    p.train.from_m = p.train.to_m = 5.9;
+    all_finite(&p.beam);
+    p.train.from_m = p.train.to_m = 9.85;
+    all_finite(&p.beam);
+    p.train.n_lines = 1;
+    p.train.offset_m[0] = 0;
+    p.train.from_m = p.train.to_m = 5.9;
+    w = all_finite(&p.beam);
+    ck_assert_double_eq(w.reaction_at_trolley_max[1].value, w.reaction_max[1].value);
+    ck_assert_double_nan(w.reaction_at_trolley_max[0].value);
+
+    sound(&p); /* wheels all on one line, and wheels further apart than a span */
+    p.train.offset_m[0] = p.train.offset_m[1] = 0;
+    all_finite(&p.beam);
+    p.train = (bk_beam_train){4.4, 5.6, 4, {4.4, -4.4, 4.4, -4.4}, 21300, 690};
+    all_finite(&p.beam);
+
+    sound(&p); /* empty heavier than loaded */
+    p.train.loaded_N = 120;
+    all_finite(&p.beam);
+
+    sound(&p); /* one fixed support in the middle: two cantilevers */
+    p.supports[0] = (bk_beam_support){4, true, INFINITY, 0};
+    p.beam.n_supports = 1;
+    w = all_finite(&p.beam);
+    ck_assert_uint_eq(w.n_spans, 2);
+    ck_assert(w.span_overhang[0] && w.span_overhang[1]);
+
+    sound(&p); /* very soft and very stiff lines */
+    p.supports[0].stiffness_N_m = 1e3;
+    p.supports[1].stiffness_N_m = 1e12;
+    p.supports[2].stiffness_N_m = 1e5;
+    w = all_finite(&p.beam);
+}
+END_TEST
+
+/* A wheel that stands over a support loads that support alone: no shear, no moment from it. */
+START_TEST(standing_over_a_support)
+{
+    parts p;
+    sound(&p);
+    p.train = (bk_beam_train){5.9, 5.9, 1, {0}, 21300, 0};
+    p.beam.self_N_m = 0;
+    p.beam.n_loads = 0;
+    bk_beam_worst w = worst_of(&p.beam);
+    ck_assert_double_eq_tol(w.shear.value, 0, 1e-6);
+    ck_assert_double_eq_tol(w.moment_max.value, 0, 1e-6);
+    ck_assert_double_eq_tol(w.reaction_max[1].value, 21300, 1e-6);
+    /* moving past it, the shear beside it is that of the whole wheel */
+    p.train.from_m = 5.8;
+    p.train.to_m = 6.0;
+    ck_assert_double_eq_tol(worst_of(&p.beam).shear.value, 21300, 21300 * 0.05);
+}
+END_TEST
+
+/* Trolleys are free of each other: two on the beam are the sum, at every support, of each alone. */
+START_TEST(trolleys_add_up)
+{
+    parts p;
+    sound(&p);
+    p.beam.self_N_m = 0;
+    p.beam.n_loads = 0;
+    bk_beam_train two[2] = {p.train, {2, 8, 1, {0}, 9400, 410}};
+    bk_beam_worst first = worst_of(&p.beam);
+    p.beam.trains = &two[1];
+    bk_beam_worst second = worst_of(&p.beam);
+    p.beam.trains = two;
+    p.beam.n_trains = 2;
+    bk_beam_worst both = worst_of(&p.beam);
+    for (size_t i = 0; i < 3; i++) {
+        ck_assert_double_eq_tol(both.reaction_max[i].value, first.reaction_max[i].value + second.reaction_max[i].value, 1e-6);
+        ck_assert_double_eq_tol(both.reaction_min[i].value, first.reaction_min[i].value + second.reaction_min[i].value, 1e-6);
+    }
+    ck_assert_double_gt(both.moment_max.value, first.moment_max.value);
+    ck_assert_double_lt(both.moment_max.value, first.moment_max.value + second.moment_max.value + 1e-6);
+}
+END_TEST
+
+/* Hundreds of supports: no overflow, still quick; more than the bound is refused. */
+START_TEST(many_supports)
+{
+    size_t n = BK_BEAM_SUPPORTS_MAX + 1;
+    bk_beam_support *supports = calloc(n, sizeof *supports);
+    ck_assert_ptr_nonnull(supports);
+    for (size_t i = 0; i < n; i++)
+        supports[i] = (bk_beam_support){3.7 * (double)i, false, INFINITY, 0};
+    bk_beam_train train = {1, 500, 2, {-0.2, 0.2}, 18000, 500};
+    bk_beam beam = {0, 3.7 * (double)(n - 1), 9e6, 300, n, 0, 1, supports, NULL, &train};
+    bk_beam_worst worst;
+    ck_assert_int_eq(bk_beam_find_worst(&beam, arena, &worst, NULL, 0), BK_E_VALUE);
+    beam.n_supports = 200;
+    beam.to_m = supports[199].at_m;
+    all_finite(&beam);
+    free(supports);
+}
+END_TEST
+
+/* ---- a runway of a plan ------------------------------------------------------------------------ */
+
+typedef struct small_plan {
+    bk_plan plan;
+    bk_rules rules;
+    bk_section_in section;
+    bk_steel steel;
+    bk_runway runway;
+    bk_support supports[2];
+    bk_trolley trolleys[2];
+    bk_standing_load standing;
+    double static_N[2], dynamic_N[2], stalled_N[2], empty_N[2], payload_N[2];
+    bk_trolley_forces forces;
+} small_plan;
+
+static void small(small_plan *s)
+{
+    memset(s, 0, sizeof *s);
+#define X(key, field, dim, text) s->section.field = NAN;
+    BK_SECTION_NUMBERS(X)
+#undef X
+    s->section.h_m = 0.3;
+    s->section.b_m = 0.15;
+    s->section.tw_m = 0.0071;
+    s->section.tf_m = 0.0107;
+    s->section.r_m = 0.015;
+    s->rules.name = "en";
+    s->supports[0] = (bk_support){.at_m = 0, .limit_N = NAN};
+    s->supports[1] = (bk_support){.at_m = 6.4, .limit_N = NAN};
+    s->trolleys[0] = (bk_trolley){"t1", BK_NONE, 0.1, 6.3, 4, 0.2, 0.02, 45, NAN, {NULL, 0, 0}};
+    s->trolleys[1] = (bk_trolley){"t2", BK_NONE, 0, 6.4, 2, NAN, 0.02, 30, NAN, {NULL, 0, 0}};
+    s->standing = (bk_standing_load){2, NAN, 1500, NAN, {NULL, 0, 0}};
+    s->runway = (bk_runway){.name = "bay", .to_m = 6.4, .n_supports = 2, .n_trolleys = 2, .n_loads = 1, .self_weight = true};
+    s->plan = (bk_plan){.rules = &s->rules, .runways = &s->runway, .n_runways = 1, .supports = s->supports,
+                        .trolleys = s->trolleys, .standing = &s->standing, .sections = &s->section, .steels = &s->steel};
+    for (size_t i = 0; i < 2; i++) {
+        s->static_N[i] = 12000 - 3000 * (double)i;
+        s->dynamic_N[i] = 14000 - 3000 * (double)i;
+        s->stalled_N[i] = i ? NAN : 21000;
+        s->empty_N[i] = 900;
+        s->payload_N[i] = 11000 - 3000 * (double)i;
+    }
+    s->forces = (bk_trolley_forces){s->static_N, s->dynamic_N, s->stalled_N, s->empty_N, s->payload_N, 1.17, "limit"};
+}
+
+START_TEST(four_beams_of_a_runway)
+{
+    small_plan s;
+    bk_runway_result r;
+    small(&s);
+    ck_assert_int_eq(bk_runway_solve(&s.plan, 0, &s.forces, arena, &r, NULL), BK_OK);
+    ck_assert_double_eq(r.dynamic_factor, 1.17);
+    ck_assert_str_eq(r.dynamic_by, "limit");
+    ck_assert_double_eq_tol(r.beam->EI_Nm2, 210e9 * 8356e-8, 1e4); /* IPE 300: 8356 cm4 (EN 10365 tables) */
+    ck_assert_double_eq_tol(r.beam->self_N_m, 42.2 * 9.80665, 1); /* 42.2 kg/m (the same) */
+    ck_assert_uint_eq(r.beam->trains[0].n_lines, 2);
+    ck_assert_double_eq(r.beam->trains[0].offset_m[1], 0.1);
+    ck_assert_uint_eq(r.beam->trains[1].n_lines, 1);
+    ck_assert_double_eq(r.beam->trains[0].loaded_N, 14000);
+    ck_assert_double_eq(r.service_beam->trains[1].loaded_N, 9000);
+    ck_assert_double_eq(r.payload_beam->trains[0].loaded_N, 11000);
+    ck_assert_double_eq(r.payload_beam->trains[0].empty_N, 0);
+    ck_assert_double_eq(r.payload_beam->self_N_m, 0);
+    ck_assert_uint_eq(r.payload_beam->n_loads, 0);
+    ck_assert_double_eq(r.stalled_beam->trains[0].loaded_N, 21000);
+    ck_assert_double_eq(r.stalled_beam->trains[1].loaded_N, 11000); /* not limited: dynamic */
+    ck_assert_double_eq(r.wheel_max_N, 5500); /* t2: 11 000 on two wheels, over t1's 21 000 on four */
+    ck_assert_double_eq(r.stalled_N[0], 21000);
+    ck_assert_double_nan(r.stalled_N[1]);
+    /* left support, by hand: own weight and force there, t1 with its first wheels over it, t2 over it */
+    double w = r.beam->self_N_m, by_hand = w * 3.2 + 1500 * 4.4 / 6.4 + 14000 * (6.4 - 0.1) / 6.4 + 11000;
+    ck_assert_double_eq_tol(r.worst.reaction_max[0].value, by_hand, 1e-6);
+    ck_assert_double_gt(r.stalled.moment_max.value, r.worst.moment_max.value);
+    ck_assert_double_lt(r.payload.deflection.value, r.service.deflection.value);
+    ck_assert_double_lt(r.service.deflection.value, r.worst.deflection.value);
+}
+END_TEST
+
+START_TEST(plain_runways)
+{
+    small_plan s;
+    bk_runway_result r;
+    small(&s);
+    s.stalled_N[0] = 13000; /* below the dynamic force: no stalled beam */
+    s.runway.self_weight = false;
+    s.runway.steel = BK_NONE;
+    s.rules.name = "us";
+    ck_assert_int_eq(bk_runway_solve(&s.plan, 0, &s.forces, arena, &r, NULL), BK_OK);
+    ck_assert_ptr_null(r.stalled_beam);
+    ck_assert_ptr_null(r.steel);
+    ck_assert_double_eq(r.beam->self_N_m, 0);
+    ck_assert_double_eq_tol(r.beam->EI_Nm2 / r.section.Iy_m4, 29000 * 6.894757e6, 1e4); /* 29 000 ksi (AISC) */
+    bk_rule stated = {.name = "beam.E", .value = 70e9};
+    s.rules.n = 1;
+    s.rules.at = &stated;
+    ck_assert_int_eq(bk_runway_solve(&s.plan, 0, &s.forces, arena, &r, NULL), BK_OK);
+    ck_assert_double_eq(r.beam->EI_Nm2, 70e9 * r.section.Iy_m4);
+    s.runway.n_trolleys = 0; /* no trolley: the beam alone */
+    ck_assert_int_eq(bk_runway_solve(&s.plan, 0, &s.forces, arena, &r, NULL), BK_OK);
+    ck_assert_double_eq(r.wheel_max_N, 0);
+}
+END_TEST
+
+START_TEST(runways_refused)
+{
+    small_plan s;
+    bk_runway_result r;
+    static const char *const words[] = {"no section", "section of runway bay", "2 or 4 wheels", "trolley t1: a wheel runs off",
+                                        "trolley t2: a wheel runs off", "runway bay: the beam needs two supports"};
+    for (size_t i = 0; i < 6; i++) {
+        bk_errors *errors = bk_errors_new();
+        small(&s);
+        if (i == 0) s.runway.section = BK_NONE;
+        if (i == 1) s.section.tf_m = NAN;
+        if (i == 2) s.trolleys[0].wheels = 3;
+        if (i == 3) s.trolleys[0].from_m = 0.05;
+        if (i == 4) s.trolleys[1].to_m = 6.5;
+        if (i == 5) s.runway.n_supports = 1;
+        ck_assert_int_ne(bk_runway_solve(&s.plan, 0, &s.forces, arena, &r, errors), BK_OK);
+        ck_assert_uint_eq(errors->n, 1);
+        ck_assert_msg(strstr(errors->at[0].text, words[i]) != NULL, "\"%s\"", errors->at[0].text);
+        bk_errors_free(errors);
+    }
+}
+END_TEST
+
+int main(void)
+{
+    Suite *suite = suite_create("runway");
+    TCase *c = tcase_create("runway");
+    tcase_add_checked_fixture(c, start, stop);
+    tcase_add_test(c, refusals);
+    tcase_add_test(c, state_off_the_beam);
+    tcase_add_test(c, degenerate_beams);
+    tcase_add_test(c, standing_over_a_support);
+    tcase_add_test(c, trolleys_add_up);
+    tcase_add_test(c, many_supports);
+    tcase_add_test(c, four_beams_of_a_runway);
+    tcase_add_test(c, plain_runways);
+    tcase_add_test(c, runways_refused);
+    suite_add_tcase(suite, c);
+    SRunner *runner = srunner_create(suite);
+    srunner_run_all(runner, CK_ENV);
+    int failed = srunner_ntests_failed(runner);
+    srunner_free(runner);
+    return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+}
