@@ -108,18 +108,21 @@ static void hand_over(reader *r)
     p->inspections = r->inspections;
 }
 
-static bool unread(reader *r, const bk_yaml *root, const char *group)
+/* Whether a group of things may have been written without being read: under a wrong name, or not as a map. */
+static bool unread(const bk_yaml *root, const char *group)
 {
-    return misspelt(r, root, &plan_keys, group) || (bk_yaml_get(root, group) && !map_item(root, &plan_keys, group));
+    bool unknown = false;
+    for (size_t i = 0; i < root->n; i++) unknown |= !key_of(&plan_keys, root->pairs[i].key);
+    return bk_yaml_get(root, group) ? !map_item(root, &plan_keys, group) : unknown;
 }
 
 static void read_root(reader *r, const bk_yaml *root)
 {
     if (!read_map(r, root, &plan_keys, root->place, r->plan)) return;
     const bk_yaml *dynamic = map_item(root, &plan_keys, "dynamic"), *wind = map_item(root, &plan_keys, "wind");
-    r->unread_ends = unread(r, root, "bodies") || unread(r, root, "rings") || unread(r, root, "anchors");
-    r->unread_hoists = unread(r, root, "hoists");
-    r->unread_runways = unread(r, root, "runways");
+    r->unread_ends = unread(root, "bodies") || unread(root, "rings") || unread(root, "anchors");
+    r->unread_hoists = unread(root, "hoists");
+    r->unread_runways = unread(root, "runways");
     read_version(r, root);
     read_rules(r, root);
     if (dynamic) read_dynamic(r, dynamic);

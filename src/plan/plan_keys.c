@@ -401,7 +401,7 @@ void key_bounds(const bk_key *key, double *low, double *high, bool *whole)
         bool whole;
     } narrow[] = {{"efficiency", 0.01, 1, false},
                   {"design_factor", 1, 100, false},
-                  {"stretch_at_wll", 0, 1, false},
+                  {"stretch_at_wll", 1e-6, 0.5, false},
                   {"sheaves", 1, 100, true},
                   {"falls", 1, 32, true},
                   {"cyclic_duration_factor", 0.001, 1, false},

@@ -89,7 +89,8 @@ static void read_duty(reader *r, const bk_yaml *map, bk_duty *duty)
 /* "0.3 m over 2.1 m" */
 static void read_clear(reader *r, const bk_yaml *node, bk_hoist *hoist)
 {
-    static const bk_key length = {.name = "clear", .kind = BK_KEY_NUMBER, .dim = BK_DIM_LENGTH, .low = -1e4, .high = 1e4};
+    static const bk_key length = {.name = "clear", .kind = BK_KEY_NUMBER, .dim = BK_DIM_LENGTH, .low = -1e4, .high = 1e4,
+                                  .about = "what the load must clear"};
     size_t back = path_to(r, ".", "clear");
     const char *over = strstr(node->text, " over ");
     if (!over) {

@@ -4,6 +4,9 @@
 
 #include <string.h>
 
+/* cosine of the angle between the axis of an eye and the normal of its plane: 90 degrees but for sloppy figures */
+#define PARALLEL 0.5
+
 /* Sets the path to one named thing.  A thing with mistakes is kept under its name all the same, so that what
  * refers to it does not complain as well. */
 static void open_named(reader *r, const char *group, const char *name)
@@ -20,6 +23,9 @@ static void read_point(reader *r, const bk_yaml_pair *pair, size_t body)
     name_ok(r, pair->key, pair->place, false);
     if (pair->value->kind == BK_YAML_MAP) {
         read_map(r, pair->value, &point_keys, pair->place, &point);
+        if (fabs(bk_vec3_dot(point.axis, point.plane)) > PARALLEL)
+            complain(r, bk_yaml_get(pair->value, "plane")->place, BK_E_VALUE,
+                     "the normal of the eye's plane lies along its axis: it stands across it");
         read_parts_of(r, pair->value, &point_keys, &point.first_part, &point.n_parts);
     } else {
         read_value(r, key_of(&point_keys, "at"), pair->value, &point.at_m);
@@ -145,8 +151,11 @@ static void read_body(reader *r, const bk_yaml_pair *pair)
     body.stated_mass_kg.v = nan_value();
     body.at_m = bk_vec3_of(0, 0, 0);
     name_ok(r, pair->key, pair->place, false);
-    if (read_map(r, map, &body_keys, pair->place, &body)) {
-        const bk_yaml *points = map_item(map, &body_keys, "points");
+    bool is_map = read_map(r, map, &body_keys, pair->place, &body);
+    const bk_yaml *points = is_map ? map_item(map, &body_keys, "points") : NULL;
+    /* its points are not known, and that is told */
+    if (!points && (!is_map || bk_yaml_get(map, "points") || misspelt(r, map, &body_keys, "points"))) r->unread_ends = true;
+    if (is_map) {
         const bk_yaml *steel = map_item(map, &body_keys, "steel");
         const bk_yaml *made_of = map_item(map, &body_keys, "made_of");
         for (size_t i = 0; points && i < points->n; i++) {

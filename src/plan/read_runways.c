@@ -178,7 +178,7 @@ static void read_deflection_limit(reader *r, const bk_yaml *node, bk_runway *run
         complain(r, node->place, BK_E_NUMBER, "want L/ and a number, such as L/500, found %s", shown(r, node));
     } else {
         static const bk_key length = {.name = "deflection_limit", .kind = BK_KEY_NUMBER, .dim = BK_DIM_LENGTH,
-                                      .low = 1e-5, .high = 10};
+                                      .low = 1e-5, .high = 10, .about = "greatest deflection"};
         read_value(r, &length, node, &runway->deflection_limit_m);
     }
     path_back(r, back);

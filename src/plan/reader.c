@@ -283,7 +283,7 @@ static bool read_si(reader *r, const bk_key *key, const bk_yaml *node, bool vect
     for (size_t i = 0; i < sizeof marks / sizeof *marks && !mark; i++) mark = strstr(node->text, marks[i]);
     char *value = mark ? bk_arena_strndup(r->arena, node->text, (size_t)(mark - node->text)) : NULL;
     if (value && quantity_of(value, key->dim, vector, out, unused, sizeof unused) == BK_OK) part = "in the tolerance: ";
-    complain(r, node->place, status, "%s%s", part, why);
+    complain(r, node->place, status, "%s%s (%s)", part, why, key->about);
     return false;
 }
 

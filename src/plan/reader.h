@@ -21,7 +21,7 @@ typedef struct reader {
     bk_errors *errors;
     bk_status first;      /* of the mistakes found here */
     const char *file;
-    /* groups that were written but could not be read: what they hold is not known, and that is told */
+    /* groups that may have been written without being read: what they hold is not known, and that is told */
     bool unread_ends, unread_hoists, unread_runways;
     const bk_rules *rules;/* NULL when they could not be read */
     char path[512];       /* "lines.nw.length": what a message is about */

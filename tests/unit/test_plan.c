@@ -372,6 +372,7 @@ static const mistake mistakes[] = {
     {"cog: 1.5 0 0 m", "cog: @2e6 0 0 m", BK_E_VALUE, "1000 km"},
     {"at: 0 0 3 m\n", "at: @0 0 3 m ± 1 mm\n", BK_E_TOLERANCE, "no use here"},
     {"nw: 0.10 0.90", "@n.w: 0.10 0.90", BK_E_VALUE, "dot"},
+    {"plane: 1 0 0", "plane: @0 0.1 -1", BK_E_VALUE, "across"},
     {"axis: 0 0 2", "axis: @0 0 0", BK_E_VALUE, "points nowhere"},
     {"axis: 0 0 2", "axis: @0 0 2 m", BK_E_VECTOR, "without a unit"},
     {"limit: 3 t,", "limit: @-3 t,", BK_E_VALUE, "more than 0"},
@@ -419,6 +420,7 @@ static const mistake mistakes[] = {
     {"hitch: choker", "hitch: @basked", BK_E_WORD, "nearest is \"basket\""},
     {"ea: 5 MN", "ea: @0 N", BK_E_VALUE, "more than 0"},
     {"wll: 2 t, stretch", "stretch", BK_E_MISSING_KEY, NULL},
+    {"stretch_at_wll: 0.5 %", "stretch_at_wll: @0 %", BK_E_VALUE, "more than 0"},
     {"length: 0.07 m}", "length: 3.4 m}", BK_E_VALUE, NULL},
     {"parts: [{what: sling,", "part: {wll: 1 t}\n    parts: @[{what: sling,", BK_E_VALUE, "not both"},
     {"parts: [{what: sling,", "parts: [@[], {what: sling,", BK_E_KIND, "a list"},
@@ -594,6 +596,27 @@ START_TEST(a_key_given_twice_hides_no_other_mistake)
     ck_assert_int_eq(errors->at[0].status, BK_E_DUPLICATE);
     ck_assert_int_eq(errors->at[0].place.column, 35);
     ck_assert_int_eq(errors->at[1].status, BK_E_NO_UNIT);
+}
+END_TEST
+
+/* One slip, one message: what cannot be known because of it is not complained of. */
+START_TEST(no_mistake_draws_another)
+{
+    static const char *const texts[] = {
+        "becket: 1\nbody:\n  load: {mass: 1 t, cog: 0 0 1 m, points: {a: 0 0 1 m}}\nanchors: {h: {at: 0 0 3 m}}\nlines: {l: {from: h, to: load.a}}\n",
+        "becket: 1\nbodies:\n  load: 3 t\nanchors: {h: {at: 0 0 3 m}}\nlines: {l: {from: h, to: load.a}}\n",
+        "becket: 1\nbodies:\n  load: {mass: 1 t, cog: 0 0 1 m, point: {a: 0 0 1 m}}\nanchors: {h: {at: 0 0 3 m}}\nlines: {l: {from: h, to: load.a}}\n",
+        "becket: 1\nbodies:\n  load: {mass: 1 t, cog: 0 0 1 m, points: {a: 0 0 1 m}}\nanchors: {h: {at: 0 0 3}}\nlines: {l: {from: h, to: load.a}}\n",
+        "becket: 1\nbodies:\n  load: {mass: 1 t, cog: 0 0 1 m, points: {a: 0 0 1 m}}\nanchors: {h: {at: 0 0 3 m}}\nlines: {l: {from: h, to: load.a, hoist: m}}\nhoist: {m: {rated: 1 t}}\n",
+        "becket: 1\nbodies:\n  load: {mass: 1 t, cog: 0 0 1 m, points: {a: 0 0 1 m}}\nanchors: {h: {at: 0 0 3 m}}\nlines: {l: {from: h, to: load.a, part: {wll: 1, stretch_at_wll: 1 %}}}\n",
+    };
+    for (size_t i = 0; i < sizeof texts / sizeof *texts; i++) {
+        ck_assert_int_ne(parse(texts[i]), BK_OK);
+        if (errors->n != 1) print_errors();
+        ck_assert_uint_eq(errors->n, 1);
+        bk_errors_free(errors);
+        errors = bk_errors_new();
+    }
 }
 END_TEST
 
@@ -852,6 +875,7 @@ int main(void)
     tcase_add_test(tc, messages_carry_path_and_nearest_word);
     tcase_add_test(tc, all_mistakes_of_a_file_in_one_run);
     tcase_add_test(tc, a_key_given_twice_hides_no_other_mistake);
+    tcase_add_test(tc, no_mistake_draws_another);
     tcase_add_test(tc, what_is_no_plan);
     tcase_add_test(tc, one_name_for_two_things);
     tcase_add_test(tc, names_may_be_any_printable_text);
