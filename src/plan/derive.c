@@ -3,10 +3,10 @@
  *
  * A line's parts hang in series: part i of length l_i has EA_i = wll / stretch, so that
  *     EA = L0 / sum(l_i / EA_i).
- * Slings without a length of their own share what is left of the line; parts that state no stretch are rigid.  A
- * line of which nothing is known stretches 0.1 % under the weight of the whole plan; the plan says so in a note.
- * A hoist's body and the whole of its load chain hang at one end of its line, its hook block at the other, as in the
- * forces of the hoist itself; a line's own mass is that of its gear.
+ * Slings without a length of their own share what is left of the line; parts that state no stretch are rigid.
+ * A line of which nothing is known stretches 0.1 % under the weight of the whole plan; the plan says so in a
+ * note. A hoist's body and the whole of its load chain hang at one end of its line, its hook block at the
+ * other, as in the forces of the hoist itself; a line's own mass is that of its gear.
  */
 #include "reader.h"
 
@@ -69,7 +69,8 @@ static void draw_line(reader *r, bk_line *line)
     double distance = bk_vec3_norm(bk_vec3_sub(to, from));
     line->upper_is_from = from.z >= to.z;
     if (distance < NO_LENGTH_M)
-        complain(r, line->place, BK_E_VALUE, "its ends are drawn in the same place: a line without direction");
+        complain(r, line->place, BK_E_VALUE,
+                 "its ends are drawn in the same place: a line without direction");
     else if (!line->length_given)
         line->length_m = (bk_value){distance, 0};
 }
@@ -86,13 +87,17 @@ static void check_parts_length(reader *r, const bk_line *line)
     bk_quantity_print(b, sizeof b, line->length_m.v, BK_DIM_LENGTH, r->plan->units, 4);
     if (!(sum > line->length_m.v * (1 + PARTS_SLACK) + line->length_m.tol)) return;
     if (line->length_given)
-        complain(r, line->place, BK_E_VALUE, "its parts are %s long together, more than the line's length of %s", a, b);
+        complain(r, line->place, BK_E_VALUE,
+                 "its parts are %s long together, more than the line's length of %s", a, b);
     else
-        note(r, "line %s: its parts are %s long together, its ends are drawn %s apart; the drawn distance is used",
+        note(r,
+             "line %s: its parts are %s long together, its ends are drawn %s apart; the drawn distance is "
+             "used",
              line->name, a, b);
 }
 
-/* Slings take length: a part that stretches or weighs by the metre.  Shackles and hooks do not, unless they say so. */
+/* Slings take length: a part that stretches or weighs by the metre.  Shackles and hooks do not, unless they
+ * say so. */
 static bool takes_length(const bk_part *part)
 {
     return part->stretch_at_wll > 0 || part->mass_per_m_kg_m > 0;
@@ -134,7 +139,8 @@ static void line_masses(reader *r, bk_line *line)
     }
     if (line->hoist == BK_NONE) return;
     const bk_hoist *hoist = &r->hoists[line->hoist];
-    double chain = zero_if_nan(hoist->chain_mass_per_m_kg_m) * hoist->falls * zero_if_nan(hoist->height_of_lift_m);
+    double chain =
+        zero_if_nan(hoist->chain_mass_per_m_kg_m) * hoist->falls * zero_if_nan(hoist->height_of_lift_m);
     double body = zero_if_nan(hoist->self_mass_kg) + chain, hook = zero_if_nan(hoist->hook_mass_kg);
     bool body_at_from = line->upper_is_from == (hoist->hung == BK_BODY_UP);
     line->from_mass_kg = body_at_from ? body : hook;
@@ -144,8 +150,10 @@ static void line_masses(reader *r, bk_line *line)
 static double total_weight(const reader *r)
 {
     double mass = 0;
-    for (size_t i = 0; i < r->plan->n_bodies; i++) mass += r->bodies[i].mass_kg.v;
-    for (size_t i = 0; i < r->plan->n_rings; i++) mass += r->rings[i].mass_kg;
+    for (size_t i = 0; i < r->plan->n_bodies; i++)
+        mass += r->bodies[i].mass_kg.v;
+    for (size_t i = 0; i < r->plan->n_rings; i++)
+        mass += r->rings[i].mass_kg;
     for (size_t i = 0; i < r->plan->n_lines; i++)
         mass += r->lines[i].mass_kg + r->lines[i].from_mass_kg + r->lines[i].to_mass_kg;
     return mass * BK_STANDARD_GRAVITY_M_PER_S2;
@@ -177,17 +185,21 @@ static void hoist_notes(reader *r)
 {
     for (size_t h = 0; h < r->plan->n_hoists; h++) {
         size_t uses = 0;
-        for (size_t i = 0; i < r->plan->n_lines; i++) uses += r->lines[i].hoist == h;
+        for (size_t i = 0; i < r->plan->n_lines; i++)
+            uses += r->lines[i].hoist == h;
         if (uses > 1)
             note(r, "hoist %s is named by %zu lines: each is taken to have a hoist of its own of that kind",
                  r->hoists[h].name, uses);
-        for (size_t i = 0; i < r->plan->n_trolleys; i++) uses += r->trolleys[i].hoist == h;
+        for (size_t i = 0; i < r->plan->n_trolleys; i++)
+            uses += r->trolleys[i].hoist == h;
         if (!uses) continue;
-        if (isnan(r->hoists[h].self_mass_kg)) note(r, "hoist %s: its own mass is not given and taken as 0", r->hoists[h].name);
+        if (isnan(r->hoists[h].self_mass_kg))
+            note(r, "hoist %s: its own mass is not given and taken as 0", r->hoists[h].name);
         if (isnan(r->hoists[h].hook_mass_kg))
             note(r, "hoist %s: the mass of its hook block is not given and taken as 0", r->hoists[h].name);
         if (r->hoists[h].chain_mass_per_m_kg_m > 0 && isnan(r->hoists[h].height_of_lift_m))
-            note(r, "hoist %s: its height of lift is not given, so its chain's mass is taken as 0", r->hoists[h].name);
+            note(r, "hoist %s: its height of lift is not given, so its chain's mass is taken as 0",
+                 r->hoists[h].name);
         if (isnan(r->hoists[h].chain_mass_per_m_kg_m))
             note(r, "hoist %s: the mass of its chain is not given and taken as 0", r->hoists[h].name);
     }
@@ -223,7 +235,10 @@ void derive(reader *r)
         assumed += r->lines[i].ea_assumed;
     }
     if (assumed)
-        note(r, "stiffness of %zu of %zu lines is not known (no ea, no stretch_at_wll) and assumed such that the weight of the whole plan stretches each by 0.1 %%; where legs share by stiffness the shares rest on it",
+        note(r,
+             "stiffness of %zu of %zu lines is not known (no ea, no stretch_at_wll) and assumed such that "
+             "the weight of the whole plan stretches each by 0.1 %%; where legs share by stiffness the "
+             "shares rest on it",
              assumed, r->plan->n_lines);
     for (size_t a = 0; a < r->plan->n_anchors; a++)
         if (isnan(r->anchors[a].at_m.v.x)) r->anchors[a].at_m.v = bk_vec3_of(0, 0, 0);

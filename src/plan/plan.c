@@ -23,7 +23,8 @@ static void read_version(reader *r, const bk_yaml *root)
     const bk_yaml *node = map_item(root, &plan_keys, "becket");
     if (node && strcmp(node->text, "1")) {
         path_to(r, "", "becket");
-        complain(r, node->place, BK_E_VERSION, "this program reads plans of version 1, found %s", shown(r, node));
+        complain(r, node->place, BK_E_VERSION, "this program reads plans of version 1, found %s",
+                 shown(r, node));
         path_back(r, 0);
     }
 }
@@ -81,8 +82,9 @@ static bool bounded(reader *r, const bk_yaml *root)
         return false;
     }
     if (!p->n_bodies && !p->n_runways && !p->n_hoists && !p->n_inspections && r->first == BK_OK)
-        complain(r, root->place, BK_E_MISSING_KEY,
-                 "nothing to look at: a plan has \"bodies\" and what they hang from, \"runways\" or \"hoists\"");
+        complain(
+            r, root->place, BK_E_MISSING_KEY,
+            "nothing to look at: a plan has \"bodies\" and what they hang from, \"runways\" or \"hoists\"");
     return true;
 }
 
@@ -112,14 +114,16 @@ static void hand_over(reader *r)
 static bool unread(const bk_yaml *root, const char *group)
 {
     bool unknown = false;
-    for (size_t i = 0; i < root->n; i++) unknown |= !key_of(&plan_keys, root->pairs[i].key);
+    for (size_t i = 0; i < root->n; i++)
+        unknown |= !key_of(&plan_keys, root->pairs[i].key);
     return bk_yaml_get(root, group) ? !map_item(root, &plan_keys, group) : unknown;
 }
 
 static void read_root(reader *r, const bk_yaml *root)
 {
     if (!read_map(r, root, &plan_keys, root->place, r->plan)) return;
-    const bk_yaml *dynamic = map_item(root, &plan_keys, "dynamic"), *wind = map_item(root, &plan_keys, "wind");
+    const bk_yaml *dynamic = map_item(root, &plan_keys, "dynamic"),
+                  *wind = map_item(root, &plan_keys, "wind");
     r->unread_ends = unread(root, "bodies") || unread(root, "rings") || unread(root, "anchors");
     r->unread_hoists = unread(root, "hoists");
     r->unread_runways = unread(root, "runways");
@@ -148,7 +152,8 @@ static void read_root(reader *r, const bk_yaml *root)
     r->plan->notes = r->notes;
 }
 
-bk_status bk_plan_parse(const char *name, const char *bytes, size_t n, bk_tables *tables, bk_plan **out, bk_errors *errors)
+bk_status bk_plan_parse(const char *name, const char *bytes, size_t n, bk_tables *tables, bk_plan **out,
+                        bk_errors *errors)
 {
     *out = NULL;
     bk_arena *arena = bk_arena_new();
@@ -189,7 +194,8 @@ bk_status bk_plan_read(const char *path, bk_tables *tables, bk_plan **out, bk_er
     size_t n = 0;
     if (!arena) return bk_fail(errors, (bk_place){0}, BK_E_NOMEM, "out of memory");
     bk_status status = bk_file_read(arena, path, BK_YAML_MAX_BYTES, &bytes, &n, errors);
-    if (status == BK_OK) status = bk_plan_parse(strcmp(path, "-") ? path : "standard input", bytes, n, tables, out, errors);
+    if (status == BK_OK)
+        status = bk_plan_parse(strcmp(path, "-") ? path : "standard input", bytes, n, tables, out, errors);
     bk_arena_free(arena);
     return status;
 }

@@ -8,60 +8,61 @@
 
 #include <string.h>
 
-#define NOWHERE SIZE_MAX
 #define COUNT(list) (sizeof(list) / sizeof *(list))
-#define WORDS(...) (const char *const[]){__VA_ARGS__, NULL}
-#define PER_DEGREE (BK_PI / 180)
+#define WORDS(...)                                                                                           \
+    (const char *const[])                                                                                    \
+    {                                                                                                        \
+        __VA_ARGS__, NULL                                                                                    \
+    }
+#define DEGREE (BK_PI / 180)
 
-/* scalars kept in field `f` of struct T */
-#define NUMBER(T, key, dimension, f, lo, hi, text)                                                                 \
-    {.name = key, .kind = BK_KEY_NUMBER, .dim = BK_DIM_##dimension, .about = text, .low = lo, .high = hi,          \
-     .offset = offsetof(T, f)}
-#define WHOLE(T, key, f, lo, hi, text)                                                                             \
-    {.name = key, .kind = BK_KEY_NUMBER, .dim = BK_DIM_NONE, .about = text, .low = lo, .high = hi, .whole = true,  \
-     .offset = offsetof(T, f)}
-#define SCALAR(T, key, K, dimension, f, text)                                                                      \
-    {.name = key, .kind = BK_KEY_##K, .dim = BK_DIM_##dimension, .about = text, .offset = offsetof(T, f)}
-#define VALUE(T, key, dimension, f, lo, hi, text)                                                                  \
-    {.name = key, .kind = BK_KEY_VALUE, .dim = BK_DIM_##dimension, .about = text, .low = lo, .high = hi,           \
-     .offset = offsetof(T, f)}
+#define KEY(key, K, dimension, text, ...)                                                                    \
+    {                                                                                                        \
+        .name = key, .kind = BK_KEY_##K, .dim = BK_DIM_##dimension, .about = text, __VA_ARGS__               \
+    }
+#define IN(T, field) .offset = offsetof(T, field) /* kept in that field of the reader's struct */
+#define APART        .offset = SIZE_MAX           /* read apart, by the map's own reader */
+#define NEEDED       .required = true
+
+#define NUMBER(T, key, dimension, field, lo, hi, text)                                                       \
+    KEY(key, NUMBER, dimension, text, .low = lo, .high = hi, IN(T, field))
+#define WHOLE(T, key, field, lo, hi, text)                                                                   \
+    KEY(key, NUMBER, NONE, text, .low = lo, .high = hi, .whole = true, IN(T, field))
+#define VALUE(T, key, dimension, field, lo, hi, text)                                                        \
+    KEY(key, VALUE, dimension, text, .low = lo, .high = hi, IN(T, field))
 /* first: the enum's value of the first word */
-#define WORD(T, key, f, first, text, ...)                                                                                 \
-    {.name = key, .kind = BK_KEY_WORD, .dim = BK_DIM_NONE, .about = text, .words = WORDS(__VA_ARGS__),             \
-     .low = first, .offset = offsetof(T, f)}
-#define TEXT(T, key, f, text) SCALAR(T, key, TEXT, NONE, f, text)
-#define YESNO(T, key, f, text) SCALAR(T, key, YESNO, NONE, f, text)
-/* read apart by the map's own reader */
-#define APART(key, K, dimension, text)                                                                             \
-    {.name = key, .kind = BK_KEY_##K, .dim = BK_DIM_##dimension, .about = text, .offset = NOWHERE}
-#define REFERENCE(key, text) APART(key, REFERENCE, NONE, text)
-#define NESTED(key, K, list, text)                                                                                 \
-    {.name = key, .kind = BK_KEY_##K, .dim = BK_DIM_NONE, .about = text, .map = list, .offset = NOWHERE}
-#define ROW(key, list, text)                                                                                       \
-    {.name = key, .kind = BK_KEY_MAP, .dim = BK_DIM_NONE, .about = text, .map = list, .scalar = true,              \
-     .offset = NOWHERE}
-#define PARTS                                                                                                      \
-    ROW("part", "part", "TABLE/ROW or the same keys inline"),                                                      \
-        {.name = "parts", .kind = BK_KEY_LIST, .dim = BK_DIM_NONE, .map = "part", .scalar = true, .offset = NOWHERE, \
-         .about = "list of TABLE/ROW or the same keys inline"}
-#define CITED                                                                                                      \
-    REFERENCE("part", "TABLE/ROW whose figures the other keys replace"),                                           \
-        APART("source", TEXT, NONE, "where the figures come from"),                                                \
-        APART("mark", TEXT, NONE, "how sure they are: published, computed, memory, ...")
+#define WORD(T, key, field, first, text, ...)                                                                \
+    KEY(key, WORD, NONE, text, .words = WORDS(__VA_ARGS__), .low = first, IN(T, field))
+/* a word kept as text */
+#define NAMED_WORD(T, key, field, text, ...)                                                                 \
+    KEY(key, TEXT, NONE, text, .words = WORDS(__VA_ARGS__), IN(T, field))
+#define TEXT(T, key, field, text)  KEY(key, TEXT, NONE, text, IN(T, field))
+#define YESNO(T, key, field, text) KEY(key, YESNO, NONE, text, IN(T, field))
+#define REFERENCE(key, text)       KEY(key, REFERENCE, NONE, text, APART)
+#define NESTED(key, K, list, text) KEY(key, K, NONE, text, .map = list, APART)
+/* TABLE/ROW, or the same keys inline */
+#define ROW(key, list, text) KEY(key, MAP, NONE, text, .map = list, .scalar = true, APART)
+#define PARTS                                                                                                \
+    ROW("part", "part", "TABLE/ROW or the same keys inline"),                                                \
+        KEY("parts", LIST, NONE, "list of TABLE/ROW or the same keys inline", .map = "part", .scalar = true, \
+            APART)
+#define CITED                                                                                                \
+    REFERENCE("part", "TABLE/ROW whose figures the other keys replace"),                                     \
+        KEY("source", TEXT, NONE, "where the figures come from", APART),                                     \
+        KEY("mark", TEXT, NONE, "how sure they are: published, computed, memory, ...", APART)
 
-#define LIST(variable, called, text)                                                                               \
-    const bk_key_map variable##_keys = {.name = called, .about = text, .keys = variable##_list,                    \
-                                        .n = COUNT(variable##_list)}
+#define LIST(variable, called, text)                                                                         \
+    const bk_key_map variable##_keys = {                                                                     \
+        .name = called, .about = text, .keys = variable##_list, .n = COUNT(variable##_list)}
 
 /* ---- the plan ---------------------------------------------------------------------------------- */
 
 static const bk_key plan_list[] = {
-    {.name = "becket", .kind = BK_KEY_OTHER, .dim = BK_DIM_NONE, .required = true, .offset = NOWHERE,
-     .about = "version of the plan's format: 1"},
+    KEY("becket", OTHER, NONE, "version of the plan's format: 1", NEEDED, APART),
     TEXT(bk_plan, "title", title, "what the plan is of"),
     REFERENCE("rules", "rule set: a file in tables/rules (en, us)"),
     WORD(bk_plan, "units", units, BK_SI, "how results are printed", "si", "us"),
-    SCALAR(bk_plan, "date", DATE, NONE, date, "date of the plan, YYYY-MM-DD"),
+    KEY("date", DATE, NONE, "date of the plan, YYYY-MM-DD", IN(bk_plan, date)),
     TEXT(bk_plan, "reference", reference, "number of the plan in your own system"),
     TEXT(bk_plan, "site", site, "where the lift is"),
     TEXT(bk_plan, "author", author, "who made the plan"),
@@ -77,7 +78,8 @@ static const bk_key plan_list[] = {
     YESNO(bk_plan, "people_below", people_below, "the load hangs above people"),
     YESNO(bk_plan, "critical", critical, "a critical lift: the rule set's margin applies"),
     NUMBER(bk_plan, "temperature", TEMPERATURE, temperature_K, 0, 0, "temperature of use of all gear"),
-    NUMBER(bk_plan, "edge_radius", LENGTH, edge_radius_m, 1e-6, 100, "least radius of edges that slings lie on"),
+    NUMBER(bk_plan, "edge_radius", LENGTH, edge_radius_m, 1e-6, 100,
+           "least radius of edges that slings lie on"),
     NUMBER(bk_plan, "floor", LENGTH, floor_m, -1e6, 1e6, "height of the floor"),
     NESTED("wind", MAP, "wind", "wind on the hanging bodies"),
     NESTED("inspect", NAMED, "inspection", "measured gear: keep or discard"),
@@ -85,9 +87,10 @@ static const bk_key plan_list[] = {
 LIST(plan, "plan", "a plan");
 
 static const bk_key dynamic_list[] = {
-    {.name = "factor", .kind = BK_KEY_VALUE, .dim = BK_DIM_NONE, .low = 1, .high = 10, .offset = NOWHERE,
-     .about = "dynamic factor in place of every computed one, 1 or more"},
-    NUMBER(bk_plan, "rigging", NONE, rigging_factor, 1, 10, "factor on the static tension of gear below the hook"),
+    KEY("factor", VALUE, NONE, "dynamic factor in place of every computed one, 1 or more", .low = 1,
+        .high = 10, APART),
+    NUMBER(bk_plan, "rigging", NONE, rigging_factor, 1, 10,
+           "factor on the static tension of gear below the hook"),
 };
 LIST(dynamic, "dynamic", "the dynamic factors");
 
@@ -100,26 +103,33 @@ static const bk_key wind_list[] = {
 LIST(wind, "wind", "the wind");
 
 static const bk_key inspection_list[] = {
-    {.name = "what", .kind = BK_KEY_TEXT, .dim = BK_DIM_NONE, .required = true, .offset = offsetof(bk_inspection, what),
-     .about = "kind of gear, as the table of discard limits calls it: hook, chain sling, hoist chain, ..."},
+    KEY("what", TEXT, NONE,
+        "kind of gear, as the table of discard limits calls it: hook, chain sling, hoist chain, ...", NEEDED,
+        IN(bk_inspection, what)),
 };
-const bk_key_map inspection_keys = {.name = "inspection", .about = "an inspection", .open = true,
-                                    .keys = inspection_list, .n = COUNT(inspection_list)};
+const bk_key_map inspection_keys = {.name = "inspection",
+                                    .about = "an inspection",
+                                    .open = true,
+                                    .keys = inspection_list,
+                                    .n = COUNT(inspection_list)};
 
 /* ---- rig --------------------------------------------------------------------------------------- */
 
 static const bk_key body_list[] = {
     VALUE(bk_body, "mass", MASS, mass_kg, 1e-6, 1e9, "its mass, with tolerance"),
-    WORD(bk_body, "mass_source", mass_by, BK_BY_WEIGHED, "how the mass is known", "weighed", "drawing", "estimated"),
-    SCALAR(bk_body, "cog", VECTOR_VALUE, LENGTH, cog_m, "centre of gravity in its own axes, with tolerance"),
-    WORD(bk_body, "cog_source", cog_by, BK_BY_WEIGHED, "how the centre of gravity is known", "weighed", "drawing", "estimated"),
-    SCALAR(bk_body, "at", VECTOR, LENGTH, at_m, "where its origin is drawn; left out: 0 0 0 m"),
-    {.name = "points", .kind = BK_KEY_NAMED, .dim = BK_DIM_LENGTH, .map = "point", .scalar = true,
-     .offset = NOWHERE, .about = "its points by name: a place in its own axes, or a map"},
+    WORD(bk_body, "mass_source", mass_by, BK_BY_WEIGHED, "how the mass is known", "weighed", "drawing",
+         "estimated"),
+    KEY("cog", VECTOR_VALUE, LENGTH, "centre of gravity in its own axes, with tolerance", IN(bk_body, cog_m)),
+    WORD(bk_body, "cog_source", cog_by, BK_BY_WEIGHED, "how the centre of gravity is known", "weighed",
+         "drawing", "estimated"),
+    KEY("at", VECTOR, LENGTH, "where its origin is drawn; left out: 0 0 0 m", IN(bk_body, at_m)),
+    KEY("points", NAMED, LENGTH, "its points by name: a place in its own axes, or a map", .map = "point",
+        .scalar = true, APART),
     NESTED("made_of", LIST, "shape", "take-off: the shapes it is made of, in place of mass and cog"),
     NESTED("steel", MAP, "body_steel", "the steel beam inside it"),
-    NUMBER(bk_body, "ei", BIMOMENT, ei_y_Nm2, 1e-3, 1e18, "bending stiffness E I of a flexible beam or truss"),
-    NUMBER(bk_body, "tilt_limit", ANGLE, tilt_limit_rad, 0.1 * PER_DEGREE, 90 * PER_DEGREE, "greatest tilt allowed"),
+    NUMBER(bk_body, "ei", BIMOMENT, ei_y_Nm2, 1e-3, 1e18,
+           "bending stiffness E I of a flexible beam or truss"),
+    NUMBER(bk_body, "tilt_limit", ANGLE, tilt_limit_rad, 0.1 * DEGREE, 90 * DEGREE, "greatest tilt allowed"),
     NUMBER(bk_body, "wind_area", AREA, wind_area_m2, 0, 1e6, "area that the wind sees"),
     NUMBER(bk_body, "drag", NONE, drag, 0, 5, "drag coefficient of that area"),
     YESNO(bk_body, "equalised", equalised, "a device shares the load: every leg on it counts"),
@@ -127,35 +137,38 @@ static const bk_key body_list[] = {
 LIST(body, "body", "a body");
 
 static const bk_key point_list[] = {
-    {.name = "at", .kind = BK_KEY_VECTOR, .dim = BK_DIM_LENGTH, .required = true, .offset = offsetof(bk_point, at_m),
-     .about = "its place in the body's own axes"},
-    SCALAR(bk_point, "axis", DIRECTION, NONE, axis, "axis of the eye: the straight pull"),
-    SCALAR(bk_point, "plane", DIRECTION, NONE, plane, "normal of the plane of the eye"),
+    KEY("at", VECTOR, LENGTH, "its place in the body's own axes", NEEDED, IN(bk_point, at_m)),
+    KEY("axis", DIRECTION, NONE, "axis of the eye: the straight pull", IN(bk_point, axis)),
+    KEY("plane", DIRECTION, NONE, "normal of the plane of the eye", IN(bk_point, plane)),
     NUMBER(bk_point, "limit", FORCE, limit_N, 1e-3, 1e10, "greatest force it may take"),
     PARTS,
 };
 LIST(point, "point", "a point");
 
 static const bk_key body_steel_list[] = {
-    ROW("section", "section", "TABLE/ROW or dimensions"),
-    ROW("steel", "steel", "TABLE/ROW or {fy, fu}"),
-    APART("between", REFERENCES, NONE, "two of the body's points: [FROM, TO]"),
+    KEY("section", MAP, NONE, "TABLE/ROW of a rolled shape, or dimensions", NEEDED, .map = "section",
+        .scalar = true, APART),
+    KEY("steel", MAP, NONE, "TABLE/ROW or {fy, fu}", NEEDED, .map = "steel", .scalar = true, APART),
+    KEY("between", REFERENCES, NONE, "two of the body's points: [FROM, TO]", NEEDED, APART),
     NUMBER(bk_body_steel, "ky", LENGTH, ky_m, 1e-3, 1e4, "buckling length about the strong axis"),
     NUMBER(bk_body_steel, "kz", LENGTH, kz_m, 1e-3, 1e4, "buckling length about the weak axis"),
 };
 LIST(body_steel, "body_steel", "the steel of a body");
 
 static const bk_key shape_list[] = {
-    WORD(shape_in, "shape", shape, SHAPE_BOX, "what it is", "box", "cylinder", "tube", "plate", "sphere", "cone", "section",
-         "mass"),
+    KEY("shape", WORD, NONE, "what it is", NEEDED, .low = SHAPE_BOX,
+        .words = WORDS("box", "cylinder", "tube", "plate", "sphere", "cone", "section", "mass"),
+        IN(shape_in, shape)),
     TEXT(shape_in, "name", name, "what to call it in the table"),
-    SCALAR(shape_in, "at", VECTOR_VALUE, LENGTH, at_m, "its centre (cone: centre of the base), body's own axes"),
-    SCALAR(shape_in, "size", VECTOR_VALUE, LENGTH, size_m, "of a box or plate: along x, y and z"),
+    KEY("at", VECTOR_VALUE, LENGTH, "its centre (cone: centre of the base), body's own axes", NEEDED,
+        IN(shape_in, at_m)),
+    KEY("size", VECTOR_VALUE, LENGTH, "of a box or plate: along x, y and z", IN(shape_in, size_m)),
     VALUE(shape_in, "diameter", LENGTH, diameter_m, 1e-6, 1e4, "outside diameter"),
     VALUE(shape_in, "wall", LENGTH, wall_m, 1e-6, 1e3, "wall of a tube"),
     VALUE(shape_in, "length", LENGTH, length_m, 1e-6, 1e5, "length of a cylinder, tube or section"),
     VALUE(shape_in, "height", LENGTH, height_m, 1e-6, 1e4, "height of a cone"),
-    WORD(shape_in, "axis", axis, 0, "the way it lies; left out: z (section: x)", "x", "y", "z", "-x", "-y", "-z"),
+    WORD(shape_in, "axis", axis, 0, "the way it lies; left out: z (section: x)", "x", "y", "z", "-x", "-y",
+         "-z"),
     ROW("section", "section", "TABLE/ROW of a rolled shape, or dimensions"),
     VALUE(shape_in, "mass", MASS, mass_kg, 1e-9, 1e9, "mass of a piece that was weighed or is known"),
     TEXT(shape_in, "material", material, "row of the table `density`"),
@@ -167,17 +180,16 @@ static const bk_key shape_list[] = {
 LIST(shape, "shape", "a shape");
 
 static const bk_key ring_list[] = {
-    {.name = "at", .kind = BK_KEY_VECTOR, .dim = BK_DIM_LENGTH, .required = true, .offset = offsetof(bk_ring, at_m),
-     .about = "where it is drawn"},
+    KEY("at", VECTOR, LENGTH, "where it is drawn", NEEDED, IN(bk_ring, at_m)),
     NUMBER(bk_ring, "mass", MASS, mass_kg, 0, 1e7, "its mass; left out: its part's"),
     PARTS,
 };
 LIST(ring, "ring", "a ring");
 
 static const bk_key anchor_list[] = {
-    SCALAR(bk_anchor, "at", VECTOR_VALUE, LENGTH, at_m, "its place, with tolerance"),
+    KEY("at", VECTOR_VALUE, LENGTH, "its place, with tolerance", IN(bk_anchor, at_m)),
     REFERENCE("on", "the trolley that holds it: RUNWAY.TROLLEY"),
-    APART("level", TOLERANCE, LENGTH, "how far its height may be off: ± 50 mm"),
+    KEY("level", TOLERANCE, LENGTH, "how far its height may be off: ± 50 mm", APART),
     NUMBER(bk_anchor, "limit", FORCE, limit_N, 1e-3, 1e10, "greatest force in any direction"),
     NUMBER(bk_anchor, "limit_horizontal", FORCE, limit_horizontal_N, 1e-3, 1e10, "greatest horizontal force"),
     PARTS,
@@ -185,10 +197,8 @@ static const bk_key anchor_list[] = {
 LIST(anchor, "anchor", "an anchor");
 
 static const bk_key line_list[] = {
-    {.name = "from", .kind = BK_KEY_REFERENCE, .dim = BK_DIM_NONE, .required = true, .offset = NOWHERE,
-     .about = "BODY.POINT, RING or ANCHOR, the upper end by custom"},
-    {.name = "to", .kind = BK_KEY_REFERENCE, .dim = BK_DIM_NONE, .required = true, .offset = NOWHERE,
-     .about = "BODY.POINT, RING or ANCHOR"},
+    KEY("from", REFERENCE, NONE, "BODY.POINT, RING or ANCHOR, the upper end by custom", NEEDED, APART),
+    KEY("to", REFERENCE, NONE, "BODY.POINT, RING or ANCHOR", NEEDED, APART),
     VALUE(bk_line, "length", LENGTH, length_m, 1e-6, 1e5, "unstretched; left out: the distance as drawn"),
     PARTS,
     WORD(bk_line, "hitch", hitch, BK_HITCH_STRAIGHT, "how it holds the load", "straight", "choker", "basket"),
@@ -204,8 +214,7 @@ LIST(line, "line", "a line");
 
 static const bk_key part_list[] = {
     TEXT(bk_part, "what", what, "the trade's word: sling, shackle, hook, ..."),
-    TEXT(bk_part, "material", material, "key of the temperature and choke rules"),
-    CITED,
+    TEXT(bk_part, "material", material, "key of the temperature and choke rules"), CITED,
 #define X(key, field, dimension, text) NUMBER(bk_part, #key, dimension, field, 0, 0, text),
     BK_PART_NUMBERS(X)
 #undef X
@@ -214,47 +223,37 @@ LIST(part, "part", "a part");
 
 /* ---- hoists ------------------------------------------------------------------------------------ */
 
-#define GROUPS                                                                                                     \
-    "M1", "M2", "M3", "M4", "M5", "M6", "M7", "M8", "1Dm", "1Cm", "1Bm", "1Am", "2m", "3m", "4m", "5m", "H1", "H2", \
-        "H3", "H4", "H5"
-static const char *const group_words[] = {GROUPS, NULL};
-static const char *const hoisting_words[] = {"HC1", "HC2", "HC3", "HC4", NULL};
-static const char *const drive_words[] = {"HD1", "HD2", "HD3", "HD4", "HD5", NULL};
-static const char *const history_words[] = {"known", "unknown", NULL};
-static const char *const service_words[] = {"normal", "heavy", "severe", NULL};
-/* a word kept as text */
-#define NAMED_WORD(T, key, f, list, text)                                                                          \
-    {.name = key, .kind = BK_KEY_TEXT, .dim = BK_DIM_NONE, .about = text, .words = list, .offset = offsetof(T, f)}
-
 static const bk_key hoist_list[] = {
     CITED,
 #define X(key, field, dimension, text) NUMBER(bk_hoist, #key, dimension, field, 0, 0, text),
     BK_HOIST_NUMBERS(X)
 #undef X
-    {.name = "speeds", .kind = BK_KEY_LIST, .dim = BK_DIM_SPEED, .single = true, .low = 1e-6, .high = 20,
-     .offset = NOWHERE,
-     .about = "hoisting speeds: [main] or [main, creep]"},
+        KEY("speeds", LIST, SPEED, "hoisting speeds: [main] or [main, creep]", .single = true, .low = 1e-6,
+            .high = 20, APART),
     NUMBER(bk_hoist, "speed", SPEED, speed_m_s, 1e-6, 20, "main speed, as a table states it"),
     NUMBER(bk_hoist, "creep", SPEED, creep_m_s, 1e-6, 20, "creep speed, as a table states it"),
-    NAMED_WORD(bk_hoist, "group", group, group_words, "group of the mechanism or duty class"),
+    NAMED_WORD(bk_hoist, "group", group, "group of the mechanism or duty class", "M1", "M2", "M3", "M4", "M5",
+               "M6", "M7", "M8", "1Dm", "1Cm", "1Bm", "1Am", "2m", "3m", "4m", "5m", "H1", "H2", "H3", "H4",
+               "H5"),
     NESTED("limiter", MAP, "limiter", "what limits its pull"),
-    WORD(bk_hoist, "limiter_kind", limiter, BK_LIMITER_DIRECT, "kind of limiter, as a table states it", "direct", "indirect"),
-    NUMBER(bk_hoist, "limiter_at", NONE, limiter_at, 1, 5, "limiter over rated capacity, as a table states it"),
-    NAMED_WORD(bk_hoist, "hoisting_class", hoisting_class, hoisting_words, "hoisting class"),
-    NAMED_WORD(bk_hoist, "drive_class", drive_class, drive_words, "hoist drive class"),
+    WORD(bk_hoist, "limiter_kind", limiter, BK_LIMITER_DIRECT, "kind of limiter, as a table states it",
+         "direct", "indirect"),
+    NUMBER(bk_hoist, "limiter_at", NONE, limiter_at, 1, 5,
+           "limiter over rated capacity, as a table states it"),
+    NAMED_WORD(bk_hoist, "hoisting_class", hoisting_class, "hoisting class", "HC1", "HC2", "HC3", "HC4"),
+    NAMED_WORD(bk_hoist, "drive_class", drive_class, "hoist drive class", "HD1", "HD2", "HD3", "HD4", "HD5"),
     WORD(bk_hoist, "hung", hung, BK_BODY_UP, "which end is the hoist's body", "body_up", "body_down"),
     TEXT(bk_hoist, "chain_grade", chain_grade, "grade of the load chain: T, DAT, 80, ..."),
     YESNO(bk_hoist, "manual", manual, "a hand chain hoist"),
-    SCALAR(bk_hoist, "level", TOLERANCE, LENGTH, level_m, "how far its hook may stand off: ± 50 mm"),
-    APART("clear", OTHER, NONE, "what the load must clear: 0.3 m over 2.1 m"),
+    KEY("level", TOLERANCE, LENGTH, "how far its hook may stand off: ± 50 mm", IN(bk_hoist, level_m)),
+    KEY("clear", OTHER, NONE, "what the load must clear: 0.3 m over 2.1 m", APART),
     NESTED("duty", MAP, "duty", "the work it does"),
 };
 LIST(hoist, "hoist", "a hoist");
 
 static const bk_key limiter_list[] = {
-    {.name = "kind", .kind = BK_KEY_WORD, .dim = BK_DIM_NONE, .required = true, .words = WORDS("direct", "indirect"),
-     .low = BK_LIMITER_DIRECT, .offset = offsetof(bk_hoist, limiter),
-     .about = "direct such as a friction clutch, indirect such as an electronic one"},
+    KEY("kind", WORD, NONE, "direct such as a friction clutch, indirect such as an electronic one", NEEDED,
+        .words = WORDS("direct", "indirect"), .low = BK_LIMITER_DIRECT, IN(bk_hoist, limiter)),
     NUMBER(bk_hoist, "at", NONE, limiter_at, 1, 5, "where it acts, over the rated capacity"),
 };
 LIST(limiter, "limiter", "a limiter");
@@ -266,30 +265,29 @@ static const bk_key duty_list[] = {
     NUMBER(bk_duty, "days_per_year", NONE, days_per_year, 1e-6, 366, "days of work a year"),
     NESTED("loads", LIST, "duty_load", "load spectrum: shares of rated capacity and of time"),
     NUMBER(bk_duty, "in_service", TIME, in_service_s, 0, 6.4e9, "time since it went into service"),
-    {.name = "meter", .kind = BK_KEY_LIST, .dim = BK_DIM_NONE, .map = "meter", .single = true, .offset = NOWHERE,
-     .about = "readings of its meters: one map, or a list by date"},
+    KEY("meter", LIST, NONE, "readings of its meters: one map, or a list by date", .map = "meter",
+        .single = true, APART),
     YESNO(bk_duty, "empty_return", empty_return, "a cycle has an empty lift and lowering as well"),
     NUMBER(bk_duty, "starts_per_cycle", NONE, starts_per_cycle, 1, 1000, "motor starts in a cycle"),
     NUMBER(bk_duty, "creep_share", NONE, creep_share, 0, 1, "share of running time at creep speed"),
     NUMBER(bk_duty, "creep_starts_share", NONE, creep_starts_share, 0, 1, "share of starts at creep speed"),
     TEXT(bk_duty, "recorded", recorded, "how hours and loads were recorded: key of the recording factors"),
-    {.name = "history", .kind = BK_KEY_TEXT, .dim = BK_DIM_NONE, .words = history_words, .offset = NOWHERE,
-     .about = "whether its past is known"},
-    NAMED_WORD(bk_duty, "service", service, service_words, "severity of service, for inspection intervals"),
-    SCALAR(bk_duty, "inspected", DATE, NONE, inspected, "day of the last inspection, YYYY-MM-DD"),
+    KEY("history", TEXT, NONE, "whether its past is known", .words = WORDS("known", "unknown"), APART),
+    NAMED_WORD(bk_duty, "service", service, "severity of service, for inspection intervals", "normal",
+               "heavy", "severe"),
+    KEY("inspected", DATE, NONE, "day of the last inspection, YYYY-MM-DD", IN(bk_duty, inspected)),
 };
 LIST(duty, "duty", "a duty");
 
 static const bk_key duty_load_list[] = {
-    {.name = "of_rated", .kind = BK_KEY_NUMBER, .dim = BK_DIM_NONE, .required = true, .low = 0, .high = 1.25,
-     .offset = offsetof(bk_duty_load, of_rated), .about = "load over rated capacity"},
-    {.name = "time", .kind = BK_KEY_NUMBER, .dim = BK_DIM_NONE, .required = true, .low = 0, .high = 1,
-     .offset = offsetof(bk_duty_load, time), .about = "share of running time"},
+    KEY("of_rated", NUMBER, NONE, "load over rated capacity", NEEDED, .low = 0, .high = 1.25,
+        IN(bk_duty_load, of_rated)),
+    KEY("time", NUMBER, NONE, "share of running time", NEEDED, .low = 0, .high = 1, IN(bk_duty_load, time)),
 };
 LIST(duty_load, "duty_load", "a load of a duty");
 
 static const bk_key meter_list[] = {
-    SCALAR(bk_meter, "date", DATE, NONE, date, "day of the reading, YYYY-MM-DD"),
+    KEY("date", DATE, NONE, "day of the reading, YYYY-MM-DD", IN(bk_meter, date)),
     NUMBER(bk_meter, "on_time", TIME, on_time_s, 0, 6.4e9, "hour meter"),
     NUMBER(bk_meter, "starts", NONE, starts, 0, 1e12, "start counter"),
     YESNO(bk_meter, "swapped", swapped, "a new meter starts here at these figures"),
@@ -301,28 +299,29 @@ LIST(meter, "meter", "a meter reading");
 /* ---- runways ----------------------------------------------------------------------------------- */
 
 static const bk_key runway_list[] = {
-    {.name = "section", .kind = BK_KEY_MAP, .dim = BK_DIM_NONE, .required = true, .map = "section", .scalar = true,
-     .offset = NOWHERE, .about = "TABLE/ROW of a rolled shape, or dimensions"},
+    KEY("section", MAP, NONE, "TABLE/ROW of a rolled shape, or dimensions", NEEDED, .map = "section",
+        .scalar = true, APART),
     ROW("steel", "steel", "TABLE/ROW or {fy, fu}"),
-    {.name = "ends", .kind = BK_KEY_LIST, .dim = BK_DIM_LENGTH, .required = true, .low = -1e5, .high = 1e5,
-     .offset = NOWHERE, .about = "the beam's ends along its own axis: [FROM, TO]"},
-    {.name = "supports", .kind = BK_KEY_LIST, .dim = BK_DIM_LENGTH, .required = true, .map = "support",
-     .scalar = true, .offset = NOWHERE, .low = -1e5, .high = 1e5, .about = "supports along the beam, rising"},
+    KEY("ends", LIST, LENGTH, "the beam's ends along its own axis: [FROM, TO]", NEEDED, .low = -1e5,
+        .high = 1e5, APART),
+    KEY("supports", LIST, LENGTH, "supports along the beam, rising", NEEDED, .map = "support", .scalar = true,
+        .low = -1e5, .high = 1e5, APART),
     NESTED("trolleys", NAMED, "trolley", "trolleys by name"),
     NESTED("loads", LIST, "standing_load", "further loads that stand on the beam"),
     YESNO(bk_runway, "self_weight", self_weight, "no leaves the beam's own weight out"),
-    NUMBER(bk_runway, "load_height", LENGTH, load_height_m, -100, 100, "height of the load above the shear centre"),
+    NUMBER(bk_runway, "load_height", LENGTH, load_height_m, -100, 100,
+           "height of the load above the shear centre"),
     YESNO(bk_runway, "stabilising", stabilising, "count a load below the shear centre as stabilising"),
     NUMBER(bk_runway, "restraint", LENGTH, restraint_m, 1e-3, 1e5, "spacing of lateral restraints"),
     NUMBER(bk_runway, "lateral", NONE, lateral_share, 0, 1, "lateral load over vertical load"),
-    APART("deflection_limit", OTHER, NONE, "share of the span (L/500, 1/500, 0.002) or a length"),
+    KEY("deflection_limit", OTHER, NONE, "share of the span (L/500, 1/500, 0.002) or a length", APART),
     YESNO(bk_runway, "end_stops", end_stops, "the beam has end stops"),
 };
 LIST(runway, "runway", "a runway");
 
 static const bk_key support_list[] = {
-    {.name = "at", .kind = BK_KEY_NUMBER, .dim = BK_DIM_LENGTH, .required = true, .low = -1e5, .high = 1e5,
-     .offset = offsetof(bk_support, at_m), .about = "its place along the beam"},
+    KEY("at", NUMBER, LENGTH, "its place along the beam", NEEDED, .low = -1e5, .high = 1e5,
+        IN(bk_support, at_m)),
     NUMBER(bk_support, "limit", FORCE, limit_N, 1e-3, 1e10, "greatest upward force it may be asked for"),
     NUMBER(bk_support, "uplift_limit", FORCE, uplift_limit_N, 1e-3, 1e10, "greatest downward force"),
     YESNO(bk_support, "fixed", fixed, "it holds the beam's slope"),
@@ -333,8 +332,8 @@ LIST(support, "support", "a support");
 
 static const bk_key trolley_list[] = {
     REFERENCE("hoist", "name of the hoist on it"),
-    {.name = "travel", .kind = BK_KEY_LIST, .dim = BK_DIM_LENGTH, .required = true, .low = -1e5, .high = 1e5,
-     .offset = NOWHERE, .about = "where its middle may stand: [FROM, TO]"},
+    KEY("travel", LIST, LENGTH, "where its middle may stand: [FROM, TO]", NEEDED, .low = -1e5, .high = 1e5,
+        APART),
     WHOLE(bk_trolley, "wheels", wheels, 2, 4, "2 or 4"),
     NUMBER(bk_trolley, "wheel_base", LENGTH, wheel_base_m, 1e-3, 100, "between its wheels along the beam"),
     NUMBER(bk_trolley, "wheel_to_edge", LENGTH, wheel_to_edge_m, 0, 1, "flange edge to wheel centre line"),
@@ -352,23 +351,20 @@ static const bk_key standing_list[] = {
 };
 LIST(standing, "standing_load", "a standing load");
 
-static const bk_key section_list[] = {
-    CITED,
-    YESNO(bk_section_in, "welded", welded, "made of plates"),
+static const bk_key section_list[] = {CITED, YESNO(bk_section_in, "welded", welded, "made of plates"),
 #define X(key, field, dimension, text) NUMBER(bk_section_in, #key, dimension, field, 0, 0, text),
-    BK_SECTION_NUMBERS(X)
+                                      BK_SECTION_NUMBERS(X)
 #undef X
 };
 LIST(section, "section", "a section");
 
-static const bk_key steel_list[] = {
-    CITED,
-    NUMBER(steel_in, "fy", STRESS, fy, 0, 0, "yield strength"),
-    NUMBER(steel_in, "fu", STRESS, fu, 0, 0, "tensile strength"),
-#define X(mm)                                                                                                      \
-    NUMBER(steel_in, "fy_" #mm, STRESS, fy_to[STEEL_STEP_##mm], 0, 0, "yield strength up to " #mm " mm"),          \
-        NUMBER(steel_in, "fu_" #mm, STRESS, fu_to[STEEL_STEP_##mm], 0, 0, "tensile strength up to " #mm " mm"),
-    STEEL_STEPS(X)
+static const bk_key steel_list[] = {CITED, NUMBER(steel_in, "fy", STRESS, fy, 0, 0, "yield strength"),
+                                    NUMBER(steel_in, "fu", STRESS, fu, 0, 0, "tensile strength"),
+#define X(mm)                                                                                                \
+    NUMBER(steel_in, "fy_" #mm, STRESS, fy_to[STEEL_STEP_##mm], 0, 0, "yield strength up to " #mm " mm"),    \
+        NUMBER(steel_in, "fu_" #mm, STRESS, fu_to[STEEL_STEP_##mm], 0, 0,                                    \
+               "tensile strength up to " #mm " mm"),
+                                    STEEL_STEPS(X)
 #undef X
 };
 LIST(steel, "steel", "a steel");
@@ -378,10 +374,10 @@ LIST(steel, "steel", "a steel");
 const bk_key_map *bk_plan_keys_at(size_t i)
 {
     static const bk_key_map *const all[] = {
-        &plan_keys,  &dynamic_keys, &wind_keys,      &inspection_keys, &body_keys,    &point_keys,
-        &body_steel_keys, &shape_keys, &ring_keys,   &anchor_keys,     &line_keys,    &part_keys,
-        &hoist_keys, &limiter_keys, &duty_keys,      &duty_load_keys,  &meter_keys,   &runway_keys,
-        &support_keys, &trolley_keys, &standing_keys, &section_keys,   &steel_keys};
+        &plan_keys,       &dynamic_keys, &wind_keys,     &inspection_keys, &body_keys,  &point_keys,
+        &body_steel_keys, &shape_keys,   &ring_keys,     &anchor_keys,     &line_keys,  &part_keys,
+        &hoist_keys,      &limiter_keys, &duty_keys,     &duty_load_keys,  &meter_keys, &runway_keys,
+        &support_keys,    &trolley_keys, &standing_keys, &section_keys,    &steel_keys};
     return i < COUNT(all) ? all[i] : NULL;
 }
 

@@ -4,9 +4,10 @@
 
 #include <becket/plan.h>
 
-extern const bk_key_map plan_keys, dynamic_keys, wind_keys, inspection_keys, body_keys, point_keys, body_steel_keys,
-    shape_keys, ring_keys, anchor_keys, line_keys, part_keys, hoist_keys, limiter_keys, duty_keys, duty_load_keys,
-    meter_keys, runway_keys, support_keys, trolley_keys, standing_keys, section_keys, steel_keys;
+extern const bk_key_map plan_keys, dynamic_keys, wind_keys, inspection_keys, body_keys, point_keys,
+    body_steel_keys, shape_keys, ring_keys, anchor_keys, line_keys, part_keys, hoist_keys, limiter_keys,
+    duty_keys, duty_load_keys, meter_keys, runway_keys, support_keys, trolley_keys, standing_keys,
+    section_keys, steel_keys;
 
 /* Bounds of a number, inclusive: the key's own, else those of its dimension. */
 void key_bounds(const bk_key *key, double *low, double *high, bool *whole);
@@ -17,7 +18,7 @@ enum {
 #define X(mm) STEEL_STEP_##mm,
     STEEL_STEPS(X)
 #undef X
-    N_STEEL_STEPS
+        N_STEEL_STEPS
 };
 typedef struct steel_in { /* NaN where not given; the plain fy and fu hold for any thickness */
     double fy, fu, fy_to[N_STEEL_STEPS], fu_to[N_STEEL_STEPS];
@@ -30,6 +31,15 @@ typedef struct shape_in {
     double count;
     bool hole;
 } shape_in;
-enum { SHAPE_BOX, SHAPE_CYLINDER, SHAPE_TUBE, SHAPE_PLATE, SHAPE_SPHERE, SHAPE_CONE, SHAPE_SECTION, SHAPE_MASS };
+enum {
+    SHAPE_BOX,
+    SHAPE_CYLINDER,
+    SHAPE_TUBE,
+    SHAPE_PLATE,
+    SHAPE_SPHERE,
+    SHAPE_CONE,
+    SHAPE_SECTION,
+    SHAPE_MASS
+};
 
 #endif

@@ -53,8 +53,8 @@ static void read_meters(reader *r, const bk_yaml *node, bk_duty *duty)
         }
         /* a meter may be read for the last time and swapped on one day */
         if (last && last->date && meter.date && strcmp(meter.date, last->date) < (meter.swapped ? 0 : 1))
-            complain(r, bk_yaml_get(map, "date")->place, BK_E_VALUE, "readings must stand in order of their days: %s after %s",
-                     meter.date, last->date);
+            complain(r, bk_yaml_get(map, "date")->place, BK_E_VALUE,
+                     "readings must stand in order of their days: %s after %s", meter.date, last->date);
         if (last && !meter.swapped && meter.on_time_s < last->on_time_s)
             complain(r, bk_yaml_get(map, "on_time")->place, BK_E_VALUE,
                      "the hour meter runs backwards; a new meter is told by `swapped: yes`");
@@ -74,7 +74,8 @@ static void read_duty(reader *r, const bk_yaml *map, bk_duty *duty)
 {
     size_t back = path_to(r, ".", "duty");
     if (read_map(r, map, &duty_keys, map->place, duty)) {
-        const bk_yaml *loads = map_item(map, &duty_keys, "loads"), *meter = map_item(map, &duty_keys, "meter");
+        const bk_yaml *loads = map_item(map, &duty_keys, "loads"),
+                      *meter = map_item(map, &duty_keys, "meter");
         const bk_yaml *history = map_item(map, &duty_keys, "history");
         duty->given = true;
         duty->place = map->place;
@@ -89,13 +90,17 @@ static void read_duty(reader *r, const bk_yaml *map, bk_duty *duty)
 /* "0.3 m over 2.1 m" */
 static void read_clear(reader *r, const bk_yaml *node, bk_hoist *hoist)
 {
-    static const bk_key length = {.name = "clear", .kind = BK_KEY_NUMBER, .dim = BK_DIM_LENGTH, .low = -1e4, .high = 1e4,
+    static const bk_key length = {.name = "clear",
+                                  .kind = BK_KEY_NUMBER,
+                                  .dim = BK_DIM_LENGTH,
+                                  .low = -1e4,
+                                  .high = 1e4,
                                   .about = "what the load must clear"};
     size_t back = path_to(r, ".", "clear");
     const char *over = strstr(node->text, " over ");
     if (!over) {
-        complain(r, node->place, BK_E_VALUE, "want a height and what it is over, such as `0.3 m over 2.1 m`, found %s",
-                 shown(r, node));
+        complain(r, node->place, BK_E_VALUE,
+                 "want a height and what it is over, such as `0.3 m over 2.1 m`, found %s", shown(r, node));
     } else {
         bk_yaml part = *node;
         part.text = bk_arena_strndup(r->arena, node->text, (size_t)(over - node->text));
@@ -112,7 +117,8 @@ static void read_clear(reader *r, const bk_yaml *node, bk_hoist *hoist)
 /* What a list of keys cannot say: nested maps, from the row first and then from the plan. */
 static void read_nested(reader *r, const bk_yaml *map, bk_hoist *hoist)
 {
-    const bk_yaml *speeds = map_item(map, &hoist_keys, "speeds"), *limiter = map_item(map, &hoist_keys, "limiter");
+    const bk_yaml *speeds = map_item(map, &hoist_keys, "speeds"),
+                  *limiter = map_item(map, &hoist_keys, "limiter");
     const bk_yaml *clear = map_item(map, &hoist_keys, "clear"), *duty = map_item(map, &hoist_keys, "duty");
     if (speeds) {
         double v[2];
@@ -121,7 +127,8 @@ static void read_nested(reader *r, const bk_yaml *map, bk_hoist *hoist)
             hoist->speed_m_s = v[0];
             hoist->creep_m_s = n == 2 ? v[1] : nan_value();
             if (n == 2 && v[1] > v[0])
-                complain(r, speeds->items[1]->place, BK_E_VALUE, "creep is faster than the main speed: want [main, creep]");
+                complain(r, speeds->items[1]->place, BK_E_VALUE,
+                         "creep is faster than the main speed: want [main, creep]");
         }
         path_back(r, back);
     }
@@ -173,5 +180,6 @@ static void read_hoist(reader *r, const bk_yaml_pair *pair)
 
 void read_hoists(reader *r, const bk_yaml *map)
 {
-    for (size_t i = 0; map && i < map->n; i++) read_hoist(r, &map->pairs[i]);
+    for (size_t i = 0; map && i < map->n; i++)
+        read_hoist(r, &map->pairs[i]);
 }

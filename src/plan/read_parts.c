@@ -18,7 +18,8 @@ void read_part(reader *r, const bk_yaml *node, bk_place place)
     const bk_yaml *stretch = from.row ? NULL : bk_yaml_get(node, "stretch_at_wll");
     if (stretch && !bk_yaml_get(node, "wll") && !misspelt(r, node, &part_keys, "wll") && isnan(part.wll_N)) {
         size_t back = path_to(r, ".", "stretch_at_wll");
-        complain(r, stretch->place, BK_E_MISSING_KEY, "a stretch at the working load limit needs \"wll\" beside it");
+        complain(r, stretch->place, BK_E_MISSING_KEY,
+                 "a stretch at the working load limit needs \"wll\" beside it");
         path_back(r, back);
     }
     bk_part *at = PUSH(r, parts);

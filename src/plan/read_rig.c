@@ -4,7 +4,8 @@
 
 #include <string.h>
 
-/* cosine of the angle between the axis of an eye and the normal of its plane: 90 degrees but for sloppy figures */
+/* cosine of the angle between the axis of an eye and the normal of its plane: 90 degrees but for sloppy
+ * figures */
 #define PARALLEL 0.5
 
 /* Sets the path to one named thing.  A thing with mistakes is kept under its name all the same, so that what
@@ -38,7 +39,8 @@ static void read_point(reader *r, const bk_yaml_pair *pair, size_t body)
 static size_t point_of_body(reader *r, const bk_body *body, const bk_yaml *node)
 {
     if (node->kind != BK_YAML_SCALAR) {
-        complain(r, node->place, BK_E_KIND, "want the name of a point of this body, found %s", shown(r, node));
+        complain(r, node->place, BK_E_KIND, "want the name of a point of this body, found %s",
+                 shown(r, node));
         return BK_NONE;
     }
     const char *name = node->text;
@@ -51,7 +53,8 @@ static size_t point_of_body(reader *r, const bk_body *body, const bk_yaml *node)
         out_of_memory(r);
         return BK_NONE;
     }
-    for (size_t i = 0; i < body->n_points; i++) known[i] = r->points[body->first_point + i].name;
+    for (size_t i = 0; i < body->n_points; i++)
+        known[i] = r->points[body->first_point + i].name;
     complain(r, node->place, BK_E_REFERENCE, "this body has no point %s; %s", shown(r, node),
              hint(r, name, known, body->n_points));
     return BK_NONE;
@@ -59,13 +62,11 @@ static size_t point_of_body(reader *r, const bk_body *body, const bk_yaml *node)
 
 static void read_body_steel(reader *r, const bk_yaml *map, bk_body *body)
 {
-    bk_body_steel steel = {.section = BK_NONE, .steel = BK_NONE, .from = BK_NONE, .to = BK_NONE, .place = map->place};
+    bk_body_steel steel = {
+        .section = BK_NONE, .steel = BK_NONE, .from = BK_NONE, .to = BK_NONE, .place = map->place};
     size_t back = path_to(r, ".", "steel");
     map_to_nan(&body_steel_keys, &steel);
     if (read_map(r, map, &body_steel_keys, map->place, &steel)) {
-        static const char *const needed[] = {"section", "steel", "between"};
-        for (size_t i = 0; i < 3; i++)
-            missing(r, map, &body_steel_keys, map->place, needed[i], "");
         const bk_yaml *section = map_item(map, &body_steel_keys, "section");
         const bk_yaml *grade = map_item(map, &body_steel_keys, "steel");
         const bk_yaml *between = map_item(map, &body_steel_keys, "between");
@@ -87,7 +88,8 @@ static void read_body_steel(reader *r, const bk_yaml *map, bk_body *body)
             steel.from = point_of_body(r, body, between->items[0]);
             steel.to = point_of_body(r, body, between->items[1]);
             if (steel.from != BK_NONE && steel.from == steel.to)
-                complain(r, between->items[1]->place, BK_E_VALUE, "want two different points, found one twice");
+                complain(r, between->items[1]->place, BK_E_VALUE,
+                         "want two different points, found one twice");
         }
         path_back(r, here);
     }
@@ -154,7 +156,8 @@ static void read_body(reader *r, const bk_yaml_pair *pair)
     bool is_map = read_map(r, map, &body_keys, pair->place, &body);
     const bk_yaml *points = is_map ? map_item(map, &body_keys, "points") : NULL;
     /* its points are not known, and that is told */
-    if (!points && (!is_map || bk_yaml_get(map, "points") || misspelt(r, map, &body_keys, "points"))) r->unread_ends = true;
+    if (!points && (!is_map || bk_yaml_get(map, "points") || misspelt(r, map, &body_keys, "points")))
+        r->unread_ends = true;
     if (is_map) {
         const bk_yaml *steel = map_item(map, &body_keys, "steel");
         const bk_yaml *made_of = map_item(map, &body_keys, "made_of");
@@ -179,7 +182,8 @@ static void read_body(reader *r, const bk_yaml_pair *pair)
 
 void read_bodies(reader *r, const bk_yaml *map)
 {
-    for (size_t i = 0; map && i < map->n; i++) read_body(r, &map->pairs[i]);
+    for (size_t i = 0; map && i < map->n; i++)
+        read_body(r, &map->pairs[i]);
 }
 
 void read_rings(reader *r, const bk_yaml *map)
@@ -231,8 +235,11 @@ void read_lines(reader *r, const bk_yaml *map)
 {
     for (size_t i = 0; map && i < map->n; i++) {
         const bk_yaml_pair *pair = &map->pairs[i];
-        bk_line line = {.name = pair->key, .place = pair->place, .hoist = BK_NONE,
-                        .from.index = BK_NONE, .to.index = BK_NONE};
+        bk_line line = {.name = pair->key,
+                        .place = pair->place,
+                        .hoist = BK_NONE,
+                        .from.index = BK_NONE,
+                        .to.index = BK_NONE};
         open_named(r, "lines", pair->key);
         map_to_nan(&line_keys, &line);
         name_ok(r, pair->key, pair->place, true);

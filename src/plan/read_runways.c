@@ -48,16 +48,19 @@ static void read_supports(reader *r, const bk_yaml *list, bk_runway *runway)
         }
         const bk_yaml *at = place_in(node, "at");
         if (support.at_m <= last + SAME_PLACE_M)
-            complain(r, at->place, BK_E_VALUE, "supports must rise along the beam: %s after %s", metres(r, support.at_m),
-                     metres(r, last));
+            complain(r, at->place, BK_E_VALUE, "supports must rise along the beam: %s after %s",
+                     metres(r, support.at_m), metres(r, last));
         if (outside(runway, support.at_m))
             complain(r, at->place, BK_E_VALUE, "the support is off the beam, which runs from %s to %s",
                      metres(r, runway->from_m), metres(r, runway->to_m));
         if (support.fixed && i > 0 && i + 1 < list->n)
-            complain(r, place_in(node, "fixed")->place, BK_E_VALUE, "only the first or the last support can be fixed");
+            complain(r, place_in(node, "fixed")->place, BK_E_VALUE,
+                     "only the first or the last support can be fixed");
         if (list->n == 1 && !support.fixed)
-            complain(r, node->place, BK_E_VALUE, "one support holds no beam unless it is fixed: give a second one, or {at: %s, fixed: yes}",
-                     isnan(support.at_m) ? "..." : metres(r, support.at_m));
+            complain(
+                r, node->place, BK_E_VALUE,
+                "one support holds no beam unless it is fixed: give a second one, or {at: %s, fixed: yes}",
+                isnan(support.at_m) ? "..." : metres(r, support.at_m));
         if (!isnan(support.at_m)) last = support.at_m;
         path_back(r, item);
         bk_support *to = PUSH(r, supports);
@@ -79,14 +82,18 @@ static void read_travel(reader *r, const bk_yaml *map, const bk_runway *runway, 
         trolley->from_m = v[0];
         trolley->to_m = v[1];
         if (v[1] < v[0])
-            complain(r, travel->place, BK_E_VALUE, "the travel runs backwards: from %s to %s", metres(r, v[0]), metres(r, v[1]));
+            complain(r, travel->place, BK_E_VALUE, "the travel runs backwards: from %s to %s",
+                     metres(r, v[0]), metres(r, v[1]));
         else if (outside(runway, v[0]) || outside(runway, v[1]))
             complain(r, travel->items[outside(runway, v[0]) ? 0 : 1]->place, BK_E_VALUE,
                      "the travel leaves the beam, which runs from %s to %s", metres(r, runway->from_m),
                      metres(r, runway->to_m));
         else if (outside(runway, v[0] - half) || outside(runway, v[1] + half))
-            note(r, "%s.%s: at the end of its travel a wheel stands %s beyond the beam; counted as if the beam reached there",
-                 runway->name, trolley->name, metres(r, fmax(runway->from_m - v[0], v[1] - runway->to_m) + half));
+            note(r,
+                 "%s.%s: at the end of its travel a wheel stands %s beyond the beam; counted as if the beam "
+                 "reached there",
+                 runway->name, trolley->name,
+                 metres(r, fmax(runway->from_m - v[0], v[1] - runway->to_m) + half));
     }
     path_back(r, back);
 }
@@ -147,9 +154,10 @@ static void read_standing(reader *r, const bk_yaml *map, bk_runway *runway)
                 missing(r, map, &standing_keys, map->place, is_point ? point[i] : spread[i], "");
             if (is_point) load.to_m = load.from_m;
             if (outside(runway, load.from_m) || outside(runway, load.to_m))
-                complain(r, place_in(map, outside(runway, load.from_m) ? (is_point ? "at" : "from") : "to")->place,
-                         BK_E_VALUE, "the load is off the beam, which runs from %s to %s", metres(r, runway->from_m),
-                         metres(r, runway->to_m));
+                complain(
+                    r, place_in(map, outside(runway, load.from_m) ? (is_point ? "at" : "from") : "to")->place,
+                    BK_E_VALUE, "the load is off the beam, which runs from %s to %s",
+                    metres(r, runway->from_m), metres(r, runway->to_m));
             if (is_spread && load.to_m <= load.from_m)
                 complain(r, place_in(map, "to")->place, BK_E_VALUE, "the spread load ends before it begins");
         }
@@ -166,19 +174,26 @@ static void read_deflection_limit(reader *r, const bk_yaml *node, bk_runway *run
     double number = nan_value();
     bool of_span = (text[0] == 'L' || text[0] == 'l') && text[1] == '/';
     const char *end = bk_number_read(of_span ? text + 2 : text, &number);
-    while (end && *end == ' ') end++;
+    while (end && *end == ' ')
+        end++;
     if (end && !*end) {
         /* A pure number: a share, or the n of L/n. */
         double share = of_span || number >= 1 ? 1 / number : number;
         if (share >= 1.0 / 5000 && share <= 1.0 / 50)
             runway->deflection_limit = share;
         else
-            complain(r, node->place, BK_E_VALUE, "want a share of the span from L/5000 to L/50, found %s", shown(r, node));
+            complain(r, node->place, BK_E_VALUE, "want a share of the span from L/5000 to L/50, found %s",
+                     shown(r, node));
     } else if (of_span) {
-        complain(r, node->place, BK_E_NUMBER, "want L/ and a number, such as L/500, found %s", shown(r, node));
+        complain(r, node->place, BK_E_NUMBER, "want L/ and a number, such as L/500, found %s",
+                 shown(r, node));
     } else {
-        static const bk_key length = {.name = "deflection_limit", .kind = BK_KEY_NUMBER, .dim = BK_DIM_LENGTH,
-                                      .low = 1e-5, .high = 10, .about = "greatest deflection"};
+        static const bk_key length = {.name = "deflection_limit",
+                                      .kind = BK_KEY_NUMBER,
+                                      .dim = BK_DIM_LENGTH,
+                                      .low = 1e-5,
+                                      .high = 10,
+                                      .about = "greatest deflection"};
         read_value(r, &length, node, &runway->deflection_limit_m);
     }
     path_back(r, back);
@@ -186,8 +201,10 @@ static void read_deflection_limit(reader *r, const bk_yaml *node, bk_runway *run
 
 static void read_beam(reader *r, const bk_yaml *map, bk_runway *runway)
 {
-    const bk_yaml *section = map_item(map, &runway_keys, "section"), *steel = map_item(map, &runway_keys, "steel");
-    const bk_yaml *ends = map_item(map, &runway_keys, "ends"), *limit = map_item(map, &runway_keys, "deflection_limit");
+    const bk_yaml *section = map_item(map, &runway_keys, "section"),
+                  *steel = map_item(map, &runway_keys, "steel");
+    const bk_yaml *ends = map_item(map, &runway_keys, "ends"),
+                  *limit = map_item(map, &runway_keys, "deflection_limit");
     size_t back;
     if (section) {
         back = path_to(r, ".", "section");
@@ -205,8 +222,8 @@ static void read_beam(reader *r, const bk_yaml *map, bk_runway *runway)
         back = path_to(r, ".", "ends");
         if (read_numbers(r, key_of(&runway_keys, "ends"), ends, 2, 2, v, &n)) {
             if (v[1] <= v[0] + SAME_PLACE_M)
-                complain(r, ends->place, BK_E_VALUE, "want the ends rising, [FROM, TO], found %s to %s", metres(r, v[0]),
-                         metres(r, v[1]));
+                complain(r, ends->place, BK_E_VALUE, "want the ends rising, [FROM, TO], found %s to %s",
+                         metres(r, v[0]), metres(r, v[1]));
             else {
                 runway->from_m = v[0];
                 runway->to_m = v[1];
@@ -220,10 +237,17 @@ static void read_beam(reader *r, const bk_yaml *map, bk_runway *runway)
 static void read_runway(reader *r, const bk_yaml_pair *pair)
 {
     const bk_yaml *map = pair->value;
-    bk_runway runway = {.name = pair->key, .section = BK_NONE, .steel = BK_NONE, .place = pair->place,
-                        .first_support = r->plan->n_supports, .first_trolley = r->plan->n_trolleys,
-                        .first_load = r->plan->n_standing, .from_m = nan_value(), .to_m = nan_value(),
-                        .deflection_limit = nan_value(), .deflection_limit_m = nan_value()};
+    bk_runway runway = {.name = pair->key,
+                        .section = BK_NONE,
+                        .steel = BK_NONE,
+                        .place = pair->place,
+                        .first_support = r->plan->n_supports,
+                        .first_trolley = r->plan->n_trolleys,
+                        .first_load = r->plan->n_standing,
+                        .from_m = nan_value(),
+                        .to_m = nan_value(),
+                        .deflection_limit = nan_value(),
+                        .deflection_limit_m = nan_value()};
     path_back(r, 0);
     path_to(r, "", "runways");
     path_to(r, ".", pair->key);
@@ -233,7 +257,8 @@ static void read_runway(reader *r, const bk_yaml_pair *pair)
     if (read_map(r, map, &runway_keys, pair->place, &runway)) {
         read_beam(r, map, &runway);
         const bk_yaml *supports = map_item(map, &runway_keys, "supports");
-        const bk_yaml *trolleys = map_item(map, &runway_keys, "trolleys"), *loads = map_item(map, &runway_keys, "loads");
+        const bk_yaml *trolleys = map_item(map, &runway_keys, "trolleys"),
+                      *loads = map_item(map, &runway_keys, "loads");
         if (supports) read_supports(r, supports, &runway);
         for (size_t i = 0; trolleys && i < trolleys->n; i++) {
             size_t back = path_to(r, ".trolleys.", trolleys->pairs[i].key);
@@ -256,5 +281,6 @@ static void read_runway(reader *r, const bk_yaml_pair *pair)
 
 void read_runways(reader *r, const bk_yaml *map)
 {
-    for (size_t i = 0; map && i < map->n; i++) read_runway(r, &map->pairs[i]);
+    for (size_t i = 0; map && i < map->n; i++)
+        read_runway(r, &map->pairs[i]);
 }

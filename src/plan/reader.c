@@ -61,7 +61,8 @@ const char *short_text(reader *r, const char *text)
     size_t n = strlen(text);
     if (n <= SHOWN_MAX) return text;
     n = SHOWN_MAX;
-    while (n && ((unsigned char)text[n] & 0xC0) == 0x80) n--;
+    while (n && ((unsigned char)text[n] & 0xC0) == 0x80)
+        n--;
     const char *cut = bk_arena_printf(r->arena, "%.*s...", (int)n, text);
     if (!cut) out_of_memory(r);
     return cut ? cut : "";
@@ -147,14 +148,16 @@ bool name_ok(reader *r, const char *name, bk_place place, bool dots)
     if (!*name)
         complain(r, place, BK_E_VALUE, "a name is empty");
     else if (strlen(name) > NAME_MAX_BYTES)
-        complain(r, place, BK_E_VALUE, "name \"%s\" is longer than %d bytes", short_text(r, name), NAME_MAX_BYTES);
+        complain(r, place, BK_E_VALUE, "name \"%s\" is longer than %d bytes", short_text(r, name),
+                 NAME_MAX_BYTES);
     else if (why)
         complain(r, place, BK_E_VALUE, "name \"%s\" has %s in it", short_text(r, name), why);
     else if (name[0] == ' ' || name[strlen(name) - 1] == ' ')
         complain(r, place, BK_E_VALUE, "name \"%s\" begins or ends with a space", short_text(r, name));
     else if (!dots && strchr(name, '.'))
         complain(r, place, BK_E_VALUE,
-                 "name \"%s\" has a dot in it: the dot parts BODY.POINT and RUNWAY.TROLLEY", short_text(r, name));
+                 "name \"%s\" has a dot in it: the dot parts BODY.POINT and RUNWAY.TROLLEY",
+                 short_text(r, name));
     else
         return true;
     return false;
@@ -207,7 +210,8 @@ static bool read_date(reader *r, const bk_yaml *node, const char **out)
 static size_t count_words(const char *const *words)
 {
     size_t n = 0;
-    while (words[n]) n++;
+    while (words[n])
+        n++;
     return n;
 }
 
@@ -218,7 +222,8 @@ static int read_word(reader *r, const char *const *words, const bk_yaml *node)
     for (size_t i = 0; i < n; i++)
         if (!strcmp(words[i], node->text)) return (int)i;
     const char *all = words[0], *nearest = bk_nearest(node->text, words, n);
-    for (size_t i = 1; i < n && all; i++) all = bk_arena_printf(r->arena, "%s, %s", all, words[i]);
+    for (size_t i = 1; i < n && all; i++)
+        all = bk_arena_printf(r->arena, "%s, %s", all, words[i]);
     if (!all) {
         out_of_memory(r);
         return -1;
@@ -248,12 +253,14 @@ static bool in_bounds(reader *r, const bk_key *key, const bk_yaml *node, double 
     else if (v < 0 && low >= 0)
         complain(r, node->place, BK_E_VALUE, "want 0 or more, found %s", found);
     else if (v < low)
-        complain(r, node->place, BK_E_VALUE, "want at least %s, found %s", bound_text(bound, sizeof bound, key, low), found);
+        complain(r, node->place, BK_E_VALUE, "want at least %s, found %s",
+                 bound_text(bound, sizeof bound, key, low), found);
     else if (v > high && key->dim == BK_DIM_NONE && high <= 2) /* a share: the % is what was forgotten */
         complain(r, node->place, BK_E_VALUE, "want at most %s %%, found %s",
                  bk_plain_print(bound, sizeof bound, 100 * high, 4), found);
     else if (v > high)
-        complain(r, node->place, BK_E_VALUE, "want at most %s, found %s", bound_text(bound, sizeof bound, key, high), found);
+        complain(r, node->place, BK_E_VALUE, "want at most %s, found %s",
+                 bound_text(bound, sizeof bound, key, high), found);
     else if (whole && (v < floor(v) || v > floor(v)))
         complain(r, node->place, BK_E_VALUE, "want a whole number, found %s", found);
     else
@@ -261,7 +268,8 @@ static bool in_bounds(reader *r, const bk_key *key, const bk_yaml *node, double 
     return false;
 }
 
-static bk_status quantity_of(const char *text, bk_dim dim, bool vector, bk_vec3_value *out, char *why, size_t size)
+static bk_status quantity_of(const char *text, bk_dim dim, bool vector, bk_vec3_value *out, char *why,
+                             size_t size)
 {
     bk_value value = {0, 0};
     if (vector) return bk_vector_read(text, dim, out, why, size);
@@ -280,9 +288,11 @@ static bool read_si(reader *r, const bk_key *key, const bk_yaml *node, bool vect
     bk_status status = quantity_of(node->text, key->dim, vector, out, why, sizeof why);
     if (status == BK_OK) return true;
     const char *part = status == BK_E_NUMBER ? "not a number, or out of range: " : "", *mark = NULL;
-    for (size_t i = 0; i < sizeof marks / sizeof *marks && !mark; i++) mark = strstr(node->text, marks[i]);
+    for (size_t i = 0; i < sizeof marks / sizeof *marks && !mark; i++)
+        mark = strstr(node->text, marks[i]);
     char *value = mark ? bk_arena_strndup(r->arena, node->text, (size_t)(mark - node->text)) : NULL;
-    if (value && quantity_of(value, key->dim, vector, out, unused, sizeof unused) == BK_OK) part = "in the tolerance: ";
+    if (value && quantity_of(value, key->dim, vector, out, unused, sizeof unused) == BK_OK)
+        part = "in the tolerance: ";
     complain(r, node->place, status, "%s%s (%s)", part, why, key->about);
     return false;
 }
@@ -294,8 +304,8 @@ static bool read_quantity(reader *r, const bk_key *key, const bk_yaml *node, boo
     bk_value value = {read.v.x, read.tol.x};
     if (!in_bounds(r, key, node, value.v)) return false;
     if (value.tol > 0 && !tolerance) {
-        complain(r, node->place, BK_E_TOLERANCE, "a tolerance has no use here; want the value alone, found %s",
-                 shown(r, node));
+        complain(r, node->place, BK_E_TOLERANCE,
+                 "a tolerance has no use here; want the value alone, found %s", shown(r, node));
         return false;
     }
     if (value.tol > 0 && value.tol >= fabs(value.v)) {
@@ -319,8 +329,8 @@ static bool read_vector(reader *r, const bk_key *key, const bk_yaml *node, bool 
     if (largest(value.v) > 1e6)
         complain(r, node->place, BK_E_VALUE, "want places within 1000 km, found %s", shown(r, node));
     else if (largest(value.tol) > 0 && !tolerance)
-        complain(r, node->place, BK_E_TOLERANCE, "a tolerance has no use here; want the vector alone, found %s",
-                 shown(r, node));
+        complain(r, node->place, BK_E_TOLERANCE,
+                 "a tolerance has no use here; want the vector alone, found %s", shown(r, node));
     else if (largest(value.tol) > 1e4)
         complain(r, node->place, BK_E_TOLERANCE, "want a tolerance within 10 km, found %s", shown(r, node));
     else {
@@ -334,15 +344,18 @@ static bool read_direction(reader *r, const bk_yaml *node, bk_vec3 *out)
 {
     double v[3] = {0, 0, 0};
     const char *p = node->text;
-    for (int i = 0; i < 3 && p; i++) p = bk_number_read(p, &v[i]);
-    while (p && *p == ' ') p++;
+    for (int i = 0; i < 3 && p; i++)
+        p = bk_number_read(p, &v[i]);
+    while (p && *p == ' ')
+        p++;
     bk_vec3 d = bk_vec3_of(v[0], v[1], v[2]);
     double norm = bk_vec3_norm(d);
     if (!p || *p)
         complain(r, node->place, BK_E_VECTOR, "want a direction: three numbers without a unit, found %s",
                  shown(r, node));
     else if (!(norm > 1e-12) || !(norm < 1e12))
-        complain(r, node->place, BK_E_VALUE, "want a direction, found %s that points nowhere", shown(r, node));
+        complain(r, node->place, BK_E_VALUE, "want a direction, found %s that points nowhere",
+                 shown(r, node));
     else {
         *out = bk_vec3_scale(1 / norm, d);
         return true;
@@ -360,7 +373,8 @@ static bool read_tolerance(reader *r, const bk_key *key, const bk_yaml *node, do
             text += strlen(signs[i]);
             break;
         }
-    while (*text == ' ') text++;
+    while (*text == ' ')
+        text++;
     bk_yaml rest = *node;
     rest.text = text;
     bk_value value;
@@ -381,8 +395,11 @@ static bool kind_ok(reader *r, const bk_key *key, const bk_yaml *node)
     bool nothing = node->kind == BK_YAML_SCALAR && !node->quoted && !*node->text;
     bool ok = node->kind == BK_YAML_SCALAR;
     if (key->kind == BK_KEY_MAP || key->kind == BK_KEY_NAMED) {
-        want = key->kind == BK_KEY_NAMED ? "a map of NAME: ..." : key->scalar ? "TABLE/ROW or a map" : "a map";
-        ok = node->kind == BK_YAML_MAP || (node->kind == BK_YAML_SCALAR && key->kind == BK_KEY_MAP && key->scalar);
+        want = key->kind == BK_KEY_NAMED ? "a map of NAME: ..."
+               : key->scalar             ? "TABLE/ROW or a map"
+                                         : "a map";
+        ok = node->kind == BK_YAML_MAP ||
+             (node->kind == BK_YAML_SCALAR && key->kind == BK_KEY_MAP && key->scalar);
     } else if (key->kind == BK_KEY_LIST) {
         want = key->single ? "a list, or one item" : "a list";
         ok = node->kind == BK_YAML_LIST ||
@@ -395,9 +412,9 @@ static bool kind_ok(reader *r, const bk_key *key, const bk_yaml *node)
     } else if (key->kind == BK_KEY_REFERENCE) {
         want = "a name";
     }
-    if (ok && nothing && key->kind != BK_KEY_TEXT && key->kind != BK_KEY_WORD && key->kind != BK_KEY_DATE) ok = false;
-    if (!ok)
-        complain(r, node->place, BK_E_KIND, "want %s (%s), found %s", want, key->about, shown(r, node));
+    if (ok && nothing && key->kind != BK_KEY_TEXT && key->kind != BK_KEY_WORD && key->kind != BK_KEY_DATE)
+        ok = false;
+    if (!ok) complain(r, node->place, BK_E_KIND, "want %s (%s), found %s", want, key->about, shown(r, node));
     return ok;
 }
 
@@ -469,7 +486,8 @@ static const char **names_of(reader *r, const bk_key_map *keys)
 {
     const char **names = BK_NEW(r->arena, const char *, keys->n);
     if (!names) out_of_memory(r);
-    for (size_t i = 0; names && i < keys->n; i++) names[i] = keys->keys[i].name;
+    for (size_t i = 0; names && i < keys->n; i++)
+        names[i] = keys->keys[i].name;
     return names;
 }
 
@@ -477,8 +495,8 @@ static void unknown_key(reader *r, const bk_key_map *keys, const bk_yaml_pair *p
 {
     const char **names = names_of(r, keys);
     if (names)
-        complain(r, pair->place, BK_E_UNKNOWN_KEY, "unknown key \"%s\" in %s; %s", short_text(r, pair->key), keys->about,
-                 hint(r, pair->key, names, keys->n));
+        complain(r, pair->place, BK_E_UNKNOWN_KEY, "unknown key \"%s\" in %s; %s", short_text(r, pair->key),
+                 keys->about, hint(r, pair->key, names, keys->n));
 }
 
 bool misspelt(reader *r, const bk_yaml *map, const bk_key_map *keys, const char *name)
@@ -493,7 +511,8 @@ bool misspelt(reader *r, const bk_yaml *map, const bk_key_map *keys, const char 
     return false;
 }
 
-bool missing(reader *r, const bk_yaml *map, const bk_key_map *keys, bk_place place, const char *name, const char *or_else)
+bool missing(reader *r, const bk_yaml *map, const bk_key_map *keys, bk_place place, const char *name,
+             const char *or_else)
 {
     if (bk_yaml_get(map, name)) return false;
     if (misspelt(r, map, keys, name)) return true;
@@ -502,7 +521,8 @@ bool missing(reader *r, const bk_yaml *map, const bk_key_map *keys, bk_place pla
 }
 
 /* row: a row of a table, whose further columns are documentation and whose citation is known */
-static bool read_map_as(reader *r, const bk_yaml *map, const bk_key_map *keys, bk_place place, void *out, bool row)
+static bool read_map_as(reader *r, const bk_yaml *map, const bk_key_map *keys, bk_place place, void *out,
+                        bool row)
 {
     if (map->kind != BK_YAML_MAP) {
         complain(r, map->place, BK_E_KIND, "want a map (%s), found %s", keys->about, shown(r, map));
@@ -515,7 +535,8 @@ static bool read_map_as(reader *r, const bk_yaml *map, const bk_key_map *keys, b
             if (!row && !keys->open) unknown_key(r, keys, pair);
             continue;
         }
-        if (row && (!strcmp(key->name, "part") || !strcmp(key->name, "source") || !strcmp(key->name, "mark"))) continue;
+        if (row && (!strcmp(key->name, "part") || !strcmp(key->name, "source") || !strcmp(key->name, "mark")))
+            continue;
         size_t back = path_to(r, ".", key->name);
         if (key->offset == SIZE_MAX) {
             double number;
@@ -581,7 +602,8 @@ void map_to_nan(const bk_key_map *keys, void *out)
     }
 }
 
-bool read_numbers(reader *r, const bk_key *key, const bk_yaml *list, size_t n_min, size_t n_max, double *out, size_t *n)
+bool read_numbers(reader *r, const bk_key *key, const bk_yaml *list, size_t n_min, size_t n_max, double *out,
+                  size_t *n)
 {
     bk_key number = *key;
     number.kind = BK_KEY_NUMBER;
@@ -593,7 +615,8 @@ bool read_numbers(reader *r, const bk_key *key, const bk_yaml *list, size_t n_mi
         if (n_min == n_max)
             complain(r, list->place, BK_E_KIND, "want %zu values (%s), found %zu", n_min, key->about, *n);
         else
-            complain(r, list->place, BK_E_KIND, "want %zu to %zu values (%s), found %zu", n_min, n_max, key->about, *n);
+            complain(r, list->place, BK_E_KIND, "want %zu to %zu values (%s), found %zu", n_min, n_max,
+                     key->about, *n);
         return false;
     }
     for (size_t i = 0; i < *n; i++) {
@@ -661,7 +684,8 @@ bool read_row(reader *r, const bk_yaml *node, const bk_key_map *keys, bk_place p
     if (source && source->kind == BK_YAML_SCALAR && *source->text) from->source = source->text;
     if (mark && mark->kind == BK_YAML_SCALAR && !bk_mark_read(mark->text, &from->mark)) {
         size_t back = path_to(r, ".", "mark");
-        complain(r, mark->place, BK_E_WORD, "%s does not say how sure a figure is; known: published, computed, memory, ...",
+        complain(r, mark->place, BK_E_WORD,
+                 "%s does not say how sure a figure is; known: published, computed, memory, ...",
                  shown(r, mark));
         path_back(r, back);
         ok = false;

@@ -6,27 +6,27 @@
 #include "plan_keys.h"
 
 /* A sane plan is far below both. */
-#define THINGS_MAX 10000
+#define THINGS_MAX     10000
 #define NAME_MAX_BYTES 200
 #define TEXT_MAX_BYTES 2000
 
 typedef struct array_room {
-    size_t bodies, points, rings, anchors, lines, parts, hoists, runways, supports, trolleys, standing, sections,
-        steels, shapes, duty_loads, meters, inspections, notes;
+    size_t bodies, points, rings, anchors, lines, parts, hoists, runways, supports, trolleys, standing,
+        sections, steels, shapes, duty_loads, meters, inspections, notes;
 } array_room;
 
 typedef struct reader {
     bk_arena *arena;
     bk_tables *tables;
     bk_errors *errors;
-    bk_status first;      /* of the mistakes found here */
+    bk_status first; /* of the mistakes found here */
     const char *file;
     /* groups that may have been written without being read: what they hold is not known, and that is told */
     bool unread_ends, unread_hoists, unread_runways;
-    const bk_rules *rules;/* NULL when they could not be read */
-    char path[512];       /* "lines.nw.length": what a message is about */
+    const bk_rules *rules; /* NULL when they could not be read */
+    char path[512];        /* "lines.nw.length": what a message is about */
     size_t path_n;
-    bk_plan *plan;        /* arrays below are handed to it at the end */
+    bk_plan *plan; /* arrays below are handed to it at the end */
     bk_body *bodies;
     bk_point *points;
     bk_ring *rings;
@@ -46,17 +46,17 @@ typedef struct reader {
     bk_inspection *inspections;
     const char **notes;
     array_room room;
-    bk_message *told;     /* mistakes found here, without their paths */
+    bk_message *told; /* mistakes found here, without their paths */
     size_t n_told, told_room;
-    size_t hints;         /* words looked through for nearest ones */
-    const char **ends;    /* what a line may end at, for hints; made when first needed */
+    size_t hints;      /* words looked through for nearest ones */
+    const char **ends; /* what a line may end at, for hints; made when first needed */
     size_t n_ends;
 } reader;
 
 /* Room for one more in an array of the reader; its address (zeroed), NULL when memory is out. */
-#define PUSH(r, array)                                                                                            \
-    (bk_arena_push((r)->arena, &(r)->array, &(r)->plan->n_##array, &(r)->room.array, sizeof *(r)->array)             \
-         ? &(r)->array[(r)->plan->n_##array - 1]                                                                      \
+#define PUSH(r, array)                                                                                       \
+    (bk_arena_push((r)->arena, &(r)->array, &(r)->plan->n_##array, &(r)->room.array, sizeof *(r)->array)     \
+         ? &(r)->array[(r)->plan->n_##array - 1]                                                             \
          : (out_of_memory(r), NULL))
 
 bk_status out_of_memory(reader *r);
@@ -85,7 +85,8 @@ bool read_value(reader *r, const bk_key *key, const bk_yaml *node, void *out);
 bool read_map(reader *r, const bk_yaml *map, const bk_key_map *keys, bk_place place, void *out);
 /* Complains of a key that is not there, with or_else behind its name, unless a key of the map that is unknown
  * was meant to be it: that one is told already.  Whether it is not there. */
-bool missing(reader *r, const bk_yaml *map, const bk_key_map *keys, bk_place place, const char *name, const char *or_else);
+bool missing(reader *r, const bk_yaml *map, const bk_key_map *keys, bk_place place, const char *name,
+             const char *or_else);
 /* Whether an unknown key of the map is nearest to that name. */
 bool misspelt(reader *r, const bk_yaml *map, const bk_key_map *keys, const char *name);
 /* The value of a key if it is there and of the key's kind, else NULL. */
@@ -111,7 +112,8 @@ typedef struct origin {
     const bk_yaml *inline_map; /* keys that stand in the plan, NULL when it only names a row */
     bk_place place;
 } origin;
-bool read_row(reader *r, const bk_yaml *node, const bk_key_map *keys, bk_place place, void *out, origin *from);
+bool read_row(reader *r, const bk_yaml *node, const bk_key_map *keys, bk_place place, void *out,
+              origin *from);
 
 /* ---- one function a thing; each pushes into the arrays of the reader ---- */
 

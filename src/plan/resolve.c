@@ -1,8 +1,8 @@
 /* Names to indices.
  *
- * A line's end is BODY.POINT, a ring or an anchor.  A ring and an anchor of one name are refused, where they are
- * named and where they are used: nobody should have to know which one the program would have taken.  A body never
- * clashes with them: it is only ever named with a point.
+ * A line's end is BODY.POINT, a ring or an anchor.  A ring and an anchor of one name are refused, where they
+ * are named and where they are used: nobody should have to know which one the program would have taken.  A
+ * body never clashes with them: it is only ever named with a point.
  */
 #include "reader.h"
 
@@ -18,7 +18,8 @@ size_t find_hoist(reader *r, const bk_yaml *node)
         out_of_memory(r);
         return BK_NONE;
     }
-    for (size_t i = 0; i < r->plan->n_hoists; i++) known[i] = r->hoists[i].name;
+    for (size_t i = 0; i < r->plan->n_hoists; i++)
+        known[i] = r->hoists[i].name;
     complain(r, node->place, BK_E_REFERENCE, "there is no hoist %s; %s", shown(r, node),
              hint(r, node->text, known, r->plan->n_hoists));
     return BK_NONE;
@@ -55,8 +56,10 @@ static bool list_ends(reader *r)
     }
     for (size_t i = 0; i < p->n_points; i++)
         r->ends[r->n_ends++] = dotted(r, r->bodies[r->points[i].body].name, r->points[i].name);
-    for (size_t i = 0; i < p->n_rings; i++) r->ends[r->n_ends++] = r->rings[i].name;
-    for (size_t i = 0; i < p->n_anchors; i++) r->ends[r->n_ends++] = r->anchors[i].name;
+    for (size_t i = 0; i < p->n_rings; i++)
+        r->ends[r->n_ends++] = r->rings[i].name;
+    for (size_t i = 0; i < p->n_anchors; i++)
+        r->ends[r->n_ends++] = r->anchors[i].name;
     return true;
 }
 
@@ -67,18 +70,20 @@ static void unknown_end(reader *r, const bk_yaml *node)
     for (size_t b = 0; b < r->plan->n_bodies; b++) {
         const bk_body *body = &r->bodies[b];
         if (!is_in(node->text, body->name, &name)) continue;
-        complain(r, node->place, BK_E_REFERENCE, "body \"%s\" has no point \"%s\"; %s", short_text(r, body->name),
-                 short_text(r, name), hint(r, node->text, r->ends + body->first_point, body->n_points));
+        complain(r, node->place, BK_E_REFERENCE, "body \"%s\" has no point \"%s\"; %s",
+                 short_text(r, body->name), short_text(r, name),
+                 hint(r, node->text, r->ends + body->first_point, body->n_points));
         return;
     }
-    complain(r, node->place, BK_E_REFERENCE, "%s is no BODY.POINT, ring or anchor of this plan; %s", shown(r, node),
-             hint(r, node->text, r->ends, r->n_ends));
+    complain(r, node->place, BK_E_REFERENCE, "%s is no BODY.POINT, ring or anchor of this plan; %s",
+             shown(r, node), hint(r, node->text, r->ends, r->n_ends));
 }
 
 static void bare_body(reader *r, const bk_yaml *node, const bk_body *body)
 {
     if (!body->n_points)
-        complain(r, node->place, BK_E_REFERENCE, "%s is a body without points: a line needs a point of it", shown(r, node));
+        complain(r, node->place, BK_E_REFERENCE, "%s is a body without points: a line needs a point of it",
+                 shown(r, node));
     else if (list_ends(r))
         complain(r, node->place, BK_E_AMBIGUOUS, "%s is a body: say which of its points; %s", shown(r, node),
                  hint(r, "", r->ends + body->first_point, body->n_points));
@@ -138,10 +143,12 @@ static void resolve_line(reader *r, const bk_yaml *map, bk_line *line)
     if (self)
         complain(r, to->place, BK_E_VALUE, "the line runs from %s to itself", shown(r, from));
     else if (line->from.kind == BK_END_ANCHOR && line->to.kind == BK_END_ANCHOR)
-        complain(r, to->place, BK_E_VALUE, "the line runs between two anchors: nothing of the load hangs in it");
+        complain(r, to->place, BK_E_VALUE,
+                 "the line runs between two anchors: nothing of the load hangs in it");
     else if (line->from.kind == BK_END_POINT && line->to.kind == BK_END_POINT &&
              r->points[line->from.index].body == r->points[line->to.index].body)
-        complain(r, to->place, BK_E_VALUE, "both ends are on \"%s\": a line within one rigid body carries nothing",
+        complain(r, to->place, BK_E_VALUE,
+                 "both ends are on \"%s\": a line within one rigid body carries nothing",
                  short_text(r, r->bodies[r->points[line->to.index].body].name));
     if (self) line->to.index = BK_NONE; /* it has no length to complain of as well */
 }
@@ -177,46 +184,54 @@ static void resolve_trolley(reader *r, const bk_yaml *on, bk_anchor *anchor)
         for (size_t k = 0; (!in || in == &r->runways[i]) && k < r->runways[i].n_trolleys; k++)
             known[n++] = dotted(r, r->runways[i].name, r->trolleys[r->runways[i].first_trolley + k].name);
     if (bare)
-        complain(r, on->place, BK_E_AMBIGUOUS, "%s is a runway: say which of its trolleys, RUNWAY.TROLLEY; %s",
-                 shown(r, on), hint(r, "", known, n));
+        complain(r, on->place, BK_E_AMBIGUOUS,
+                 "%s is a runway: say which of its trolleys, RUNWAY.TROLLEY; %s", shown(r, on),
+                 hint(r, "", known, n));
     else if (in)
-        complain(r, on->place, BK_E_REFERENCE, "runway \"%s\" has no trolley \"%s\"; %s", short_text(r, in->name),
-                 short_text(r, name), hint(r, on->text, known, n));
+        complain(r, on->place, BK_E_REFERENCE, "runway \"%s\" has no trolley \"%s\"; %s",
+                 short_text(r, in->name), short_text(r, name), hint(r, on->text, known, n));
     else
         complain(r, on->place, BK_E_REFERENCE, "%s is no RUNWAY.TROLLEY of this plan; %s", shown(r, on),
                  hint(r, on->text, known, n));
 }
 
-/* Every trolley carries something: what hangs from an anchor on it, a hoist's rated capacity, or a plain load. */
+/* Every trolley carries something: what hangs from an anchor on it, a hoist's rated capacity, or a plain
+ * load. */
 static void loaded_trolleys(reader *r, const bk_yaml *runways)
 {
     for (size_t i = 0; i < r->plan->n_runways; i++)
         for (size_t k = 0; k < r->runways[i].n_trolleys; k++) {
             size_t trolley = r->runways[i].first_trolley + k;
             const bk_trolley *t = &r->trolleys[trolley];
-            const bk_yaml *map = bk_yaml_get(bk_yaml_get(bk_yaml_get(runways, r->runways[i].name), "trolleys"), t->name);
-            bool loaded = bk_yaml_get(map, "hoist") || bk_yaml_get(map, "load") || !map || map->kind != BK_YAML_MAP;
-            for (size_t a = 0; a < r->plan->n_anchors; a++) loaded |= r->anchors[a].trolley == trolley;
+            const bk_yaml *map =
+                bk_yaml_get(bk_yaml_get(bk_yaml_get(runways, r->runways[i].name), "trolleys"), t->name);
+            bool loaded =
+                bk_yaml_get(map, "hoist") || bk_yaml_get(map, "load") || !map || map->kind != BK_YAML_MAP;
+            for (size_t a = 0; a < r->plan->n_anchors; a++)
+                loaded |= r->anchors[a].trolley == trolley;
             if (loaded) continue;
             path_back(r, 0);
             path_to(r, "", "runways");
             path_to(r, ".", r->runways[i].name);
             path_to(r, ".trolleys.", t->name);
-            complain(r, t->place, BK_E_MISSING_KEY,
-                     "\"hoist\" or \"load\" is missing: nothing hangs on this trolley, and no anchor is `on` it");
+            complain(
+                r, t->place, BK_E_MISSING_KEY,
+                "\"hoist\" or \"load\" is missing: nothing hangs on this trolley, and no anchor is `on` it");
         }
 }
 
 void resolve(reader *r, const bk_yaml *root)
 {
-    const bk_yaml *anchors = map_item(root, &plan_keys, "anchors"), *lines = map_item(root, &plan_keys, "lines");
+    const bk_yaml *anchors = map_item(root, &plan_keys, "anchors"),
+                  *lines = map_item(root, &plan_keys, "lines");
     for (size_t i = 0; i < r->plan->n_anchors; i++) {
         path_back(r, 0);
         path_to(r, "", "anchors");
         path_to(r, ".", r->anchors[i].name);
         for (size_t k = 0; k < r->plan->n_rings; k++)
             if (!strcmp(r->rings[k].name, r->anchors[i].name))
-                complain(r, r->anchors[i].place, BK_E_AMBIGUOUS, "a ring has this name already (line %d): give them different names",
+                complain(r, r->anchors[i].place, BK_E_AMBIGUOUS,
+                         "a ring has this name already (line %d): give them different names",
                          r->rings[k].place.line);
         const bk_yaml *on = map_item(anchors->pairs[i].value, &anchor_keys, "on");
         path_to(r, ".", "on");

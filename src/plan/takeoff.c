@@ -1,9 +1,9 @@
 /* Take-off: mass and centre of gravity of a body from the shapes it is made of.
  *
- * Mass of a shape: volume by the closed formula times density (a section: mass per length times length; a known
- * piece: its mass).  Its tolerance is the sum of what each dimension and the density may add, all the same way:
- * the worst case, not a mean.  Mass of the body: the sum, holes subtracted.  Centre of gravity: the mean weighted
- * by mass; its tolerance per axis sums what each mass and each place may move it.
+ * Mass of a shape: volume by the closed formula times density (a section: mass per length times length; a
+ * known piece: its mass).  Its tolerance is the sum of what each dimension and the density may add, all the
+ * same way: the worst case, not a mean.  Mass of the body: the sum, holes subtracted.  Centre of gravity: the
+ * mean weighted by mass; its tolerance per axis sums what each mass and each place may move it.
  */
 #include "reader.h"
 
@@ -52,7 +52,8 @@ static double volume_of(int shape, const double d[DIMENSIONS_MAX])
 static bk_value volume_value(int shape, const bk_value d[DIMENSIONS_MAX])
 {
     double at[DIMENSIONS_MAX], more[DIMENSIONS_MAX], less[DIMENSIONS_MAX];
-    for (int i = 0; i < DIMENSIONS_MAX; i++) at[i] = d[i].v;
+    for (int i = 0; i < DIMENSIONS_MAX; i++)
+        at[i] = d[i].v;
     bk_value volume = {volume_of(shape, at), 0};
     for (int i = 0; i < DIMENSIONS_MAX; i++) {
         memcpy(more, at, sizeof more);
@@ -71,12 +72,14 @@ static bool form_ok(reader *r, const bk_yaml *map, int shape)
     bool ok = true;
     for (size_t i = 0; i < sizeof all / sizeof *all; i++) {
         bool needed = false;
-        for (size_t k = 0; forms[shape].keys[k]; k++) needed |= !strcmp(all[i], forms[shape].keys[k]);
+        for (size_t k = 0; forms[shape].keys[k]; k++)
+            needed |= !strcmp(all[i], forms[shape].keys[k]);
         bool given = bk_yaml_get(map, all[i]) != NULL;
         if (needed) missing(r, map, &shape_keys, map->place, all[i], "");
         for (size_t k = 0; !needed && given && k < map->n; k++)
             if (!strcmp(map->pairs[k].key, all[i]))
-                complain(r, map->pairs[k].place, BK_E_UNKNOWN_KEY, "a %s has no \"%s\"", forms[shape].word, all[i]);
+                complain(r, map->pairs[k].place, BK_E_UNKNOWN_KEY, "a %s has no \"%s\"", forms[shape].word,
+                         all[i]);
         ok &= needed == given;
     }
     for (size_t k = 0; !forms[shape].axis && k < map->n; k++)
@@ -142,7 +145,8 @@ static bk_value mass_per_length(reader *r, const bk_yaml *map, bk_value density,
         area = 2 * s->b_m * s->tf_m + (s->h_m - 2 * s->tf_m) * s->tw_m + (4 - BK_PI) * root * root;
     }
     if (isnan(area)) {
-        complain(r, node->place, BK_E_MISSING_KEY, "a taper flange shape needs \"mass_per_m\" or \"area\" here");
+        complain(r, node->place, BK_E_MISSING_KEY,
+                 "a taper flange shape needs \"mass_per_m\" or \"area\" here");
         return none;
     }
     if (isnan(density.v)) {
@@ -169,24 +173,26 @@ static bool read_shape(reader *r, const bk_yaml *map, bk_shape *shape, bk_vec3 *
     map_to_nan(&shape_keys, &in);
     in.count = 1;
     if (!read_map(r, map, &shape_keys, map->place, &in)) return false;
-    if (in.shape < 0) {
-        missing(r, map, &shape_keys, map->place, "shape", "");
-        return false;
-    }
+    if (in.shape < 0) return false;
     if (!form_ok(r, map, in.shape)) return false;
-    missing(r, map, &shape_keys, map->place, "at", "");
 
-    *shape = (bk_shape){.name = in.name, .what = forms[in.shape].word, .volume_m3 = nan_value(),
-                        .density_kg_m3 = nan_value(), .source = "stated in the plan", .mark = BK_MARK_USER,
+    *shape = (bk_shape){.name = in.name,
+                        .what = forms[in.shape].word,
+                        .volume_m3 = nan_value(),
+                        .density_kg_m3 = nan_value(),
+                        .source = "stated in the plan",
+                        .mark = BK_MARK_USER,
                         .place = map->place};
     bk_value density = density_of(r, map, &in, shape), mass = {nan_value(), 0};
     if (forms[in.shape].dense) {
         const bk_value v[][DIMENSIONS_MAX] = {
-            [SHAPE_BOX] = {{in.size_m.v.x, in.size_m.tol.x}, {in.size_m.v.y, in.size_m.tol.y},
+            [SHAPE_BOX] = {{in.size_m.v.x, in.size_m.tol.x},
+                           {in.size_m.v.y, in.size_m.tol.y},
                            {in.size_m.v.z, in.size_m.tol.z}},
             [SHAPE_CYLINDER] = {in.diameter_m, in.length_m, {1, 0}},
             [SHAPE_TUBE] = {in.diameter_m, in.wall_m, in.length_m},
-            [SHAPE_PLATE] = {{in.size_m.v.x, in.size_m.tol.x}, {in.size_m.v.y, in.size_m.tol.y},
+            [SHAPE_PLATE] = {{in.size_m.v.x, in.size_m.tol.x},
+                             {in.size_m.v.y, in.size_m.tol.y},
                              {in.size_m.v.z, in.size_m.tol.z}},
             [SHAPE_SPHERE] = {in.diameter_m, {1, 0}, {1, 0}},
             [SHAPE_CONE] = {in.diameter_m, in.height_m, {1, 0}},
@@ -196,8 +202,8 @@ static bool read_shape(reader *r, const bk_yaml *map, bk_shape *shape, bk_vec3 *
         if (!bk_yaml_get(map, "density") && !misspelt(r, map, &shape_keys, "density"))
             missing(r, map, &shape_keys, map->place, "material", " (or \"density\")");
         if (size && (d[0].v <= d[0].tol || d[1].v <= d[1].tol || d[2].v <= d[2].tol))
-            complain(r, size->place, BK_E_VALUE, "want three sizes above 0, also less their tolerance, found %s",
-                     shown(r, size));
+            complain(r, size->place, BK_E_VALUE,
+                     "want three sizes above 0, also less their tolerance, found %s", shown(r, size));
         if (wall && 2 * in.wall_m.v > in.diameter_m.v)
             complain(r, wall->place, BK_E_VALUE, "the wall is thicker than half the diameter");
         bk_value volume = volume_value(in.shape, d);
@@ -268,7 +274,9 @@ void read_made_of(reader *r, const bk_yaml *list, bk_body *body, bool cog_given)
             body->mass_kg = (bk_value){mass, mass_tol};
         } else if (fabs(stated.v - mass) > stated.tol + mass_tol) {
             char a[64], b[64];
-            note(r, "%s: the stated mass %s and its take-off %s differ by more than both tolerances; the stated mass is used",
+            note(r,
+                 "%s: the stated mass %s and its take-off %s differ by more than both tolerances; the stated "
+                 "mass is used",
                  body->name, bk_quantity_print(a, sizeof a, stated.v, BK_DIM_MASS, r->plan->units, 4),
                  bk_quantity_print(b, sizeof b, mass, BK_DIM_MASS, r->plan->units, 4));
         }

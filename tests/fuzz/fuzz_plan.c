@@ -1,5 +1,5 @@
-/* Any bytes: a plan whose every index and number is sound, or a refusal with a place and one line.  Tables come
- * from the directory in BECKET_TABLES (tests/fuzz/tables).  Run by fuzz.sh; the corpus is replayed by
+/* Any bytes: a plan whose every index and number is sound, or a refusal with a place and one line.  Tables
+ * come from the directory in BECKET_TABLES (tests/fuzz/tables).  Run by fuzz.sh; the corpus is replayed by
  * `meson test`. */
 #include <becket/plan.h>
 
@@ -10,8 +10,7 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
 
 static void must(bool condition)
 {
-    if (!condition)
-        abort();
+    if (!condition) abort();
 }
 
 static bool sound(double v)
@@ -37,8 +36,8 @@ static void check_rig(const bk_plan *p)
         must(sound_place(b->cog_m.v) && sound_place(b->cog_m.tol) && sound_place(b->at_m));
         must(in(b->first_point, b->n_points, p->n_points) && in(b->first_shape, b->n_shapes, p->n_shapes));
         if (b->has_steel)
-            must(b->steel.section < p->n_sections && b->steel.steel < p->n_steels && b->steel.from < p->n_points &&
-                 b->steel.to < p->n_points && b->steel.from != b->steel.to);
+            must(b->steel.section < p->n_sections && b->steel.steel < p->n_steels &&
+                 b->steel.from < p->n_points && b->steel.to < p->n_points && b->steel.from != b->steel.to);
     }
     for (size_t i = 0; i < p->n_points; i++)
         must(p->points[i].body < p->n_bodies && sound_place(p->points[i].at_m) &&
@@ -56,7 +55,8 @@ static void check_rig(const bk_plan *p)
         must(bk_plan_end_name(p, l->from) && bk_plan_end_name(p, l->to));
         must(l->length_m.v > 0 && sound(l->length_m.v) && l->length_m.tol >= 0);
         must(l->ea_N > 0 && sound(l->ea_N) && l->ea_by);
-        must(l->mass_kg >= 0 && l->from_mass_kg >= 0 && l->to_mass_kg >= 0 && sound(l->mass_kg + l->from_mass_kg + l->to_mass_kg));
+        must(l->mass_kg >= 0 && l->from_mass_kg >= 0 && l->to_mass_kg >= 0 &&
+             sound(l->mass_kg + l->from_mass_kg + l->to_mass_kg));
         must(in(l->first_part, l->n_parts, p->n_parts) && (l->hoist == BK_NONE || l->hoist < p->n_hoists));
     }
     for (size_t i = 0; i < p->n_parts; i++)
@@ -68,19 +68,22 @@ static void check_machines(const bk_plan *p)
     for (size_t i = 0; i < p->n_hoists; i++) {
         const bk_hoist *h = &p->hoists[i];
         must(h->rated_N > 0 && h->falls >= 1 && h->self_mass_kg >= 0 && h->hook_mass_kg >= 0);
-        must(in(h->duty.first_load, h->duty.n_loads, p->n_duty_loads) && in(h->duty.first_meter, h->duty.n_meters, p->n_meters));
+        must(in(h->duty.first_load, h->duty.n_loads, p->n_duty_loads) &&
+             in(h->duty.first_meter, h->duty.n_meters, p->n_meters));
     }
     for (size_t i = 0; i < p->n_meters; i++)
         must(in(p->meters[i].first_load, p->meters[i].n_loads, p->n_duty_loads));
     for (size_t i = 0; i < p->n_runways; i++) {
         const bk_runway *r = &p->runways[i];
-        must(r->section < p->n_sections && (r->steel == BK_NONE || r->steel < p->n_steels) && r->to_m > r->from_m);
+        must(r->section < p->n_sections && (r->steel == BK_NONE || r->steel < p->n_steels) &&
+             r->to_m > r->from_m);
         must(r->n_supports >= 1 && in(r->first_support, r->n_supports, p->n_supports));
         for (size_t k = 0; k < r->n_supports; k++) {
             const bk_support *s = &p->supports[r->first_support + k];
             must(sound(s->at_m) && s->count >= 1 && (k == 0 || s->at_m > s[-1].at_m));
         }
-        must(in(r->first_trolley, r->n_trolleys, p->n_trolleys) && in(r->first_load, r->n_loads, p->n_standing));
+        must(in(r->first_trolley, r->n_trolleys, p->n_trolleys) &&
+             in(r->first_load, r->n_loads, p->n_standing));
         for (size_t k = 0; k < r->n_trolleys; k++) {
             const bk_trolley *t = &p->trolleys[r->first_trolley + k];
             must(t->to_m >= t->from_m && (t->hoist == BK_NONE || t->hoist < p->n_hoists) && t->mass_kg >= 0);
@@ -97,8 +100,7 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
     static bk_tables *tables; /* read once, as a program does */
     const char *dirs[] = {getenv("BECKET_TABLES")};
     must(dirs[0] != NULL);
-    if (!tables)
-        tables = bk_tables_new(dirs, 1, 0);
+    if (!tables) tables = bk_tables_new(dirs, 1, 0);
     bk_errors *errors = bk_errors_new();
     must(tables && errors);
     bk_plan *plan = NULL;

@@ -1,7 +1,7 @@
 /* plan: a sound plan read into SI, and one provoked mistake of every kind, each in its exact place.
  *
- * A broken plan is the sound one with one piece replaced.  `@` in the replacement marks where the message must
- * point: it is taken out before reading.
+ * A broken plan is the sound one with one piece replaced.  `@` in the replacement marks where the message
+ * must point: it is taken out before reading.
  */
 #include <becket/plan.h>
 
@@ -65,7 +65,8 @@ static const char sound[] =
     "    at: 0.5 -0.25 0 m\n"
     "    points:\n"
     "      nw: 0.10 0.90 1.20 m\n"
-    "      se: {at: 2.30 -0.80 1.20 m, axis: 0 0 2, plane: 1 0 0, limit: 3 t, part: {what: eyebolt, wll: 3.2 t}}\n"
+    "      se: {at: 2.30 -0.80 1.20 m, axis: 0 0 2, plane: 1 0 0, limit: 3 t, part: {what: eyebolt, wll: 3.2 "
+    "t}}\n"
     "    tilt_limit: 4 deg\n"
     "    wind_area: 2.5 m2\n"
     "    drag: 1.3\n"
@@ -92,7 +93,8 @@ static const char sound[] =
     "    from: master\n"
     "    to: beam.tr\n"
     "    length: 2.8 m ± 10 mm\n"
-    "    parts: [{what: sling, wll: 2 t, stretch_at_wll: 0.5 %, mass: 3 kg}, {what: shackle, wll: 4.75 t, mass: 1.1 kg, length: 0.07 m}]\n"
+    "    parts: [{what: sling, wll: 2 t, stretch_at_wll: 0.5 %, mass: 3 kg}, {what: shackle, wll: 4.75 t, "
+    "mass: 1.1 kg, length: 0.07 m}]\n"
     "    hitch: choker\n"
     "    choke_angle: 110 deg\n"
     "    bend_diameter: 60 mm\n"
@@ -136,7 +138,8 @@ static const char sound[] =
     "      in_service: 2 years\n"
     "      meter:\n"
     "        - {date: 2023-01-10, on_time: 1200 h, starts: 90000}\n"
-    "        - {date: 2024-01-09, on_time: 40 h, starts: 2000, swapped: yes, loads: [{of_rated: 50 %, time: 100 %}], recorded: iso-counters}\n"
+    "        - {date: 2024-01-09, on_time: 40 h, starts: 2000, swapped: yes, loads: [{of_rated: 50 %, time: "
+    "100 %}], recorded: iso-counters}\n"
     "      empty_return: yes\n"
     "      starts_per_cycle: 9\n"
     "      creep_share: 20 %\n"
@@ -149,9 +152,11 @@ static const char sound[] =
     "    section: ipe/300\n"
     "    steel: {fy: 250 MPa, fu: 400 MPa}\n"
     "    ends: [-0.5 m, 12.5 m]\n"
-    "    supports: [0 m, {at: 6 m, limit: 60 kN, uplift_limit: 5 kN, count: 2, parts: [{what: rod, wll: 30 kN}]}, 12 m]\n"
+    "    supports: [0 m, {at: 6 m, limit: 60 kN, uplift_limit: 5 kN, count: 2, parts: [{what: rod, wll: 30 "
+    "kN}]}, 12 m]\n"
     "    trolleys:\n"
-    "      t1: {hoist: main, travel: [0.3 m, 5.2 m], wheels: 4, wheel_base: 0.20 m, wheel_to_edge: 20 mm, mass: 45 kg}\n"
+    "      t1: {hoist: main, travel: [0.3 m, 5.2 m], wheels: 4, wheel_base: 0.20 m, wheel_to_edge: 20 mm, "
+    "mass: 45 kg}\n"
     "      t2: {travel: [7 m, 7 m], wheels: 2}\n"
     "      t3: {load: 32 kN, travel: [8 m, 9 m], wheels: 2, mass: 10 kg}\n"
     "    loads: [{at: 2 m, force: 5 kN}, {from: 0 m, to: 4 m, per_metre: 0.5 kN/m}]\n"
@@ -175,7 +180,7 @@ static const char sound[] =
     "  hook of the main hoist: {what: hook, throat: {new: 30 mm, measured: 32 mm}, twist: 4 deg}\n";
 
 #define CLOSE(a, b) ck_assert_double_eq_tol(a, b, 1e-9 * (1 + fabs((double)(b))))
-#define G 9.80665
+#define G           9.80665
 
 START_TEST(a_sound_plan_is_read_in_si)
 {
@@ -239,8 +244,8 @@ START_TEST(a_sound_plan_is_read_in_si)
     ck_assert_uint_eq(plan->anchors[1].runway, 0);
     ck_assert_uint_eq(plan->anchors[1].trolley, 1);
 
-    const bk_line *drop = &plan->lines[0], *second = &plan->lines[1], *left = &plan->lines[2], *down = &plan->lines[3],
-                  *other = &plan->lines[4];
+    const bk_line *drop = &plan->lines[0], *second = &plan->lines[1], *left = &plan->lines[2],
+                  *down = &plan->lines[3], *other = &plan->lines[4];
     ck_assert_str_eq(bk_plan_end_name(plan, left->to), "beam.tr");
     ck_assert_str_eq(bk_plan_end_name(plan, drop->to), "hook");
     ck_assert(!drop->upper_is_from && left->upper_is_from);
@@ -327,7 +332,7 @@ END_TEST
 typedef struct mistake {
     const char *piece, *with; /* piece of the sound plan; `@` in with: where the message points */
     bk_status status;
-    const char *says;         /* part of the message */
+    const char *says; /* part of the message */
 } mistake;
 
 static const mistake mistakes[] = {
@@ -344,7 +349,8 @@ static const mistake mistakes[] = {
     {"lose_a_line: yes", "lose_a_line: @maybe", BK_E_WORD, "yes"},
     {"factor: 1.2 ± 0.1", "factor: @0.9", BK_E_VALUE, "1"},
     {"wind: {speed: 9 m/s,", "wind: @{speed: 9 m/s, pressure: 50 Pa,", BK_E_VALUE, "either"},
-    {"inspect:\n  hook of the main hoist: {what: hook, ", "inspect:\n  @hook of the main hoist: {", BK_E_MISSING_KEY, "\"what\""},
+    {"inspect:\n  hook of the main hoist: {what: hook, ", "inspect:\n  @hook of the main hoist: {",
+     BK_E_MISSING_KEY, "\"what\""},
     /* bodies */
     {"mass: 3.6 t ± 5 %", "mass: @3.6", BK_E_NO_UNIT, "mass"},
     {"mass: 3.6 t ± 5 %", "mass: @3.6 m", BK_E_UNIT, "mass"},
@@ -363,8 +369,8 @@ static const mistake mistakes[] = {
     {"mass: 3.6 t ± 5 %", "mass: @{}", BK_E_KIND, "a map"},
     {"ei: 12 MN*m2", "ei:@", BK_E_KIND, "found nothing"},
     {"  load:\n    mass: 3.6 t ± 5 %\n", "  @load:\n", BK_E_MISSING_KEY, "\"mass\" is missing"},
-    {"  beam:\n    mass: 250 kg\n    mass_source: weighed\n    cog: 1.5 0 0 m\n", "  @beam:\n    mass: 250 kg\n", BK_E_MISSING_KEY,
-     "\"cog\" is missing"},
+    {"  beam:\n    mass: 250 kg\n    mass_source: weighed\n    cog: 1.5 0 0 m\n",
+     "  @beam:\n    mass: 250 kg\n", BK_E_MISSING_KEY, "\"cog\" is missing"},
     {"mass_source: drawing", "mass_source: @guessed", BK_E_WORD, "weighed, drawing, estimated"},
     {"cog: 1.5 0 0 m", "cog: @1.5 0 m", BK_E_VECTOR, ""},
     {"cog: 1.5 0 0 m", "cog: @1.5 0 0", BK_E_NO_UNIT, ""},
@@ -393,7 +399,8 @@ static const mistake mistakes[] = {
     {"{fy: 250 MPa, fu: 400 MPa}", "@{fy: 500 MPa, fu: 400 MPa}", BK_E_VALUE, "below"},
     {"{fy: 250 MPa, fu: 400 MPa}", "@{fu: 400 MPa}", BK_E_MISSING_KEY, "\"fy\""},
     {"{fy: 250 MPa, fu: 400 MPa}", "{fy: @250 Pa, fu: 400 MPa}", BK_E_VALUE, "MPa"},
-    {"points: {tl: 0 0 0.2 m, tr: 3.1 0 0.2 m, bl: 0.1 0 -0.2 m, br: 3.0 0 -0.2 m}", "points: @[tl, tr]", BK_E_KIND, "NAME"},
+    {"points: {tl: 0 0 0.2 m, tr: 3.1 0 0.2 m, bl: 0.1 0 -0.2 m, br: 3.0 0 -0.2 m}", "points: @[tl, tr]",
+     BK_E_KIND, "NAME"},
     /* rings and anchors */
     {"{at: 1.6 0 2.4 m, mass: 1.5 kg}", "{mass: 1.5 kg}", BK_E_MISSING_KEY, NULL},
     {"mass: 1.5 kg}", "mass: @-1.5 kg}", BK_E_VALUE, "0 or more"},
@@ -425,11 +432,14 @@ static const mistake mistakes[] = {
     {"parts: [{what: sling,", "part: {wll: 1 t}\n    parts: @[{what: sling,", BK_E_VALUE, "not both"},
     {"parts: [{what: sling,", "parts: [@[], {what: sling,", BK_E_KIND, "a list"},
     {"choke_angle: 110 deg", "choke_angle: @110 m", BK_E_UNIT, "angle"},
-    {"last: {from: apex, to: load.nw}", "last: {from: apex, to: load.nw, part: @chain-en818-4/11}", BK_E_ROW, ""},
-    {"last: {from: apex, to: load.nw}", "last: {from: apex, to: load.nw, part: @chain-en8184/10}", BK_E_TABLE, ""},
+    {"last: {from: apex, to: load.nw}", "last: {from: apex, to: load.nw, part: @chain-en818-4/11}", BK_E_ROW,
+     ""},
+    {"last: {from: apex, to: load.nw}", "last: {from: apex, to: load.nw, part: @chain-en8184/10}", BK_E_TABLE,
+     ""},
     {"  last: {from: apex", "  @left: {from: apex", BK_E_DUPLICATE, "left"},
     {"apex: {at: 1.6 0 2.4 m", "apex: {at: 0.1 0 2.8 m", BK_E_VALUE, NULL}, /* where beam.bl is */
-    {"from: apex, to: load.nw}", "from: hook, to: load.nw}\n  both: {from: @load, to: apex}", BK_E_AMBIGUOUS, "load.nw"},
+    {"from: apex, to: load.nw}", "from: hook, to: load.nw}\n  both: {from: @load, to: apex}", BK_E_AMBIGUOUS,
+     "load.nw"},
     /* hoists */
     {"    rated: 5 t\n", "", BK_E_MISSING_KEY, NULL},
     {"rated: 5 t", "rated: @-5 t", BK_E_VALUE, "more than 0"},
@@ -467,18 +477,21 @@ static const mistake mistakes[] = {
     {"supports: [0 m, {at: 6 m,", "supports: [0 m, {at: @13 m,", BK_E_VALUE, "off the beam"},
     {"supports: [0 m, {at: 6 m,", "supports: [0 m, {fixed: @yes, at: 6 m,", BK_E_VALUE, "fixed"},
     {"count: 2", "count: @1.5", BK_E_VALUE, "whole"},
-    {"supports: [0 m, {at: 6 m, limit: 60 kN, uplift_limit: 5 kN, count: 2, parts: [{what: rod, wll: 30 kN}]}, 12 m]",
+    {"supports: [0 m, {at: 6 m, limit: 60 kN, uplift_limit: 5 kN, count: 2, parts: [{what: rod, wll: 30 "
+     "kN}]}, 12 m]",
      "supports: [@0 m]", BK_E_VALUE, "one support"},
-    {"supports: [0 m, {at: 6 m, limit: 60 kN, uplift_limit: 5 kN, count: 2, parts: [{what: rod, wll: 30 kN}]}, 12 m]",
+    {"supports: [0 m, {at: 6 m, limit: 60 kN, uplift_limit: 5 kN, count: 2, parts: [{what: rod, wll: 30 "
+     "kN}]}, 12 m]",
      "supports: @[]", BK_E_VALUE, "at least one support"},
     {"travel: [0.3 m, 5.2 m]", "travel: @[5.2 m, 0.3 m]", BK_E_VALUE, "backwards"},
     {"travel: [0.3 m, 5.2 m]", "travel: [0.3 m, @13 m]", BK_E_VALUE, "leaves the beam"},
-    {"      t3: {load: 32 kN, travel: [8 m, 9 m], ", "      @t3: {load: 32 kN, ", BK_E_MISSING_KEY, "\"travel\""},
+    {"      t3: {load: 32 kN, travel: [8 m, 9 m], ", "      @t3: {load: 32 kN, ", BK_E_MISSING_KEY,
+     "\"travel\""},
     {"      t3: {load: 32 kN, ", "      @t3: {", BK_E_MISSING_KEY, "\"hoist\" or \"load\""},
     {"wheels: 4, wheel_base", "wheels: @3, wheel_base", BK_E_VALUE, "2 or 4"},
     {"wheels: 4, wheel_base", "wheels: @6, wheel_base", BK_E_VALUE, "at most 4"},
-    {"      t1: {hoist: main, travel: [0.3 m, 5.2 m], wheels: 4, wheel_base: 0.20 m, ", "      @t1: {hoist: main, travel: [0.3 m, 5.2 m], wheels: 4, ",
-     BK_E_MISSING_KEY, "\"wheel_base\""},
+    {"      t1: {hoist: main, travel: [0.3 m, 5.2 m], wheels: 4, wheel_base: 0.20 m, ",
+     "      @t1: {hoist: main, travel: [0.3 m, 5.2 m], wheels: 4, ", BK_E_MISSING_KEY, "\"wheel_base\""},
     {"t1: {hoist: main,", "t1: {hoist: @mian,", BK_E_REFERENCE, "\"main\""},
     {"{at: 2 m, force: 5 kN}", "@{at: 2 m}", BK_E_MISSING_KEY, "\"force\""},
     {"{at: 2 m, force: 5 kN}", "{at: @20 m, force: 5 kN}", BK_E_VALUE, "off the beam"},
@@ -489,7 +502,8 @@ static const mistake mistakes[] = {
     {"deflection_limit: L/600", "deflection_limit: @600 kg", BK_E_UNIT, "length"},
 };
 
-/* The sound plan with one piece replaced and the mark taken out; line and column of the mark, 0 without one. */
+/* The sound plan with one piece replaced and the mark taken out; line and column of the mark, 0 without one.
+ */
 static char *broken(const mistake *m, int *line, int *column)
 {
     const char *at = strstr(sound, m->piece);
@@ -534,7 +548,8 @@ START_TEST(every_mistake_is_told_in_its_place)
     }
     if (!told) {
         print_errors();
-        ck_abort_msg("want BK-%d at %d:%d with \"%s\" for \"%s\"", (int)m->status, line, column, m->says ? m->says : "", m->with);
+        ck_abort_msg("want BK-%d at %d:%d with \"%s\" for \"%s\"", (int)m->status, line, column,
+                     m->says ? m->says : "", m->with);
     }
 }
 END_TEST
@@ -546,9 +561,11 @@ START_TEST(messages_carry_path_and_nearest_word)
     ck_assert_int_ne(parse(text), BK_OK);
     ck_assert_uint_eq(errors->n, 2);
     char *one = bk_message_print(&errors->at[0]), *two = bk_message_print(&errors->at[1]);
-    ck_assert_str_eq(one, "plan.yaml:3:3: BK-202 bodies.load: \"cog\" is missing (or \"made_of\"): centre of gravity in its own axes, with tolerance");
+    ck_assert_str_eq(one, "plan.yaml:3:3: BK-202 bodies.load: \"cog\" is missing (or \"made_of\"): centre of "
+                          "gravity in its own axes, with tolerance");
     /* the mass is not missing as well: it is what was meant */
-    ck_assert_str_eq(two, "plan.yaml:4:5: BK-201 bodies.load: unknown key \"maas\" in a body; nearest is \"mass\"");
+    ck_assert_str_eq(
+        two, "plan.yaml:4:5: BK-201 bodies.load: unknown key \"maas\" in a body; nearest is \"mass\"");
     free(one);
     free(two);
 }
@@ -569,9 +586,9 @@ START_TEST(all_mistakes_of_a_file_in_one_run)
     static const struct {
         int line, column;
         bk_status status;
-    } want[] = {{1, 9, BK_E_VERSION},   {2, 8, BK_E_WORD},       {4, 16, BK_E_VALUE},     {4, 27, BK_E_VECTOR},
-                {6, 14, BK_E_NO_UNIT},  {8, 15, BK_E_REFERENCE}, {8, 25, BK_E_REFERENCE}, {8, 33, BK_E_UNKNOWN_KEY},
-                {10, 17, BK_E_TON}};
+    } want[] = {{1, 9, BK_E_VERSION},    {2, 8, BK_E_WORD},         {4, 16, BK_E_VALUE},
+                {4, 27, BK_E_VECTOR},    {6, 14, BK_E_NO_UNIT},     {8, 15, BK_E_REFERENCE},
+                {8, 25, BK_E_REFERENCE}, {8, 33, BK_E_UNKNOWN_KEY}, {10, 17, BK_E_TON}};
     parse(text);
     if (errors->n != sizeof want / sizeof *want) print_errors();
     ck_assert_uint_eq(errors->n, sizeof want / sizeof *want);
@@ -603,12 +620,17 @@ END_TEST
 START_TEST(no_mistake_draws_another)
 {
     static const char *const texts[] = {
-        "becket: 1\nbody:\n  load: {mass: 1 t, cog: 0 0 1 m, points: {a: 0 0 1 m}}\nanchors: {h: {at: 0 0 3 m}}\nlines: {l: {from: h, to: load.a}}\n",
+        "becket: 1\nbody:\n  load: {mass: 1 t, cog: 0 0 1 m, points: {a: 0 0 1 m}}\nanchors: {h: {at: 0 0 3 "
+        "m}}\nlines: {l: {from: h, to: load.a}}\n",
         "becket: 1\nbodies:\n  load: 3 t\nanchors: {h: {at: 0 0 3 m}}\nlines: {l: {from: h, to: load.a}}\n",
-        "becket: 1\nbodies:\n  load: {mass: 1 t, cog: 0 0 1 m, point: {a: 0 0 1 m}}\nanchors: {h: {at: 0 0 3 m}}\nlines: {l: {from: h, to: load.a}}\n",
-        "becket: 1\nbodies:\n  load: {mass: 1 t, cog: 0 0 1 m, points: {a: 0 0 1 m}}\nanchors: {h: {at: 0 0 3}}\nlines: {l: {from: h, to: load.a}}\n",
-        "becket: 1\nbodies:\n  load: {mass: 1 t, cog: 0 0 1 m, points: {a: 0 0 1 m}}\nanchors: {h: {at: 0 0 3 m}}\nlines: {l: {from: h, to: load.a, hoist: m}}\nhoist: {m: {rated: 1 t}}\n",
-        "becket: 1\nbodies:\n  load: {mass: 1 t, cog: 0 0 1 m, points: {a: 0 0 1 m}}\nanchors: {h: {at: 0 0 3 m}}\nlines: {l: {from: h, to: load.a, part: {wll: 1, stretch_at_wll: 1 %}}}\n",
+        "becket: 1\nbodies:\n  load: {mass: 1 t, cog: 0 0 1 m, point: {a: 0 0 1 m}}\nanchors: {h: {at: 0 0 3 "
+        "m}}\nlines: {l: {from: h, to: load.a}}\n",
+        "becket: 1\nbodies:\n  load: {mass: 1 t, cog: 0 0 1 m, points: {a: 0 0 1 m}}\nanchors: {h: {at: 0 0 "
+        "3}}\nlines: {l: {from: h, to: load.a}}\n",
+        "becket: 1\nbodies:\n  load: {mass: 1 t, cog: 0 0 1 m, points: {a: 0 0 1 m}}\nanchors: {h: {at: 0 0 "
+        "3 m}}\nlines: {l: {from: h, to: load.a, hoist: m}}\nhoist: {m: {rated: 1 t}}\n",
+        "becket: 1\nbodies:\n  load: {mass: 1 t, cog: 0 0 1 m, points: {a: 0 0 1 m}}\nanchors: {h: {at: 0 0 "
+        "3 m}}\nlines: {l: {from: h, to: load.a, part: {wll: 1, stretch_at_wll: 1 %}}}\n",
     };
     for (size_t i = 0; i < sizeof texts / sizeof *texts; i++) {
         ck_assert_int_ne(parse(texts[i]), BK_OK);
@@ -622,8 +644,14 @@ END_TEST
 
 START_TEST(what_is_no_plan)
 {
-    static const char *const texts[] = {"", "- a\n- b\n", "plan", "becket: 1\n", "becket: 1\nbodies: []\n", "becket: 1\nbodies:\n",
-                                        "becket: 1\nbodies: {a: 3}\n", "{"};
+    static const char *const texts[] = {"",
+                                        "- a\n- b\n",
+                                        "plan",
+                                        "becket: 1\n",
+                                        "becket: 1\nbodies: []\n",
+                                        "becket: 1\nbodies:\n",
+                                        "becket: 1\nbodies: {a: 3}\n",
+                                        "{"};
     for (size_t i = 0; i < sizeof texts / sizeof *texts; i++) {
         ck_assert_int_ne(parse(texts[i]), BK_OK);
         ck_assert_ptr_null(plan);
@@ -632,7 +660,8 @@ START_TEST(what_is_no_plan)
         errors = bk_errors_new();
     }
     ck_assert_int_eq(bk_plan_read("/nonexistent/plan.yaml", tables, &plan, errors), BK_E_READ);
-    ck_assert_int_ne(bk_plan_parse("x", "becket: 1\n", 10, tables, &plan, NULL), BK_OK); /* no list of errors */
+    ck_assert_int_ne(bk_plan_parse("x", "becket: 1\n", 10, tables, &plan, NULL),
+                     BK_OK); /* no list of errors */
 }
 END_TEST
 
@@ -662,7 +691,10 @@ START_TEST(names_may_be_any_printable_text)
     char text[2000], name[300];
     memset(name, 'n', sizeof name);
     name[200] = 0;
-    snprintf(text, sizeof text, "becket: 1\nbodies:\n  '%s': {mass: 1 t, cog: 0 0 1 m}\n  '<b>مضخة &amp;</b>': {mass: 1 t, cog: 0 0 1 m}\n", name);
+    snprintf(text, sizeof text,
+             "becket: 1\nbodies:\n  '%s': {mass: 1 t, cog: 0 0 1 m}\n  '<b>مضخة &amp;</b>': {mass: 1 t, cog: "
+             "0 0 1 m}\n",
+             name);
     ck_assert_int_eq(parse(text), BK_OK);
     ck_assert_uint_eq(strlen(plan->bodies[0].name), 200);
     bk_plan_free(plan);
@@ -673,7 +705,8 @@ START_TEST(names_may_be_any_printable_text)
     ck_assert_int_eq(parse("becket: 1\nbodies:\n  \"a\\e[31m\": {mass: 1 t, cog: 0 0 1 m}\n"), BK_E_ENCODING);
     ck_assert_int_eq(parse("becket: 1\nbodies:\n  \"a\\tb\": {mass: 1 t, cog: 0 0 1 m}\n"), BK_E_VALUE);
     ck_assert_int_eq(parse("becket: 1\nbodies:\n  ' a': {mass: 1 t, cog: 0 0 1 m}\n"), BK_E_VALUE);
-    for (size_t i = 0; i < errors->n; i++) ck_assert_ptr_null(strchr(errors->at[i].text, 27));
+    for (size_t i = 0; i < errors->n; i++)
+        ck_assert_ptr_null(strchr(errors->at[i].text, 27));
 }
 END_TEST
 
@@ -689,8 +722,8 @@ END_TEST
 
 /* ---- take-off ----------------------------------------------------------------------------------- */
 
-/* Handbook geometry: a tube is the difference of two cylinders, a cone has a third of its cylinder's volume and
- * its centroid a quarter of the height above the base. */
+/* Handbook geometry: a tube is the difference of two cylinders, a cone has a third of its cylinder's volume
+ * and its centroid a quarter of the height above the base. */
 START_TEST(take_off_sums_shapes)
 {
     static const char text[] =
@@ -699,9 +732,11 @@ START_TEST(take_off_sums_shapes)
         "  load:\n"
         "    made_of:\n"
         "      - {shape: box, name: base, size: 2 1 0.5 m, density: 1000 kg/m3, at: 1 0 0.25 m}\n"
-        "      - {shape: tube, diameter: 0.4 m, wall: 0.05 m, length: 3 m, axis: x, density: 8000 kg/m3, at: 1 0 1 m}\n"
+        "      - {shape: tube, diameter: 0.4 m, wall: 0.05 m, length: 3 m, axis: x, density: 8000 kg/m3, at: "
+        "1 0 1 m}\n"
         "      - {shape: cone, diameter: 1 m, height: 1.2 m, axis: z, density: 500 kg/m3, at: 0 0 2 m}\n"
-        "      - {shape: cylinder, diameter: 0.2 m, length: 0.5 m, density: 1000 kg/m3, at: 1 0 0.25 m, hole: yes}\n"
+        "      - {shape: cylinder, diameter: 0.2 m, length: 0.5 m, density: 1000 kg/m3, at: 1 0 0.25 m, "
+        "hole: yes}\n"
         "      - {shape: mass, mass: 40 kg ± 5 kg, at: 3 1 0 m ± 0.1 m, count: 2}\n"
         "      - {shape: sphere, diameter: 0.5 m, material: steel, at: 0 0 0 m}\n"
         "      - {shape: section, section: ipe/300, material: steel, length: 2 m, at: 0 1 0 m}\n";
@@ -738,7 +773,8 @@ END_TEST
 
 START_TEST(take_off_beside_a_stated_mass)
 {
-    static const char form[] = "becket: 1\nbodies:\n  load: {mass: %s, made_of: [{shape: box, size: 1 1 1 m, density: 1000 kg/m3 ± 2 %%, at: 0 0 0 m}]}\n";
+    static const char form[] = "becket: 1\nbodies:\n  load: {mass: %s, made_of: [{shape: box, size: 1 1 1 m, "
+                               "density: 1000 kg/m3 ± 2 %%, at: 0 0 0 m}]}\n";
     char text[400];
     snprintf(text, sizeof text, form, "1.04 t ± 3 %");
     ck_assert_int_eq(parse(text), BK_OK);
@@ -765,14 +801,18 @@ START_TEST(take_off_mistakes)
         {"{shape: ball, diameter: 1 m}", 13, BK_E_WORD, "box"},
         {"{diameter: 1 m, at: 0 0 0 m}", 5, BK_E_MISSING_KEY, "\"shape\""},
         {"{shape: sphere, density: 1 kg/m3, at: 0 0 0 m}", 5, BK_E_MISSING_KEY, "\"diameter\""},
-        {"{shape: sphere, diameter: 1 m, wall: 1 mm, density: 1 kg/m3, at: 0 0 0 m}", 36, BK_E_UNKNOWN_KEY, "no \"wall\""},
-        {"{shape: sphere, diameter: 1 m, axis: x, density: 1 kg/m3, at: 0 0 0 m}", 36, BK_E_UNKNOWN_KEY, "no \"axis\""},
+        {"{shape: sphere, diameter: 1 m, wall: 1 mm, density: 1 kg/m3, at: 0 0 0 m}", 36, BK_E_UNKNOWN_KEY,
+         "no \"wall\""},
+        {"{shape: sphere, diameter: 1 m, axis: x, density: 1 kg/m3, at: 0 0 0 m}", 36, BK_E_UNKNOWN_KEY,
+         "no \"axis\""},
         {"{shape: sphere, diameter: 1 m, at: 0 0 0 m}", 5, BK_E_MISSING_KEY, "\"material\""},
         {"{shape: sphere, diameter: 1 m, density: 1 kg/m3}", 5, BK_E_MISSING_KEY, "\"at\""},
         {"{shape: sphere, diameter: 1 m, material: stel, at: 0 0 0 m}", 46, BK_E_ROW, "steel"},
-        {"{shape: sphere, diameter: 1 m, material: steel, density: 1 kg/m3, at: 0 0 0 m}", 0, BK_E_VALUE, "not both"},
+        {"{shape: sphere, diameter: 1 m, material: steel, density: 1 kg/m3, at: 0 0 0 m}", 0, BK_E_VALUE,
+         "not both"},
         {"{shape: box, size: 1 -1 1 m, density: 1 kg/m3, at: 0 0 0 m}", 24, BK_E_VALUE, "above 0"},
-        {"{shape: tube, diameter: 1 m, wall: 0.6 m, length: 1 m, density: 1 kg/m3, at: 0 0 0 m}", 40, BK_E_VALUE, "thicker"},
+        {"{shape: tube, diameter: 1 m, wall: 0.6 m, length: 1 m, density: 1 kg/m3, at: 0 0 0 m}", 40,
+         BK_E_VALUE, "thicker"},
         {"{shape: mass, mass: 1 kg, hole: yes, at: 0 0 0 m}", 0, BK_E_VALUE, "no mass left"},
         {"{shape: section, section: inp/300, length: 1 m, at: 0 0 0 m}", 0, BK_E_MISSING_KEY, "\"material\""},
         {"3 kg", 5, BK_E_KIND, "a map"},
@@ -830,7 +870,8 @@ START_TEST(what_a_bare_plan_means)
     ck_assert_uint_eq(plan->lines[0].hoist, BK_NONE);
     CLOSE(plan->hoists[0].falls, 1);
     ck_assert_int_eq(plan->hoists[0].limiter, BK_LIMITER_NONE);
-    ck_assert(isnan(plan->hoists[0].limiter_at) && isnan(plan->hoists[0].speed_m_s) && !plan->hoists[0].duty.given);
+    ck_assert(isnan(plan->hoists[0].limiter_at) && isnan(plan->hoists[0].speed_m_s) &&
+              !plan->hoists[0].duty.given);
     ck_assert_ptr_null(plan->hoists[0].group);
 }
 END_TEST
@@ -839,12 +880,13 @@ END_TEST
 
 START_TEST(lists_of_keys_are_whole)
 {
-    static const char *const of_contract[] = {"becket", "title", "rules", "units", "bodies", "rings", "anchors", "lines",
-                                              "hoists", "runways", "dynamic"};
+    static const char *const of_contract[] = {"becket",  "title", "rules",  "units",   "bodies", "rings",
+                                              "anchors", "lines", "hoists", "runways", "dynamic"};
     ck_assert_str_eq(bk_plan_keys_at(0)->name, "plan");
     for (size_t i = 0; i < sizeof of_contract / sizeof *of_contract; i++) {
         bool there = false;
-        for (size_t k = 0; k < bk_plan_keys("plan")->n; k++) there |= !strcmp(bk_plan_keys("plan")->keys[k].name, of_contract[i]);
+        for (size_t k = 0; k < bk_plan_keys("plan")->n; k++)
+            there |= !strcmp(bk_plan_keys("plan")->keys[k].name, of_contract[i]);
         ck_assert_msg(there, "%s", of_contract[i]);
     }
     ck_assert_ptr_null(bk_plan_keys("nothing"));
@@ -857,8 +899,10 @@ START_TEST(lists_of_keys_are_whole)
             ck_assert_msg(*key->about, "%s.%s", map->name, key->name);
             ck_assert_msg(!key->map || bk_plan_keys(key->map), "%s.%s", map->name, key->name);
             ck_assert_msg(key->kind != BK_KEY_WORD || key->words, "%s.%s", map->name, key->name);
-            ck_assert_msg((key->kind != BK_KEY_MAP && key->kind != BK_KEY_NAMED) || key->map, "%s.%s", map->name, key->name);
-            for (size_t k = 0; k < i; k++) ck_assert_str_ne(key->name, map->keys[k].name);
+            ck_assert_msg((key->kind != BK_KEY_MAP && key->kind != BK_KEY_NAMED) || key->map, "%s.%s",
+                          map->name, key->name);
+            for (size_t k = 0; k < i; k++)
+                ck_assert_str_ne(key->name, map->keys[k].name);
         }
     }
 }
