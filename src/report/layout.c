@@ -123,9 +123,10 @@ void bk_grid_note(bk_grid *grid, int indent, const char *note)
     if (!*slot) grid->failed = true;
 }
 
+/* Widest cell of each column; the widest flexible ones give way until the row fits. */
 static void widths_of(const bk_grid *grid, int *width)
 {
-    int total = 2, flexible = 0, flexible_total = 0;
+    int total = 2;
     for (int c = 0; c < grid->n_columns; c++) {
         width[c] = 0;
         for (size_t r = 0; r < grid->n; r++) {
@@ -133,15 +134,13 @@ static void widths_of(const bk_grid *grid, int *width)
             if (w > width[c]) width[c] = w;
         }
         total += width[c] + (c ? 2 : 0);
-        if (grid->align[c] == '~') flexible++, flexible_total += width[c];
     }
-    int excess = total - grid->text->columns;
-    if (excess <= 0 || flexible == 0) return;
-    for (int c = 0; c < grid->n_columns; c++) {
-        if (grid->align[c] != '~') continue;
-        int cut = (int)((long)excess * width[c] / (flexible_total ? flexible_total : 1)) + 1;
-        if (width[c] - cut < 16) cut = width[c] - 16;
-        if (cut > 0) width[c] -= cut;
+    for (; total > grid->text->columns; total--) {
+        int widest = -1;
+        for (int c = 0; c < grid->n_columns; c++)
+            if (grid->align[c] == '~' && (widest < 0 || width[c] > width[widest])) widest = c;
+        if (widest < 0 || width[widest] <= 12) break;
+        width[widest]--;
     }
 }
 
