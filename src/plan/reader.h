@@ -15,6 +15,11 @@ typedef struct array_room {
         sections, steels, shapes, duty_loads, meters, inspections, notes;
 } array_room;
 
+typedef struct name_list {
+    const char **at;
+    size_t n;
+} name_list;
+
 typedef struct reader {
     bk_arena *arena;
     bk_tables *tables;
@@ -48,9 +53,8 @@ typedef struct reader {
     array_room room;
     bk_message *told; /* mistakes found here, without their paths */
     size_t n_told, told_room;
-    size_t hints;      /* words looked through for nearest ones */
-    const char **ends; /* what a line may end at, for hints; made when first needed */
-    size_t n_ends;
+    size_t hints;                                    /* words looked through for nearest ones */
+    name_list end_names, trolley_names, hoist_names; /* made when first needed */
 } reader;
 
 /* Room for one more in an array of the reader; its address (zeroed), NULL when memory is out. */

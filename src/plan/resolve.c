@@ -8,22 +8,7 @@
 
 #include <string.h>
 
-size_t find_hoist(reader *r, const bk_yaml *node)
-{
-    for (size_t i = 0; i < r->plan->n_hoists; i++)
-        if (!strcmp(r->hoists[i].name, node->text)) return i;
-    if (r->unread_hoists) return BK_NONE;
-    const char **known = BK_NEW(r->arena, const char *, r->plan->n_hoists + 1);
-    if (!known) {
-        out_of_memory(r);
-        return BK_NONE;
-    }
-    for (size_t i = 0; i < r->plan->n_hoists; i++)
-        known[i] = r->hoists[i].name;
-    complain(r, node->place, BK_E_REFERENCE, "there is no hoist %s; %s", shown(r, node),
-             hint(r, node->text, known, r->plan->n_hoists));
-    return BK_NONE;
-}
+/* ---- lists of names for hints, each made once ---------------------------------------------------- */
 
 /* "GROUP.NAME" in the arena */
 static const char *dotted(reader *r, const char *group, const char *name)
@@ -31,6 +16,63 @@ static const char *dotted(reader *r, const char *group, const char *name)
     const char *text = bk_arena_printf(r->arena, "%s.%s", group, name);
     if (!text) out_of_memory(r);
     return text ? text : "";
+}
+
+/* Whether the list is yet to be filled, with room for most names. */
+static bool to_fill(reader *r, name_list *list, size_t most)
+{
+    if (list->at) return false;
+    list->at = BK_NEW(r->arena, const char *, most + 1);
+    if (!list->at) out_of_memory(r);
+    return list->at != NULL;
+}
+
+/* Everything that a line may end at; points in the order of the plan's. */
+static const name_list *names_of_ends(reader *r)
+{
+    const bk_plan *p = r->plan;
+    name_list *list = &r->end_names;
+    if (!to_fill(r, list, p->n_points + p->n_rings + p->n_anchors)) return list;
+    for (size_t i = 0; i < p->n_points; i++)
+        list->at[list->n++] = dotted(r, r->bodies[r->points[i].body].name, r->points[i].name);
+    for (size_t i = 0; i < p->n_rings; i++)
+        list->at[list->n++] = r->rings[i].name;
+    for (size_t i = 0; i < p->n_anchors; i++)
+        list->at[list->n++] = r->anchors[i].name;
+    return list;
+}
+
+/* In the order of the plan's trolleys. */
+static const name_list *names_of_trolleys(reader *r)
+{
+    name_list *list = &r->trolley_names;
+    if (!to_fill(r, list, r->plan->n_trolleys)) return list;
+    for (size_t i = 0; i < r->plan->n_runways; i++)
+        for (size_t k = 0; k < r->runways[i].n_trolleys; k++)
+            list->at[list->n++] =
+                dotted(r, r->runways[i].name, r->trolleys[r->runways[i].first_trolley + k].name);
+    return list;
+}
+
+static const name_list *names_of_hoists(reader *r)
+{
+    name_list *list = &r->hoist_names;
+    if (!to_fill(r, list, r->plan->n_hoists)) return list;
+    for (size_t i = 0; i < r->plan->n_hoists; i++)
+        list->at[list->n++] = r->hoists[i].name;
+    return list;
+}
+
+size_t find_hoist(reader *r, const bk_yaml *node)
+{
+    for (size_t i = 0; i < r->plan->n_hoists; i++)
+        if (!strcmp(r->hoists[i].name, node->text)) return i;
+    if (r->unread_hoists) return BK_NONE;
+    const name_list *known = names_of_hoists(r);
+    if (!known->at) return BK_NONE;
+    complain(r, node->place, BK_E_REFERENCE, "there is no hoist %s; %s", shown(r, node),
+             hint(r, node->text, known->at, known->n));
+    return BK_NONE;
 }
 
 /* Whether text is GROUP.NAME; *name is then the part after the dot. */
@@ -44,49 +86,34 @@ static bool is_in(const char *text, const char *group, const char **name)
 
 /* ---- ends of lines ----------------------------------------------------------------------------- */
 
-/* Everything that a line may end at, by name; made once. */
-static bool list_ends(reader *r)
-{
-    const bk_plan *p = r->plan;
-    if (r->ends) return true;
-    r->ends = BK_NEW(r->arena, const char *, p->n_points + p->n_rings + p->n_anchors + 1);
-    if (!r->ends) {
-        out_of_memory(r);
-        return false;
-    }
-    for (size_t i = 0; i < p->n_points; i++)
-        r->ends[r->n_ends++] = dotted(r, r->bodies[r->points[i].body].name, r->points[i].name);
-    for (size_t i = 0; i < p->n_rings; i++)
-        r->ends[r->n_ends++] = r->rings[i].name;
-    for (size_t i = 0; i < p->n_anchors; i++)
-        r->ends[r->n_ends++] = r->anchors[i].name;
-    return true;
-}
-
 static void unknown_end(reader *r, const bk_yaml *node)
 {
     const char *name;
-    if (r->unread_ends || !list_ends(r)) return;
+    if (r->unread_ends) return;
+    const name_list *known = names_of_ends(r);
+    if (!known->at) return;
     for (size_t b = 0; b < r->plan->n_bodies; b++) {
         const bk_body *body = &r->bodies[b];
         if (!is_in(node->text, body->name, &name)) continue;
         complain(r, node->place, BK_E_REFERENCE, "body \"%s\" has no point \"%s\"; %s",
                  short_text(r, body->name), short_text(r, name),
-                 hint(r, node->text, r->ends + body->first_point, body->n_points));
+                 hint(r, node->text, known->at + body->first_point, body->n_points));
         return;
     }
     complain(r, node->place, BK_E_REFERENCE, "%s is no BODY.POINT, ring or anchor of this plan; %s",
-             shown(r, node), hint(r, node->text, r->ends, r->n_ends));
+             shown(r, node), hint(r, node->text, known->at, known->n));
 }
 
 static void bare_body(reader *r, const bk_yaml *node, const bk_body *body)
 {
+    const name_list *known = names_of_ends(r);
+    if (!known->at) return;
     if (!body->n_points)
         complain(r, node->place, BK_E_REFERENCE, "%s is a body without points: a line needs a point of it",
                  shown(r, node));
-    else if (list_ends(r))
+    else
         complain(r, node->place, BK_E_AMBIGUOUS, "%s is a body: say which of its points; %s", shown(r, node),
-                 hint(r, "", r->ends + body->first_point, body->n_points));
+                 hint(r, "", known->at + body->first_point, body->n_points));
 }
 
 /* False after a complaint; end->index is then BK_NONE. */
@@ -174,15 +201,10 @@ static void resolve_trolley(reader *r, const bk_yaml *on, bk_anchor *anchor)
             }
     }
     if (r->unread_runways) return;
-    const char **known = BK_NEW(r->arena, const char *, p->n_trolleys + 1);
-    size_t n = 0;
-    if (!known) {
-        out_of_memory(r);
-        return;
-    }
-    for (size_t i = 0; i < p->n_runways; i++)
-        for (size_t k = 0; (!in || in == &r->runways[i]) && k < r->runways[i].n_trolleys; k++)
-            known[n++] = dotted(r, r->runways[i].name, r->trolleys[r->runways[i].first_trolley + k].name);
+    const name_list *all = names_of_trolleys(r);
+    if (!all->at) return;
+    const char *const *known = in ? all->at + in->first_trolley : all->at;
+    size_t n = in ? in->n_trolleys : all->n;
     if (bare)
         complain(r, on->place, BK_E_AMBIGUOUS,
                  "%s is a runway: say which of its trolleys, RUNWAY.TROLLEY; %s", shown(r, on),
