@@ -416,7 +416,7 @@ static void lateral_deflection(const bk_runway_job *job)
     double force = 0, length = 0;
     bool overhang = false;
     for (size_t i = 0; i < job->runway->n_trolleys; i++) force += job->solved->static_N[i];
-    for (size_t span = 0; span < worst->n_spans; span++) { /* an overhang c bends like a span of 2 c times 2 to the 4/3 */
+    for (size_t span = 0; span < worst->n_spans; span++) { /* an overhang is used like a span of four times its length */
         const double own = worst->span_to_m[span] - worst->span_from_m[span];
         const bool out = worst->span_overhang[span];
         const double held = out ? own : fmin(own, job->runway->restraint_m);
@@ -470,6 +470,10 @@ static void say_assumptions(const bk_runway_job *job)
                             "person's view of it, for the twist that its supports do not hold.", runway->name);
     bk_findings_assume(out, "Runway %s: stresses of the lateral load are in the interaction check, not in the local stress of the flange.",
                        runway->name);
+    if (job->method == &bk_strength_en && runway->n_trolleys > 0)
+        bk_findings_assume(out, "Runway %s: at the edge of the bottom flange solid finite elements give more stress along the beam than the "
+                                "standard's coefficient (by 0.3 to 0.6 of the wheel load over the flange thickness squared).",
+                           runway->name);
 }
 
 /* The steel of the runway as a member without a span; false when it lacks a strength. */

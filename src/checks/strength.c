@@ -101,6 +101,11 @@ bk_status bk_strength_of_rules(const bk_check_input *in, bk_arena *arena, bk_bea
     return BK_OK;
 }
 
+bk_rating bk_rating_not_covered(const bk_calc *c, bk_dim dim, double demand, const char *source, const char *why)
+{
+    return (bk_rating){demand, NAN, dim, source, why, c->mark};
+}
+
 double bk_rating_use(bk_rating rating)
 {
     if (isnan(rating.limit)) return (double)INFINITY;

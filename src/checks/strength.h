@@ -147,6 +147,8 @@ typedef struct bk_rating {
     bk_mark mark;
 } bk_rating;
 
+/* What a method does not rate: no limit, and why. */
+bk_rating bk_rating_not_covered(const bk_calc *c, bk_dim dim, double demand, const char *source, const char *why);
 /* Demand over limit; INFINITY where the method does not cover it, so that it is seen. */
 double bk_rating_use(bk_rating rating);
 

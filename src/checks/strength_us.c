@@ -7,16 +7,12 @@
  *   - AISC has no load height: a load above the shear centre has C_b = 1 / 1.4^(2 z_g / h); a low load does not count;
  *   - lateral load on the bottom flange: half of the section resists it (M_cy / 2);
  *   - bearing length at a support 0.
- * Not covered, and then said instead of rated: slender flanges, noncompact webs, slender struts.
+ *   - a strut whose web alone is slender has the effective area of E7.
+ * Not covered, and then said instead of rated: slender flanges, webs that are noncompact in bending.
  */
 #include "strength.h"
 
 static const double pi = BK_PI;
-
-static bk_rating not_covered(const bk_calc *c, bk_dim dim, double demand, const char *source, const char *why)
-{
-    return (bk_rating){demand, NAN, dim, source, why, c->mark};
-}
 
 static void marks_of(bk_calc *c, const bk_member *m)
 {
@@ -66,7 +62,7 @@ static bk_rating bending(bk_calc *c, const bk_member *m)
     const double M_y = bk_design_moment(c, m);
     BK_RULE(c, Omega_b, NONE);
     const double M = local_moment(c, m);
-    if (isnan(M)) return not_covered(c, BK_DIM_MOMENT, M_y, f_source, slender);
+    if (isnan(M)) return bk_rating_not_covered(c, BK_DIM_MOMENT, M_y, f_source, slender);
     BK_TAKE(c, M_n, M, MOMENT, "yielding, flange local buckling");
     BK_CALC(w, M_c, M_n / Omega_b, MOMENT, "AISC 360, F1");
     return (bk_rating){M_y, M_c, BK_DIM_MOMENT, f_source, NULL, c->mark};
@@ -136,7 +132,7 @@ static bk_rating ltb(bk_calc *c, const bk_member *m)
     const double M_y = bk_design_moment(c, m);
     BK_RULE(c, Omega_b, NONE);
     const double M_n = nominal_moment(c, m);
-    if (isnan(M_n)) return not_covered(c, BK_DIM_MOMENT, M_y, f_source, slender);
+    if (isnan(M_n)) return bk_rating_not_covered(c, BK_DIM_MOMENT, M_y, f_source, slender);
     BK_CALC(w, M_c, M_n / Omega_b, MOMENT, "AISC 360, F1");
     return (bk_rating){M_y, M_c, BK_DIM_MOMENT, f_source, NULL, c->mark};
 }
@@ -189,7 +185,7 @@ static bk_rating interaction(bk_calc *c, const bk_member *m)
     const double M_y = bk_design_moment(c, m);
     BK_RULE(c, Omega_b, NONE);
     const double M_n = nominal_moment(c, m);
-    if (isnan(M_n)) return not_covered(c, BK_DIM_NONE, NAN, source, slender);
+    if (isnan(M_n)) return bk_rating_not_covered(c, BK_DIM_NONE, NAN, source, slender);
     const double H = bk_design_lateral(c, m);
     const bool overhang = m->hold == BK_HOLD_OVERHANG;
     BK_TAKE(c, L_z, fmin(m->span_m, m->hold_m), LENGTH, overhang ? "overhang" : "between lateral holds");
@@ -315,8 +311,49 @@ static bk_rating web(bk_calc *c, const bk_member *m, const bk_bearing *bearing)
 
 typedef struct strut {
     double P_r, P_c;
-    bool slender;
+    bool slender; /* its flange */
 } strut;
+
+/* F_cr of E3. */
+static double flexural_stress(bk_calc *c, const bk_member *m)
+{
+    bk_working *w = c->w;
+    const bk_section *s = m->section;
+    const double F_y = m->fy_Pa;
+    BK_RULE(c, E, STRESS);
+    BK_TAKE(c, L_x, m->buckling_y_m, LENGTH, "buckling length about the strong axis");
+    BK_TAKE(c, L_y, m->buckling_z_m, LENGTH, "buckling length about the weak axis");
+    BK_TAKE(c, r_x, s->iy_m, LENGTH, m->section_from);
+    BK_TAKE(c, r_y, s->iz_m, LENGTH, m->section_from);
+    BK_CALC(w, slenderness, fmax(L_x / r_x, L_y / r_y), NONE, "AISC 360, E2");
+    BK_CALC(w, F_e, pow(pi, 2) * E / pow(slenderness, 2), STRESS, "AISC 360, E3 (E3-4)");
+    if (F_y / F_e <= 2.25) {
+        BK_CALC(w, F_cr, pow(0.658, F_y / F_e) * F_y, STRESS, "AISC 360, E3 (E3-2)");
+        return F_cr;
+    }
+    BK_CALC(w, F_cr, 0.877 * F_e, STRESS, "AISC 360, E3 (E3-3)");
+    return F_cr;
+}
+
+/* Area that carries compression, less where the web is slender (E7). */
+static double effective_area(bk_calc *c, const bk_member *m, double F_cr)
+{
+    bk_working *w = c->w;
+    const bk_section *s = m->section;
+    const double F_y = m->fy_Pa, E = c->rules->E->value;
+    BK_TAKE(c, A_g, s->area_m2, AREA, m->section_from);
+    BK_TAKE(c, h_t, web_slenderness(s), NONE, "h / t_w");
+    BK_CALC(w, lambda_r, 1.49 * sqrt(E / F_y), NONE, "AISC 360, Table B4.1a");
+    if (h_t <= lambda_r * sqrt(F_y / F_cr)) {
+        BK_CALC(w, A_e, A_g, AREA, "AISC 360, E7.1 (E7-2)");
+        return A_e;
+    }
+    BK_TAKE(c, t_w, s->tw_m, LENGTH, m->section_from);
+    BK_CALC(w, F_el, pow(1.31 * lambda_r / h_t, 2) * F_y, STRESS, "AISC 360, E7.1 (E7-5)");
+    BK_CALC(w, h_e, h_t * t_w * (1 - 0.18 * sqrt(F_el / F_cr)) * sqrt(F_el / F_cr), LENGTH, "AISC 360, E7.1 (E7-3)");
+    BK_CALC(w, A_e, A_g - (h_t * t_w - h_e) * t_w, AREA, "AISC 360, E7");
+    return A_e;
+}
 
 static strut strut_of(bk_calc *c, const bk_member *m)
 {
@@ -328,38 +365,26 @@ static strut strut_of(bk_calc *c, const bk_member *m)
     const double gamma = bk_design_factor(c, m);
     BK_RULE(c, E, STRESS);
     BK_TAKE(c, F_y, m->fy_Pa, STRESS, m->steel_from);
-    BK_TAKE(c, A_g, s->area_m2, AREA, m->section_from);
     BK_CALC(w, P_r, gamma * fabs(P), FORCE, "design value");
     if (m->N_N <= 0) {
         BK_RULE(c, Omega_t, NONE);
+        BK_TAKE(c, A_g, s->area_m2, AREA, m->section_from);
         BK_CALC(w, P_c, F_y * A_g / Omega_t, FORCE, "AISC 360, D2(a)");
         return (strut){P_r, P_c, false};
     }
-    const bool is_slender = s->b_m / (2 * s->tf_m) > 0.56 * sqrt(E / F_y) || web_slenderness(s) > 1.49 * sqrt(E / F_y);
     BK_RULE(c, Omega_c, NONE);
-    BK_TAKE(c, L_x, m->buckling_y_m, LENGTH, "buckling length about the strong axis");
-    BK_TAKE(c, L_y, m->buckling_z_m, LENGTH, "buckling length about the weak axis");
-    BK_TAKE(c, r_x, s->iy_m, LENGTH, m->section_from);
-    BK_TAKE(c, r_y, s->iz_m, LENGTH, m->section_from);
-    BK_CALC(w, L_r, fmax(L_x / r_x, L_y / r_y), NONE, "AISC 360, E2");
-    BK_CALC(w, F_e, pow(pi, 2) * E / pow(L_r, 2), STRESS, "AISC 360, E3 (E3-4)");
-    if (F_y / F_e <= 2.25) {
-        BK_CALC(w, F_cr, pow(0.658, F_y / F_e) * F_y, STRESS, "AISC 360, E3 (E3-2)");
-        BK_CALC(w, P_c, F_cr * A_g / Omega_c, FORCE, "AISC 360, E1");
-        return (strut){P_r, P_c, is_slender};
-    }
-    BK_CALC(w, F_cr, 0.877 * F_e, STRESS, "AISC 360, E3 (E3-3)");
-    BK_CALC(w, P_c, F_cr * A_g / Omega_c, FORCE, "AISC 360, E1");
-    return (strut){P_r, P_c, is_slender};
+    const double F_cr = flexural_stress(c, m), A_e = effective_area(c, m, F_cr);
+    BK_CALC(w, P_c, F_cr * A_e / Omega_c, FORCE, "AISC 360, E1");
+    return (strut){P_r, P_c, s->b_m / (2 * s->tf_m) > 0.56 * sqrt(E / F_y)};
 }
 
-static const char slender_strut[] = "slender flange or web in compression: not covered";
+static const char slender_strut[] = "slender flange in compression: not covered";
 
 static bk_rating buckling(bk_calc *c, const bk_member *m)
 {
     const char *source = m->N_N > 0 ? "AISC 360, E3" : "AISC 360, D2";
     const strut s = strut_of(c, m);
-    if (s.slender) return not_covered(c, BK_DIM_FORCE, s.P_r, source, slender_strut);
+    if (s.slender) return bk_rating_not_covered(c, BK_DIM_FORCE, s.P_r, source, slender_strut);
     return (bk_rating){s.P_r, s.P_c, BK_DIM_FORCE, source, NULL, c->mark};
 }
 
@@ -384,11 +409,11 @@ static bk_rating strut_interaction(bk_calc *c, const bk_member *m)
     static const char source[] = "AISC 360, H1-1";
     bk_working *w = c->w;
     const strut s = strut_of(c, m);
-    if (s.slender) return not_covered(c, BK_DIM_NONE, NAN, source, slender_strut);
+    if (s.slender) return bk_rating_not_covered(c, BK_DIM_NONE, NAN, source, slender_strut);
     const double M_y = bk_design_moment(c, m), P_r = s.P_r, P_c = s.P_c;
     BK_RULE(c, Omega_b, NONE);
     const double M_n = nominal_moment(c, m);
-    if (isnan(M_n)) return not_covered(c, BK_DIM_NONE, NAN, source, slender);
+    if (isnan(M_n)) return bk_rating_not_covered(c, BK_DIM_NONE, NAN, source, slender);
     const double gamma = bk_design_factor(c, m), M_n_weak = weak_moment(c, m);
     BK_TAKE(c, M_z_k, m->M_z_Nm, MOMENT, "moment about the weak axis in the solved rig, static");
     BK_CALC(w, M_z, gamma * fabs(M_z_k), MOMENT, "design value");
