@@ -1,9 +1,9 @@
 /* beams: the steel inside a body, such as a spreader or a lifting beam, under the forces of the solved rig.
  *
- * The member runs straight between two points of the body.  At a section all that acts on the body on one side is added
- * up: pulls of the lines at their points, wherever these lie beside the axis, and weight.  Of the body's mass the
- * steel's own (its section's mass per length, never more than the whole) is spread evenly along the member, the rest
- * acts at the body's centre of gravity, at the section beside it.
+ * The member runs straight between two points of the body.  At a section all that acts on the body on one
+ * side is added up: pulls of the lines at their points, wherever these lie beside the axis, and weight.  Of
+ * the body's mass the steel's own (its section's mass per length, never more than the whole) is spread evenly
+ * along the member, the rest acts at the body's centre of gravity, at the section beside it.
  *
  *        \ T1          T2 /         s  along the member, from its first point
  *         \              /          N  compression +, by the pulls along the member
@@ -11,11 +11,11 @@
  *        first   │      second
  *                ▼ load
  *
- * Between two forces the shear is linear and the moment is taken at both ends and where the shear passes nought.
- * Every load factor is one: the rule set's factor for lifting, or that of a hoist above with its dynamic factor where
- * that is more.  Tolerances: all forces grow with the worst share by which a line on the body does.
- * The moment counts as uniform for lateral-torsional buckling, ends held against twist.  Torsion is not rated: where
- * there is any to speak of, the beam counts as not checked for it.
+ * Between two forces the shear is linear and the moment is taken at both ends and where the shear passes
+ * nought. Every load factor is one: the rule set's factor for lifting, or that of a hoist above with its
+ * dynamic factor where that is more.  Tolerances: all forces grow with the worst share by which a line on the
+ * body does. The moment counts as uniform for lateral-torsional buckling, ends held against twist.  Torsion
+ * is not rated: where there is any to speak of, the beam counts as not checked for it.
  */
 #include "list.h"
 #include "strength.h"
@@ -23,7 +23,7 @@
 #include <stdlib.h>
 
 typedef struct pull {
-    double s;        /* of its point on the member, 0..L */
+    double s; /* of its point on the member, 0..L */
     bk_vec3 at, force;
 } pull;
 
@@ -39,19 +39,20 @@ typedef struct beam_job {
     const char *part;
     bk_member steel;
     double L;
-    bk_vec3 start, x, y, z;     /* first point; section axes in the world */
-    double own_N_m;             /* spread weight */
-    pull *pulls;                /* rising s */
+    bk_vec3 start, x, y, z; /* first point; section axes in the world */
+    double own_N_m;         /* spread weight */
+    pull *pulls;            /* rising s */
     size_t n_pulls;
     section_forces *sections;
     size_t n_sections;
-    double growth;              /* worst share of the tolerances */
+    double growth; /* worst share of the tolerances */
 } beam_job;
 
 static bk_vec3 point_in_world(const beam_job *job, size_t point)
 {
     const size_t b = (size_t)(job->body - job->in->plan->bodies);
-    return bk_vec3_add(job->in->hang->origin_m[b], bk_quat_turn(job->in->hang->turn[b], job->in->plan->points[point].at_m));
+    return bk_vec3_add(job->in->hang->origin_m[b],
+                       bk_quat_turn(job->in->hang->turn[b], job->in->plan->points[point].at_m));
 }
 
 static int by_place(const void *a, const void *b)
@@ -69,7 +70,8 @@ static void add_pull(beam_job *job, bk_vec3 at, bk_vec3 force)
     job->pulls[job->n_pulls++] = (pull){s, at, force};
 }
 
-/* All that acts on the body, in order along the member; the share by which tolerances raise the worst line. */
+/* All that acts on the body, in order along the member; the share by which tolerances raise the worst line.
+ */
 static bk_status collect(beam_job *job)
 {
     const bk_plan *plan = job->in->plan;
@@ -100,7 +102,8 @@ static bk_status collect(beam_job *job)
     job->growth = fmax(1, worst);
     const double steel_kg = fmin(job->steel.section->mass_per_m_kg_m * job->L, job->body->mass_kg.v);
     job->own_N_m = steel_kg * BK_STANDARD_GRAVITY_M_PER_S2 / job->L;
-    add_pull(job, hang->cog_m[b], bk_vec3_of(0, 0, -(job->body->mass_kg.v - steel_kg) * BK_STANDARD_GRAVITY_M_PER_S2));
+    add_pull(job, hang->cog_m[b],
+             bk_vec3_of(0, 0, -(job->body->mass_kg.v - steel_kg) * BK_STANDARD_GRAVITY_M_PER_S2));
     qsort(job->pulls, job->n_pulls, sizeof *job->pulls, by_place);
     return BK_OK;
 }
@@ -136,7 +139,8 @@ static bk_status cut(beam_job *job)
         job->sections[job->n_sections++] = a;
         job->sections[job->n_sections++] = b;
         if (a.V_z * b.V_z < 0)
-            job->sections[job->n_sections++] = forces_at(job, from + (to - from) * a.V_z / (a.V_z - b.V_z), i);
+            job->sections[job->n_sections++] =
+                forces_at(job, from + (to - from) * a.V_z / (a.V_z - b.V_z), i);
     }
     return BK_OK;
 }
@@ -170,7 +174,8 @@ static void add(const beam_job *job, const char *check, const char *what, bk_rat
     const bk_plan *plan = job->in->plan;
     char place[40], grown[40];
     const char *where = bk_arena_printf(
-        job->out->arena, "%s from %s%s%s", bk_quantity_print(place, sizeof place, governs->s, BK_DIM_LENGTH, plan->units, 3),
+        job->out->arena, "%s from %s%s%s",
+        bk_quantity_print(place, sizeof place, governs->s, BK_DIM_LENGTH, plan->units, 3),
         plan->points[job->body->steel.from].name, job->growth > 1 ? ", forces as drawn times " : "",
         job->growth > 1 ? bk_plain_print(grown, sizeof grown, job->growth, 4) : "");
     if (!where) job->out->failed = true;
@@ -197,12 +202,14 @@ static void set_factor(beam_job *job)
     const bk_plan *plan = job->in->plan;
     bk_member *m = &job->steel;
     double dynamic = isfinite(plan->dynamic_factor) ? plan->dynamic_factor : 1;
-    for (size_t i = 0; job->in->hoists && i < plan->n_hoists; i++) dynamic = fmax(dynamic, job->in->hoists[i].dynamic_factor);
+    for (size_t i = 0; job->in->hoists && i < plan->n_hoists; i++)
+        dynamic = fmax(dynamic, job->in->hoists[i].dynamic_factor);
     const double rigging = plan->rigging_factor > 0 ? plan->rigging_factor : 1;
     const bool by_hoist = moving->value * dynamic > lifting->value;
     m->lifting_factor = rigging * fmax(lifting->value, moving->value * dynamic);
-    m->lifting_by = by_hoist      ? "the hoist's dynamic factor times the partial factor of moving loads"
-                    : rigging != 1 ? bk_arena_printf(job->out->arena, "%s; times the plan's rigging factor", lifting->source)
+    m->lifting_by = by_hoist       ? "the hoist's dynamic factor times the partial factor of moving loads"
+                    : rigging != 1 ? bk_arena_printf(job->out->arena, "%s; times the plan's rigging factor",
+                                                     lifting->source)
                                    : lifting->source;
     if (!m->lifting_by) job->out->failed = true;
 }
@@ -216,23 +223,27 @@ static bk_status member_of(beam_job *job, bk_section *section, bk_errors *errors
     bk_member *m = &job->steel;
     char why[160];
     const bk_status status = bk_section_of(shape, section, why, sizeof why);
-    if (status != BK_OK) return bk_fail(errors, shape->place, status, "section of %s: %s", job->body->name, why);
+    if (status != BK_OK)
+        return bk_fail(errors, shape->place, status, "section of %s: %s", job->body->name, why);
     job->part = shape->ref ? shape->ref : "section in the plan";
     job->start = point_in_world(job, own->from);
     const bk_vec3 along = bk_vec3_sub(point_in_world(job, own->to), job->start);
     job->L = bk_vec3_norm(along);
     if (!(job->L > 0))
-        return bk_fail(errors, own->place, BK_E_VALUE, "%s: steel must run between two points that are apart", job->body->name);
+        return bk_fail(errors, own->place, BK_E_VALUE, "%s: steel must run between two points that are apart",
+                       job->body->name);
     job->x = bk_vec3_scale(1 / job->L, along);
     const bk_quat turn = job->in->hang->turn[job->body - plan->bodies];
     bk_vec3 up = bk_quat_turn(turn, bk_vec3_of(0, 0, 1));
-    if (bk_vec3_norm(bk_vec3_cross(up, job->x)) < 1e-3) up = bk_quat_turn(turn, bk_vec3_of(1, 0, 0)); /* a post */
+    if (bk_vec3_norm(bk_vec3_cross(up, job->x)) < 1e-3)
+        up = bk_quat_turn(turn, bk_vec3_of(1, 0, 0)); /* a post */
     const bk_vec3 aside = bk_vec3_cross(up, job->x);
     job->y = bk_vec3_scale(1 / bk_vec3_norm(aside), aside);
     job->z = bk_vec3_cross(job->x, job->y);
     *m = (bk_member){.section = section,
                      .section_from = job->part,
-                     .section_mark = !section->printed && shape->mark < BK_MARK_COMPUTED ? BK_MARK_COMPUTED : shape->mark,
+                     .section_mark =
+                         !section->printed && shape->mark < BK_MARK_COMPUTED ? BK_MARK_COMPUTED : shape->mark,
                      .steel_from = steel && steel->ref ? steel->ref : "steel in the plan",
                      .steel_mark = steel ? steel->mark : BK_MARK_USER,
                      .fy_Pa = steel ? bk_steel_fy(steel, section->tf_m) : (double)NAN,
@@ -247,7 +258,8 @@ static bk_status member_of(beam_job *job, bk_section *section, bk_errors *errors
     return BK_OK;
 }
 
-static void not_checked(const beam_job *job, const char *check, const char *what, double demand, const char *note)
+static void not_checked(const beam_job *job, const char *check, const char *what, double demand,
+                        const char *note)
 {
     bk_findings_add(job->out, (bk_finding){.check = check,
                                            .item = job->body->name,
@@ -278,7 +290,8 @@ static bk_status check_one(beam_job *job, const bk_strength_method *method, bk_e
         T = fmax(T, fabs(job->sections[i].T));
     }
     if (!isfinite(job->steel.fy_Pa) || !isfinite(job->steel.fyw_Pa)) {
-        not_checked(job, "beam.bending", "strength of the beam", M, "no yield strength is known: the beam is not checked");
+        not_checked(job, "beam.bending", "strength of the beam", M,
+                    "no yield strength is known: the beam is not checked");
         return BK_OK;
     }
     bool compressed = false, pulled = false;
@@ -287,18 +300,26 @@ static bk_status check_one(beam_job *job, const bk_strength_method *method, bk_e
         pulled = pulled || job->sections[i].N < 0;
     }
     if (compressed || pulled)
-        add(job, "beam.buckling", compressed ? "axial force with buckling" : "axial tension", method->buckling);
+        add(job, "beam.buckling", compressed ? "axial force with buckling" : "axial tension",
+            method->buckling);
     add(job, "beam.bending", "bending", method->bending);
     add(job, "beam.shear", "shear", method->shear);
     add(job, "beam.lateral_torsional_buckling", "lateral-torsional buckling", method->ltb);
     add(job, "beam.interaction", "compression with bending", method->strut_interaction);
     /* torsion that one hundredth of the plastic moment would not hide */
     if (T > 0.01 * job->steel.fy_Pa * job->steel.section->Wply_m3)
-        not_checked(job, "beam.torsion", "torsion", T, "forces beside the web twist the beam; torsion is not rated");
-    bk_findings_assume(job->out, "Beam %s: taken as held against twist at its ends and as under uniform moment for lateral-torsional "
-                                 "buckling; fatigue is not checked.", job->body->name);
-    bk_findings_assume(job->out, "Beam %s: its web is taken to stand along the body's own z axis; points of the body beside its axis load it "
-                                 "with their lever arm.", job->body->name);
+        not_checked(job, "beam.torsion", "torsion", T,
+                    "forces beside the web twist the beam; torsion is not rated");
+    bk_findings_assume(
+        job->out,
+        "Beam %s: taken as held against twist at its ends and as under uniform moment for lateral-torsional "
+        "buckling; fatigue is not checked.",
+        job->body->name);
+    bk_findings_assume(job->out,
+                       "Beam %s: its web is taken to stand along the body's own z axis; points of the body "
+                       "beside its axis load it "
+                       "with their lever arm.",
+                       job->body->name);
     return BK_OK;
 }
 
@@ -313,7 +334,8 @@ bk_status bk_check_beams(const bk_check_input *in, bk_findings *out, bk_errors *
         if (status != BK_OK) return status;
         beam_job job = {.in = in, .out = out, .body = &in->plan->bodies[i], .rules = &rules};
         status = check_one(&job, method, errors);
-        if (status == BK_E_NOMEM) return bk_fail(errors, job.body->place, status, "out of memory in the checks");
+        if (status == BK_E_NOMEM)
+            return bk_fail(errors, job.body->place, status, "out of memory in the checks");
         if (status != BK_OK) return status;
     }
     return BK_OK;

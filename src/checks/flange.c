@@ -5,11 +5,12 @@
  *      ═════╧═════╪══════╪═        m      lever arm of the yield line at the root
  *           2     1      0         places: 0 web-flange transition, 1 under the wheel, 2 edge
  *
- * Local elastic stress = coefficient(mu) F / t_1^2, coefficients constant + linear mu + factor e^(exponent mu) from the table
- * flange-coefficients (EN 1993-6, Table 5.2; the same numbers serve in crane practice of the US).
- * Plastic resistance by yield lines: m_p = f_y t_f^2 / 4, F = m_p l_eff / m; with B = m + n a fan at a wheel far
- * from any end has l_eff = 4 sqrt2 B (EN 1993-6, Table 6.2; every case was derived again by minimising the work
- * of the fan, and is tested against that).  Limits: an end stiffened by a closer plate is not counted.
+ * Local elastic stress = coefficient(mu) F / t_1^2, coefficients constant + linear mu + factor e^(exponent
+ * mu) from the table flange-coefficients (EN 1993-6, Table 5.2; the same numbers serve in crane practice of
+ * the US). Plastic resistance by yield lines: m_p = f_y t_f^2 / 4, F = m_p l_eff / m; with B = m + n a fan at
+ * a wheel far from any end has l_eff = 4 sqrt2 B (EN 1993-6, Table 6.2; every case was derived again by
+ * minimising the work of the fan, and is tested against that).  Limits: an end stiffened by a closer plate is
+ * not counted.
  */
 #include "strength.h"
 
@@ -24,7 +25,8 @@ double bk_flange_thickness_at(bk_calc *c, const bk_section *s, double edge_m)
     BK_TAKE(c, slope, s->slope, NONE, "inner face of the taper flange");
     BK_TAKE(c, b, s->b_m, LENGTH, "section");
     BK_TAKE(c, n, edge_m, LENGTH, "flange edge to wheel centre line");
-    BK_CALC(w, t_1, t_f - slope * (b / 4 - n), LENGTH, "thickness at the wheel; t_f stands at b/4 from the edge");
+    BK_CALC(w, t_1, t_f - slope * (b / 4 - n), LENGTH,
+            "thickness at the wheel; t_f stands at b/4 from the edge");
     return t_1;
 }
 
@@ -39,7 +41,8 @@ void bk_flange_coefficients(bk_calc *c, const bk_section *s, double mu, double o
     const bk_flange_curve *curves = s->taper ? c->rules->taper : c->rules->parallel;
     for (size_t i = 0; i < BK_FLANGE_CURVES; i++) {
         bk_calc_mark(c, curves[i].mark);
-        out[i] = bk_working_add(c->w, symbols[i], NULL, coefficient(&curves[i], mu), BK_DIM_NONE, curves[i].source);
+        out[i] = bk_working_add(c->w, symbols[i], NULL, coefficient(&curves[i], mu), BK_DIM_NONE,
+                                curves[i].source);
     }
 }
 
@@ -47,7 +50,8 @@ void bk_flange_coefficients(bk_calc *c, const bk_section *s, double mu, double o
 static double far_from_ends(bk_working *w, double B_f, double x_w)
 {
     if (x_w < 4 * sqrt(2.0) * B_f) {
-        BK_CALC(w, l_far, 2 * sqrt(2) * B_f + 0.5 * x_w, LENGTH, "EN 1993-6, Table 6.2, wheels share the flange");
+        BK_CALC(w, l_far, 2 * sqrt(2) * B_f + 0.5 * x_w, LENGTH,
+                "EN 1993-6, Table 6.2, wheels share the flange");
         return l_far;
     }
     BK_CALC(w, l_far, 4 * sqrt(2) * B_f, LENGTH, "EN 1993-6, Table 6.2, wheel by itself");
@@ -56,9 +60,11 @@ static double far_from_ends(bk_working *w, double B_f, double x_w)
 
 static double near_an_end(bk_working *w, double m, double B_f, double x_w, double x_e)
 {
-    BK_CALC(w, l_fan, 2 * B_f * (x_e / m + sqrt(1 + pow(x_e / m, 2))), LENGTH, "EN 1993-6, Table 6.2, free end");
+    BK_CALC(w, l_fan, 2 * B_f * (x_e / m + sqrt(1 + pow(x_e / m, 2))), LENGTH,
+            "EN 1993-6, Table 6.2, free end");
     if (x_w < 2 * sqrt(2.0) * B_f + x_e) {
-        BK_CALC(w, l_end, fmin(l_fan, sqrt(2) * B_f + (x_w + x_e) / 2), LENGTH, "EN 1993-6, Table 6.2, free end");
+        BK_CALC(w, l_end, fmin(l_fan, sqrt(2) * B_f + (x_w + x_e) / 2), LENGTH,
+                "EN 1993-6, Table 6.2, free end");
         return l_end;
     }
     BK_CALC(w, l_end, fmin(l_fan, 2 * sqrt(2) * B_f + x_e), LENGTH, "EN 1993-6, Table 6.2, free end");

@@ -1,16 +1,16 @@
-/* runways: may these trolleys run on this beam?  Bending, shear, buckling, lateral load, bottom flange, web and
- * deflection of every runway, each at its own worst position; supports are in supports.c.
+/* runways: may these trolleys run on this beam?  Bending, shear, buckling, lateral load, bottom flange, web
+ * and deflection of every runway, each at its own worst position; supports are in supports.c.
  *
- * Two cases: dynamic, and stalled (every hoist at the force its limiter allows where that is more).  The worse one
- * is reported, with the trolley's position.
+ * Two cases: dynamic, and stalled (every hoist at the force its limiter allows where that is more).  The
+ * worse one is reported, with the trolley's position.
  *
  *     worst positions ──► candidates (case x span x sagging/hogging/shear) ──► method ──► the one used most
  *
- * A check is first rated for every candidate without a working, then once more, with it, for the one that governs.
- * On the safe side: moment and greatest shear of a span are taken together; the lateral force of all trolleys of
- * the span stands at midspan; wheels of trolleys whose travels meet may touch; the greatest moment within reach
- * stands where the wheel does.
- * Left out, and said: fatigue, distortion of the web of a beam hung by its top flange.
+ * A check is first rated for every candidate without a working, then once more, with it, for the one that
+ * governs. On the safe side: moment and greatest shear of a span are taken together; the lateral force of all
+ * trolleys of the span stands at midspan; wheels of trolleys whose travels meet may touch; the greatest
+ * moment within reach stands where the wheel does. Left out, and said: fatigue, distortion of the web of a
+ * beam hung by its top flange.
  */
 #include "list.h"
 #include "runways.h"
@@ -39,9 +39,11 @@ const char *bk_runway_where(const bk_runway_job *job, const bk_load_case *in, co
     const char *text = "";
     for (size_t i = 0; text && at->train_m && i < job->runway->n_trolleys; i++) {
         char place[40];
-        text = bk_arena_printf(arena, "%s%s%s%s at %s", text, *text ? ", " : "", at->train_loaded[i] ? "trolley " : "empty trolley ",
-                               job->plan->trolleys[job->runway->first_trolley + i].name,
-                               bk_quantity_print(place, sizeof place, at->train_m[i], BK_DIM_LENGTH, job->plan->units, 4));
+        text = bk_arena_printf(
+            arena, "%s%s%s%s at %s", text, *text ? ", " : "",
+            at->train_loaded[i] ? "trolley " : "empty trolley ",
+            job->plan->trolleys[job->runway->first_trolley + i].name,
+            bk_quantity_print(place, sizeof place, at->train_m[i], BK_DIM_LENGTH, job->plan->units, 4));
     }
     if (text) text = bk_arena_printf(arena, "%s%s%s case", text, *text ? ", " : "", in->name);
     if (!text) job->out->failed = true;
@@ -50,8 +52,8 @@ const char *bk_runway_where(const bk_runway_job *job, const bk_load_case *in, co
 
 /* ---- findings ----------------------------------------------------------------------------------- */
 
-void bk_runway_finding(const bk_runway_job *job, const char *check, const char *what, bk_rating rating, bk_working *working,
-                       const char *where)
+void bk_runway_finding(const bk_runway_job *job, const char *check, const char *what, bk_rating rating,
+                       bk_working *working, const char *where)
 {
     bk_findings_add(job->out, (bk_finding){.check = check,
                                            .item = job->runway->name,
@@ -69,8 +71,8 @@ void bk_runway_finding(const bk_runway_job *job, const char *check, const char *
                                            .working = working});
 }
 
-static void worst_member(const bk_runway_job *job, const candidates *all, bool shear, const char *check, const char *what,
-                         bk_rate_member *rate)
+static void worst_member(const bk_runway_job *job, const candidates *all, bool shear, const char *check,
+                         const char *what, bk_rate_member *rate)
 {
     const candidate *governs = NULL;
     double most = -1;
@@ -89,10 +91,10 @@ static void worst_member(const bk_runway_job *job, const candidates *all, bool s
 
 /* ---- candidates --------------------------------------------------------------------------------- */
 
-/* Lateral share of what stands on the span, and the distance between its outermost wheels.  Returns whether these
- * stand about the middle of the span (true for none). */
-static bool wheels_on_span(const bk_runway_job *job, const bk_load_case *in, const bk_beam_extreme *at, double from, double to,
-                           bk_member *m)
+/* Lateral share of what stands on the span, and the distance between its outermost wheels.  Returns whether
+ * these stand about the middle of the span (true for none). */
+static bool wheels_on_span(const bk_runway_job *job, const bk_load_case *in, const bk_beam_extreme *at,
+                           double from, double to, bk_member *m)
 {
     double first = INFINITY, last = -INFINITY;
     for (size_t i = 0; i < in->beam->n_trains; i++) {
@@ -105,17 +107,19 @@ static bool wheels_on_span(const bk_runway_job *job, const bk_load_case *in, con
             first = fmin(first, x);
             last = fmax(last, x);
         }
-        if (here) m->lateral_N += job->lateral_share * (at->train_loaded[i] ? in->lateral_N[i] : train->empty_N);
+        if (here)
+            m->lateral_N += job->lateral_share * (at->train_loaded[i] ? in->lateral_N[i] : train->empty_N);
     }
     m->spread_m = last > first ? last - first : 0;
     return last < first || fabs((first + last) / 2 - (from + to) / 2) <= 0.12 * (to - from);
 }
 
-static bk_status moments_of_span(const bk_load_case *in, const bk_beam *own, const bk_beam_extreme *at, double from, double to,
-                                 bk_member *m, double ends_Nm[2])
+static bk_status moments_of_span(const bk_load_case *in, const bk_beam *own, const bk_beam_extreme *at,
+                                 double from, double to, bk_member *m, double ends_Nm[2])
 {
     const double near = 1e-9 * (to - from); /* just inside: moments jump at a fixed support */
-    const double x[6] = {from + near, to - near, from + (to - from) / 4, (from + to) / 2, to - (to - from) / 4, at->at_m};
+    const double x[6] = {from + near,          to - near, from + (to - from) / 4, (from + to) / 2,
+                         to - (to - from) / 4, at->at_m};
     double M[6], M_own[6];
     bk_status status = bk_beam_state(in->beam, at->train_m, at->train_loaded, NULL, 6, x, M, NULL, NULL);
     if (status == BK_OK) status = bk_beam_state(own, NULL, NULL, NULL, 6, x, M_own, NULL, NULL);
@@ -123,15 +127,17 @@ static bk_status moments_of_span(const bk_load_case *in, const bk_beam *own, con
     m->M_G_Nm = M_own[5];
     m->M_Q_Nm = at->value - M_own[5];
     m->M_max_Nm = fabs(at->value);
-    for (size_t i = 0; i < 5; i++) m->M_max_Nm = fmax(m->M_max_Nm, fabs(M[i]));
-    for (size_t i = 0; i < 3; i++) m->M_quarter_Nm[i] = fabs(M[2 + i]);
+    for (size_t i = 0; i < 5; i++)
+        m->M_max_Nm = fmax(m->M_max_Nm, fabs(M[i]));
+    for (size_t i = 0; i < 3; i++)
+        m->M_quarter_Nm[i] = fabs(M[2 + i]);
     ends_Nm[0] = M[0];
     ends_Nm[1] = M[1];
     return BK_OK;
 }
 
-static bk_status add_candidate(const bk_runway_job *job, const bk_load_case *in, const bk_beam *own, size_t span,
-                               extreme_kind kind, candidates *all)
+static bk_status add_candidate(const bk_runway_job *job, const bk_load_case *in, const bk_beam *own,
+                               size_t span, extreme_kind kind, candidates *all)
 {
     const bk_beam_worst *worst = in->worst;
     const double from = worst->span_from_m[span], to = worst->span_to_m[span];
@@ -152,11 +158,11 @@ static bk_status add_candidate(const bk_runway_job *job, const bk_load_case *in,
         double ends[2];
         const bk_status status = moments_of_span(in, own, at, from, to, m, ends);
         if (status != BK_OK) return status;
-        /* sagging under wheels about midspan that is the greatest moment, ends free or hogging: the span's own moments
-         * are no worse than those of a single span (eigenvalues of many such spans) */
+        /* sagging under wheels about midspan that is the greatest moment, ends free or hogging: the span's
+         * own moments are no worse than those of a single span (eigenvalues of many such spans) */
         const double slack = 1e-6 * m->M_max_Nm;
-        const bool as_one_span = kind == SAGGING && central && in->beam->n_loads == 0 && ends[0] <= slack && ends[1] <= slack &&
-                                 at->value >= m->M_max_Nm - slack;
+        const bool as_one_span = kind == SAGGING && central && in->beam->n_loads == 0 && ends[0] <= slack &&
+                                 ends[1] <= slack && at->value >= m->M_max_Nm - slack;
         m->hold = worst->span_overhang[span]            ? BK_HOLD_OVERHANG
                   : m->hold_m < m->span_m * (1 - SMALL) ? BK_HOLD_UNIFORM
                   : as_one_span                         ? BK_HOLD_SIMPLE
@@ -170,7 +176,8 @@ static bk_status add_candidate(const bk_runway_job *job, const bk_load_case *in,
 static bk_status find_candidates(const bk_runway_job *job, candidates *all)
 {
     size_t room = 0;
-    for (size_t c = 0; c < job->n_cases; c++) room += job->cases[c].worst->n_spans * KINDS;
+    for (size_t c = 0; c < job->n_cases; c++)
+        room += job->cases[c].worst->n_spans * KINDS;
     *all = (candidates){BK_NEW(job->out->arena, candidate, room + 1), 0};
     if (!all->at) return BK_E_NOMEM;
     for (size_t c = 0; c < job->n_cases; c++) {
@@ -194,7 +201,8 @@ typedef struct wheel_candidate {
     const bk_beam_extreme *at;
 } wheel_candidate;
 
-/* Distance from the trolley's wheels to the nearest wheel of another that may come near; INFINITY when none may. */
+/* Distance from the trolley's wheels to the nearest wheel of another that may come near; INFINITY when none
+ * may. */
 static double nearest_neighbour(const bk_beam *beam, size_t train, double within, double *n_within)
 {
     double nearest = INFINITY;
@@ -202,8 +210,9 @@ static double nearest_neighbour(const bk_beam *beam, size_t train, double within
     for (size_t i = 0; i < beam->n_trains; i++) {
         if (i == train) continue;
         const bk_beam_train *other = &beam->trains[i];
-        const double apart = fmax(other->from_m + other->offset_m[0] - (own->to_m + own->offset_m[own->n_lines - 1]),
-                                  own->from_m + own->offset_m[0] - (other->to_m + other->offset_m[other->n_lines - 1]));
+        const double apart =
+            fmax(other->from_m + other->offset_m[0] - (own->to_m + own->offset_m[own->n_lines - 1]),
+                 own->from_m + own->offset_m[0] - (other->to_m + other->offset_m[other->n_lines - 1]));
         nearest = fmin(nearest, fmax(0, apart));
         if (fmax(0, apart) <= within) *n_within += 1;
     }
@@ -218,7 +227,8 @@ static double moment_in_reach(const bk_load_case *in, const bk_beam_train *train
         if (in->worst->span_to_m[span] < train->from_m + train->offset_m[0] ||
             in->worst->span_from_m[span] > train->to_m + train->offset_m[train->n_lines - 1])
             continue;
-        const bk_beam_extreme *both[2] = {&in->worst->span_moment_max[span], &in->worst->span_moment_min[span]};
+        const bk_beam_extreme *both[2] = {&in->worst->span_moment_max[span],
+                                          &in->worst->span_moment_min[span]};
         for (size_t i = 0; i < 2; i++)
             if (fabs(both[i]->value) > most) most = fabs(both[i]->value), *at = both[i];
     }
@@ -258,7 +268,8 @@ static void wheels_of(const bk_runway_job *job, const bk_load_case *in, size_t t
     out[1].wheel.M_Nm = fmin(one.wheel.M_Nm, fabs(shear) * out[1].wheel.end_m);
 }
 
-static bk_status worst_wheel(const bk_runway_job *job, const char *check, const char *what, bool by_edge, bk_rate_wheel *rate)
+static bk_status worst_wheel(const bk_runway_job *job, const char *check, const char *what, bool by_edge,
+                             bk_rate_wheel *rate)
 {
     const size_t n_trains = job->runway->n_trolleys;
     wheel_candidate *all = BK_NEW(job->out->arena, wheel_candidate, 2 * n_trains * job->n_cases + 1);
@@ -271,10 +282,12 @@ static bk_status worst_wheel(const bk_runway_job *job, const char *check, const 
             wheel_candidate *pair = &all[2 * (c * n_trains + train)];
             if (by_edge && !isfinite(trolley->wheel_to_edge_m)) {
                 if (c > 0) continue;
-                bk_runway_finding(job, check, what,
-                                  (bk_rating){NAN, NAN, BK_DIM_STRESS, "not checked",
-                                              "the trolley's wheel_to_edge is not given: bottom flange not checked", BK_MARK_USER},
-                                  NULL, trolley->name);
+                bk_runway_finding(
+                    job, check, what,
+                    (bk_rating){NAN, NAN, BK_DIM_STRESS, "not checked",
+                                "the trolley's wheel_to_edge is not given: bottom flange not checked",
+                                BK_MARK_USER},
+                    NULL, trolley->name);
                 continue;
             }
             wheels_of(job, &job->cases[c], train, pair);
@@ -287,9 +300,11 @@ static bk_status worst_wheel(const bk_runway_job *job, const char *check, const 
     if (!governs) return BK_OK;
     bk_calc calc = {job->rules, bk_findings_working(job->out), BK_MARK_PUBLISHED};
     const bk_rating rating = rate(&calc, &governs->member, &governs->wheel);
-    bk_runway_finding(job, check, what, rating, calc.w,
-                      isfinite(governs->wheel.end_m) ? bk_arena_printf(job->out->arena, "wheel at the end of its travel, %s case", governs->in->name)
-                                                     : bk_runway_where(job, governs->in, governs->at));
+    bk_runway_finding(
+        job, check, what, rating, calc.w,
+        isfinite(governs->wheel.end_m)
+            ? bk_arena_printf(job->out->arena, "wheel at the end of its travel, %s case", governs->in->name)
+            : bk_runway_where(job, governs->in, governs->at));
     return BK_OK;
 }
 
@@ -336,12 +351,13 @@ typedef struct deflection_limit {
     bk_mark mark;
 } deflection_limit;
 
-static double limit_of(const bk_runway_job *job, const deflection_limit *limit, const bk_beam_worst *worst, size_t span,
-                       bk_working *w, const char **source, bk_mark *mark)
+static double limit_of(const bk_runway_job *job, const deflection_limit *limit, const bk_beam_worst *worst,
+                       size_t span, bk_working *w, const char **source, bk_mark *mark)
 {
     const bk_rule *overhang_rule = job->rules->deflection_overhang;
     const double length = worst->span_to_m[span] - worst->span_from_m[span];
-    const bool own_limit = isfinite(job->runway->deflection_limit) || isfinite(job->runway->deflection_limit_m);
+    const bool own_limit =
+        isfinite(job->runway->deflection_limit) || isfinite(job->runway->deflection_limit_m);
     const bool overhang = worst->span_overhang[span] && overhang_rule && !own_limit;
     *source = overhang ? overhang_rule->source : limit->source;
     *mark = overhang ? overhang_rule->mark : limit->mark;
@@ -364,18 +380,28 @@ static void deflection(const bk_runway_job *job)
     deflection_limit limits[2];
     size_t n = 0;
     if (isfinite(runway->deflection_limit) || isfinite(runway->deflection_limit_m))
-        limits[n++] = (deflection_limit){"deflection under all loads, no dynamic factor", &job->solved->service, runway->deflection_limit,
-                                         runway->deflection_limit_m, "deflection_limit in the plan", "deflection_limit in the plan",
+        limits[n++] = (deflection_limit){"deflection under all loads, no dynamic factor",
+                                         &job->solved->service,
+                                         runway->deflection_limit,
+                                         runway->deflection_limit_m,
+                                         "deflection_limit in the plan",
+                                         "deflection_limit in the plan",
                                          BK_MARK_USER};
     else {
         if (r->deflection_payload)
-            limits[n++] = (deflection_limit){"deflection under the payload", &job->solved->payload, r->deflection_payload->value, NAN,
-                                             r->deflection_payload->source, NULL, r->deflection_payload->mark};
+            limits[n++] = (deflection_limit){"deflection under the payload", &job->solved->payload,
+                                             r->deflection_payload->value,   NAN,
+                                             r->deflection_payload->source,  NULL,
+                                             r->deflection_payload->mark};
         if (r->deflection_total)
-            limits[n++] = (deflection_limit){"deflection under all loads, no dynamic factor", &job->solved->service,
-                                             r->deflection_total->value, r->deflection_total_most ? r->deflection_total_most->value : (double)NAN,
-                                             r->deflection_total->source,
-                                             r->deflection_total_most ? r->deflection_total_most->source : NULL, r->deflection_total->mark};
+            limits[n++] =
+                (deflection_limit){"deflection under all loads, no dynamic factor",
+                                   &job->solved->service,
+                                   r->deflection_total->value,
+                                   r->deflection_total_most ? r->deflection_total_most->value : (double)NAN,
+                                   r->deflection_total->source,
+                                   r->deflection_total_most ? r->deflection_total_most->source : NULL,
+                                   r->deflection_total->mark};
     }
     const deflection_limit *governs = NULL;
     size_t at_span = 0;
@@ -391,8 +417,8 @@ static void deflection(const bk_runway_job *job)
     const bk_load_case service = {.name = "service"};
     if (!governs) {
         bk_runway_finding(job, "runway.deflection", "deflection",
-                          (bk_rating){fabs(job->solved->service.deflection.value), NAN, BK_DIM_LENGTH, "the rule set has no limit",
-                                      NULL, BK_MARK_USER},
+                          (bk_rating){fabs(job->solved->service.deflection.value), NAN, BK_DIM_LENGTH,
+                                      "the rule set has no limit", NULL, BK_MARK_USER},
                           NULL, bk_runway_where(job, &service, &job->solved->service.deflection));
         return;
     }
@@ -402,7 +428,8 @@ static void deflection(const bk_runway_job *job)
     const char *source = NULL;
     bk_mark mark = BK_MARK_USER;
     const double limit = limit_of(job, governs, governs->worst, at_span, w, &source, &mark);
-    bk_runway_finding(job, "runway.deflection", governs->what, (bk_rating){delta, limit, BK_DIM_LENGTH, source, NULL, mark}, w,
+    bk_runway_finding(job, "runway.deflection", governs->what,
+                      (bk_rating){delta, limit, BK_DIM_LENGTH, source, NULL, mark}, w,
                       bk_runway_where(job, &service, at));
 }
 
@@ -415,8 +442,10 @@ static void lateral_deflection(const bk_runway_job *job)
     const bk_beam_worst *worst = job->cases[0].worst;
     double force = 0, length = 0;
     bool overhang = false;
-    for (size_t i = 0; i < job->runway->n_trolleys; i++) force += job->solved->static_N[i];
-    for (size_t span = 0; span < worst->n_spans; span++) { /* an overhang is used like a span of four times its length */
+    for (size_t i = 0; i < job->runway->n_trolleys; i++)
+        force += job->solved->static_N[i];
+    for (size_t span = 0; span < worst->n_spans;
+         span++) { /* an overhang is used like a span of four times its length */
         const double own = worst->span_to_m[span] - worst->span_from_m[span];
         const bool out = worst->span_overhang[span];
         const double held = out ? own : fmin(own, job->runway->restraint_m);
@@ -427,7 +456,8 @@ static void lateral_deflection(const bk_runway_job *job)
     bk_calc c = {job->rules, w, limit_rule->mark};
     bk_calc_mark(&c, job->steel.section_mark);
     BK_GIVEN(w, F, force, FORCE, "all trolleys, no dynamic factor");
-    BK_GIVEN(w, share, share_rule ? share_rule->value : job->lateral_share, NONE, share_rule ? share_rule->source : job->lateral_from);
+    BK_GIVEN(w, share, share_rule ? share_rule->value : job->lateral_share, NONE,
+             share_rule ? share_rule->source : job->lateral_from);
     BK_RULE(&c, E, STRESS);
     BK_GIVEN(w, I_z, job->steel.section->Iz_m4, INERTIA, job->steel.section_from);
     BK_GIVEN(w, L, length, LENGTH, overhang ? "overhang" : "longest between lateral holds");
@@ -446,34 +476,59 @@ static void say_assumptions(const bk_runway_job *job)
     bk_findings *out = job->out;
     const bk_runway *runway = job->runway;
     if (!isfinite(runway->load_height_m) && !runway->stabilising)
-        bk_findings_assume(out, "Runway %s: the load is taken at the height of the shear centre; a load hung below it would steady "
-                                "the beam (stabilising: yes counts that).", runway->name);
+        bk_findings_assume(out,
+                           "Runway %s: the load is taken at the height of the shear centre; a load hung "
+                           "below it would steady "
+                           "the beam (stabilising: yes counts that).",
+                           runway->name);
     if (runway->stabilising)
-        bk_findings_assume(out, "Runway %s: the load below the shear centre is counted as steadying the beam, by a choice in the plan. "
-                                "It needs supports that hold the beam against twist.", runway->name);
+        bk_findings_assume(out,
+                           "Runway %s: the load below the shear centre is counted as steadying the beam, by "
+                           "a choice in the plan. "
+                           "It needs supports that hold the beam against twist.",
+                           runway->name);
     else if (runway->load_height_m < 0)
-        bk_findings_assume(out, "Runway %s: load_height below the shear centre is not counted without stabilising: yes.", runway->name);
+        bk_findings_assume(
+            out, "Runway %s: load_height below the shear centre is not counted without stabilising: yes.",
+            runway->name);
     if (!isfinite(runway->restraint_m))
-        bk_findings_assume(out, "Runway %s: lateral movement and twist are taken as held at the supports and nowhere else.", runway->name);
+        bk_findings_assume(
+            out, "Runway %s: lateral movement and twist are taken as held at the supports and nowhere else.",
+            runway->name);
     else
-        bk_findings_assume(out, "Runway %s: lateral movement and twist are taken as held at the supports and at the restraints stated.",
+        bk_findings_assume(out,
+                           "Runway %s: lateral movement and twist are taken as held at the supports and at "
+                           "the restraints stated.",
                            runway->name);
     char percent[24];
     if (!isfinite(runway->lateral_share) && runway->n_trolleys > 0)
-        bk_findings_assume(out, "Runway %s: the lateral load is %s %% of the vertical (%s); `lateral` sets another.", runway->name,
-                           bk_plain_print(percent, sizeof percent, 100 * job->lateral_share, 3), job->lateral_from);
+        bk_findings_assume(
+            out, "Runway %s: the lateral load is %s %% of the vertical (%s); `lateral` sets another.",
+            runway->name, bk_plain_print(percent, sizeof percent, 100 * job->lateral_share, 3),
+            job->lateral_from);
     if (runway->n_trolleys > 1)
-        bk_findings_assume(out, "Runway %s: trolleys whose travels meet may stand wheel against wheel; nothing in the plan keeps them apart.",
+        bk_findings_assume(out,
+                           "Runway %s: trolleys whose travels meet may stand wheel against wheel; nothing in "
+                           "the plan keeps them apart.",
                            runway->name);
-    bk_findings_assume(out, "Runway %s: fatigue is not checked. It can govern a beam that is used often.", runway->name);
-    bk_findings_assume(out, "Runway %s: distortion of the web is not checked. A beam hung by its top flange alone needs a qualified "
-                            "person's view of it, for the twist that its supports do not hold.", runway->name);
-    bk_findings_assume(out, "Runway %s: stresses of the lateral load are in the interaction check, not in the local stress of the flange.",
+    bk_findings_assume(out, "Runway %s: fatigue is not checked. It can govern a beam that is used often.",
+                       runway->name);
+    bk_findings_assume(out,
+                       "Runway %s: distortion of the web is not checked. A beam hung by its top flange alone "
+                       "needs a qualified "
+                       "person's view of it, for the twist that its supports do not hold.",
+                       runway->name);
+    bk_findings_assume(out,
+                       "Runway %s: stresses of the lateral load are in the interaction check, not in the "
+                       "local stress of the flange.",
                        runway->name);
     if (job->method == &bk_strength_en && runway->n_trolleys > 0)
-        bk_findings_assume(out, "Runway %s: at the edge of the bottom flange solid finite elements give more stress along the beam than the "
-                                "standard's coefficient (by 0.3 to 0.6 of the wheel load over the flange thickness squared).",
-                           runway->name);
+        bk_findings_assume(
+            out,
+            "Runway %s: at the edge of the bottom flange solid finite elements give more stress along the "
+            "beam than the "
+            "standard's coefficient (by 0.3 to 0.6 of the wheel load over the flange thickness squared).",
+            runway->name);
 }
 
 /* The steel of the runway as a member without a span; false when it lacks a strength. */
@@ -491,7 +546,9 @@ static bool steel_of(bk_runway_job *job)
     if (!s->printed && m->section_mark < BK_MARK_COMPUTED) m->section_mark = BK_MARK_COMPUTED;
     /* a load above the shear centre always counts, one below only by choice */
     const double low = -(s->h_m / 2 - s->tf_m);
-    const double height = isfinite(job->runway->load_height_m) ? job->runway->load_height_m : job->runway->stabilising ? low : 0;
+    const double height = isfinite(job->runway->load_height_m) ? job->runway->load_height_m
+                          : job->runway->stabilising           ? low
+                                                               : 0;
     m->load_height_m = height > 0 || job->runway->stabilising ? height : 0;
     if (!steel) return false;
     m->steel_from = steel->ref ? steel->ref : "steel in the plan";
@@ -509,12 +566,14 @@ static bk_status check_one(bk_runway_job *job)
     const bool own_share = isfinite(job->runway->lateral_share);
     job->lateral_share = own_share ? job->runway->lateral_share : job->rules->lateral_share->value;
     job->lateral_from = own_share ? "lateral in the plan" : job->rules->lateral_share->source;
-    job->cases[0] = (bk_load_case){BK_STATE_DYNAMIC, "dynamic", solved->beam, &solved->worst, solved->static_N};
+    job->cases[0] =
+        (bk_load_case){BK_STATE_DYNAMIC, "dynamic", solved->beam, &solved->worst, solved->static_N};
     job->n_cases = 1;
     if (solved->stalled_beam) {
         double *lateral = BK_NEW(job->out->arena, double, job->runway->n_trolleys + 1);
         if (!lateral) return BK_E_NOMEM;
-        for (size_t i = 0; i < job->runway->n_trolleys; i++) lateral[i] = solved->stalled_beam->trains[i].loaded_N;
+        for (size_t i = 0; i < job->runway->n_trolleys; i++)
+            lateral[i] = solved->stalled_beam->trains[i].loaded_N;
         job->cases[job->n_cases++] =
             (bk_load_case){BK_STATE_STALLED, "stalled", solved->stalled_beam, &solved->stalled, lateral};
     }
@@ -526,24 +585,32 @@ static bk_status check_one(bk_runway_job *job)
         if (status != BK_OK) return status;
         worst_member(job, &all, false, "runway.bending", "bending", method->bending);
         worst_member(job, &all, true, "runway.shear", "shear", method->shear);
-        worst_member(job, &all, false, "runway.lateral_torsional_buckling", "lateral-torsional buckling", method->ltb);
-        worst_member(job, &all, false, "runway.interaction", "with lateral load and torsion", method->interaction);
+        worst_member(job, &all, false, "runway.lateral_torsional_buckling", "lateral-torsional buckling",
+                     method->ltb);
+        worst_member(job, &all, false, "runway.interaction", "with lateral load and torsion",
+                     method->interaction);
         if (job->runway->n_trolleys > 0) {
-            status = worst_wheel(job, "runway.flange_stress", "local stress of the bottom flange", true, method->flange_stress);
+            status = worst_wheel(job, "runway.flange_stress", "local stress of the bottom flange", true,
+                                 method->flange_stress);
             if (status == BK_OK)
-                status = worst_wheel(job, "runway.flange_resistance", "bottom flange under a wheel", true, method->flange_resistance);
+                status = worst_wheel(job, "runway.flange_resistance", "bottom flange under a wheel", true,
+                                     method->flange_resistance);
             if (status != BK_OK) return status;
         }
         worst_bearing(job);
-        if (job->runway->n_trolleys > 0) status = worst_wheel(job, "runway.web", "web above a wheel pair", false, method->web_tension);
+        if (job->runway->n_trolleys > 0)
+            status = worst_wheel(job, "runway.web", "web above a wheel pair", false, method->web_tension);
         if (status != BK_OK) return status;
     } else
-        bk_runway_finding(job, "runway.bending", "strength of the beam",
-                          (bk_rating){fmax(fabs(solved->worst.moment_max.value), fabs(solved->worst.moment_min.value)), NAN,
-                                      BK_DIM_MOMENT, "not checked",
-                                      solved->steel ? "the steel has no yield strength at this thickness: the beam is not checked"
-                                                    : "no steel is given: the beam is not checked", BK_MARK_USER},
-                          NULL, NULL);
+        bk_runway_finding(
+            job, "runway.bending", "strength of the beam",
+            (bk_rating){fmax(fabs(solved->worst.moment_max.value), fabs(solved->worst.moment_min.value)), NAN,
+                        BK_DIM_MOMENT, "not checked",
+                        solved->steel
+                            ? "the steel has no yield strength at this thickness: the beam is not checked"
+                            : "no steel is given: the beam is not checked",
+                        BK_MARK_USER},
+            NULL, NULL);
     deflection(job);
     if (job->runway->n_trolleys > 0) lateral_deflection(job);
     return bk_check_supports(job);
@@ -565,7 +632,8 @@ bk_status bk_check_runways(const bk_check_input *in, bk_findings *out, bk_errors
                              .method = method};
         status = check_one(&job);
         if (status != BK_OK)
-            return bk_fail(errors, job.runway->place, status, "runway %s: %s", job.runway->name, bk_status_text(status));
+            return bk_fail(errors, job.runway->place, status, "runway %s: %s", job.runway->name,
+                           bk_status_text(status));
     }
     return status;
 }

@@ -21,8 +21,8 @@ typedef struct bk_runway_job {
     const bk_runway_result *solved;
     const bk_beam_rules *rules;
     const bk_strength_method *method;
-    bk_member steel;      /* section and strengths, no span yet */
-    const char *part;     /* the section's name */
+    bk_member steel;  /* section and strengths, no span yet */
+    const char *part; /* the section's name */
     double lateral_share;
     const char *lateral_from;
     bk_load_case cases[2];
@@ -31,8 +31,8 @@ typedef struct bk_runway_job {
 
 /* "trolley t1 at 3.05 m, dynamic case"; arena text. */
 const char *bk_runway_where(const bk_runway_job *job, const bk_load_case *in, const bk_beam_extreme *at);
-void bk_runway_finding(const bk_runway_job *job, const char *check, const char *what, bk_rating rating, bk_working *working,
-                       const char *where);
+void bk_runway_finding(const bk_runway_job *job, const char *check, const char *what, bk_rating rating,
+                       bk_working *working, const char *where);
 
 /* Reactions against limits and hanger parts (supports.c). */
 bk_status bk_check_supports(const bk_runway_job *job);

@@ -14,57 +14,58 @@
 /* ---- rule values -------------------------------------------------------------------------------- */
 
 /* Field, name in the rule set after "beam.".  Those of BK_BEAM_RULES are needed by both methods. */
-#define BK_BEAM_RULES(X)                                                                           \
-    X(E, "E")                                                                                      \
-    X(G, "G")                                                                                      \
-    X(gamma_G, "gamma_G")                                                                          \
-    X(gamma_G_inf, "gamma_G_inf")                                                                  \
-    X(gamma_Q, "gamma_Q")                                                                          \
-    X(gamma_stalled, "gamma_stalled")                                                              \
-    X(lifting_factor, "lifting_factor")                                                            \
-    X(lateral_share, "lateral_share")                                                              \
-    X(local_share, "flange.local_share")                                                           \
+#define BK_BEAM_RULES(X)                                                                                     \
+    X(E, "E")                                                                                                \
+    X(G, "G")                                                                                                \
+    X(gamma_G, "gamma_G")                                                                                    \
+    X(gamma_G_inf, "gamma_G_inf")                                                                            \
+    X(gamma_Q, "gamma_Q")                                                                                    \
+    X(gamma_stalled, "gamma_stalled")                                                                        \
+    X(lifting_factor, "lifting_factor")                                                                      \
+    X(lateral_share, "lateral_share")                                                                        \
+    X(local_share, "flange.local_share")                                                                     \
     X(superpose_within, "flange.superpose_within")
-#define BK_BEAM_RULES_EN(X)                                                                        \
-    X(gamma_M0, "gamma_M0")                                                                        \
-    X(gamma_M1, "gamma_M1")                                                                        \
-    X(gamma_M2, "gamma_M2")                                                                        \
-    X(gamma_Mser, "gamma_Mser")                                                                    \
-    X(alpha_a, "alpha_a")                                                                          \
-    X(alpha_b, "alpha_b")                                                                          \
-    X(alpha_c, "alpha_c")                                                                          \
-    X(alpha_d, "alpha_d")                                                                          \
-    X(lambda_LT_0, "lambda_LT_0")                                                                  \
-    X(beta_LT, "beta_LT")                                                                          \
-    X(C1_uniform, "C1_uniform")                                                                    \
-    X(C2_above, "C2_above")                                                                        \
-    X(C2_below, "C2_below")                                                                        \
-    X(C2_ends_held, "C2_ends_held")                                                                \
-    X(C_mz, "C_mz")                                                                                \
-    X(eta, "eta")                                                                                  \
+#define BK_BEAM_RULES_EN(X)                                                                                  \
+    X(gamma_M0, "gamma_M0")                                                                                  \
+    X(gamma_M1, "gamma_M1")                                                                                  \
+    X(gamma_M2, "gamma_M2")                                                                                  \
+    X(gamma_Mser, "gamma_Mser")                                                                              \
+    X(alpha_a, "alpha_a")                                                                                    \
+    X(alpha_b, "alpha_b")                                                                                    \
+    X(alpha_c, "alpha_c")                                                                                    \
+    X(alpha_d, "alpha_d")                                                                                    \
+    X(lambda_LT_0, "lambda_LT_0")                                                                            \
+    X(beta_LT, "beta_LT")                                                                                    \
+    X(C1_uniform, "C1_uniform")                                                                              \
+    X(C2_above, "C2_above")                                                                                  \
+    X(C2_below, "C2_below")                                                                                  \
+    X(C2_ends_held, "C2_ends_held")                                                                          \
+    X(C_mz, "C_mz")                                                                                          \
+    X(eta, "eta")                                                                                            \
     X(k_2, "k_2")
-#define BK_BEAM_RULES_US(X)                                                                        \
-    X(Omega_b, "Omega_b")                                                                          \
-    X(Omega_c, "Omega_c")                                                                          \
-    X(Omega_t, "Omega_t")                                                                          \
-    X(Omega_v, "Omega_v")                                                                          \
-    X(Omega_v_slender, "Omega_v_slender")                                                          \
-    X(Omega_flange, "Omega_flange")                                                                \
-    X(Omega_yielding, "Omega_yielding")                                                            \
-    X(Omega_crippling, "Omega_crippling")                                                          \
-    X(Omega_bolt, "Omega_bolt")                                                                    \
-    X(flange_stress_share, "flange.stress_share")                                                  \
+#define BK_BEAM_RULES_US(X)                                                                                  \
+    X(Omega_b, "Omega_b")                                                                                    \
+    X(Omega_c, "Omega_c")                                                                                    \
+    X(Omega_t, "Omega_t")                                                                                    \
+    X(Omega_v, "Omega_v")                                                                                    \
+    X(Omega_v_slender, "Omega_v_slender")                                                                    \
+    X(Omega_flange, "Omega_flange")                                                                          \
+    X(Omega_yielding, "Omega_yielding")                                                                      \
+    X(Omega_crippling, "Omega_crippling")                                                                    \
+    X(Omega_bolt, "Omega_bolt")                                                                              \
+    X(flange_stress_share, "flange.stress_share")                                                            \
     X(flange_bending_share, "flange.bending_share")
 /* Deflection limits: a rule set need not have them all. */
-#define BK_BEAM_RULES_OPTIONAL(X)                                                                  \
-    X(deflection_payload, "deflection.payload")                                                    \
-    X(deflection_total, "deflection.total")                                                        \
-    X(deflection_total_most, "deflection.total_most")                                              \
-    X(deflection_overhang, "deflection.overhang")                                                  \
-    X(deflection_lateral, "deflection.lateral")                                                    \
+#define BK_BEAM_RULES_OPTIONAL(X)                                                                            \
+    X(deflection_payload, "deflection.payload")                                                              \
+    X(deflection_total, "deflection.total")                                                                  \
+    X(deflection_total_most, "deflection.total_most")                                                        \
+    X(deflection_overhang, "deflection.overhang")                                                            \
+    X(deflection_lateral, "deflection.lateral")                                                              \
     X(deflection_lateral_share, "deflection.lateral_share")
 
-/* Coefficient = constant + linear mu + factor e^(exponent mu): along the beam at 0 web, 1 wheel, 2 edge; across at 0 and 1. */
+/* Coefficient = constant + linear mu + factor e^(exponent mu): along the beam at 0 web, 1 wheel, 2 edge;
+ * across at 0 and 1. */
 typedef struct bk_flange_curve {
     double constant, linear, factor, exponent;
     const char *source;
@@ -74,9 +75,10 @@ enum { BK_CX0, BK_CX1, BK_CX2, BK_CY0, BK_CY1, BK_FLANGE_CURVES };
 
 typedef struct bk_beam_rules {
 #define X(field, name) const bk_rule *field;
-    BK_BEAM_RULES(X) BK_BEAM_RULES_EN(X) BK_BEAM_RULES_US(X) BK_BEAM_RULES_OPTIONAL(X)
+    BK_BEAM_RULES(X)
+    BK_BEAM_RULES_EN(X) BK_BEAM_RULES_US(X) BK_BEAM_RULES_OPTIONAL(X)
 #undef X
-    const bk_bands *C1_spread;  /* EN: C1 by distance between the outermost wheels over the span */
+        const bk_bands *C1_spread; /* EN: C1 by distance between the outermost wheels over the span */
     const bk_flange_curve *parallel, *taper; /* (BK_FLANGE_CURVES) */
 } bk_beam_rules;
 
@@ -87,57 +89,57 @@ typedef enum bk_state_kind { BK_STATE_DYNAMIC, BK_STATE_STALLED, BK_STATE_LIFTIN
 
 /* Where the lateral restraints of a member are, and so which moment shape stands between them. */
 typedef enum bk_hold {
-    BK_HOLD_SIMPLE,   /* held at both ends, greatest moment between them under loads about midspan */
-    BK_HOLD_ENDS,     /* held at both ends, any moments: those at the quarter points give the shape */
-    BK_HOLD_UNIFORM,  /* the moment is taken as uniform between the holds: safe whatever it is */
-    BK_HOLD_OVERHANG  /* held at the support only */
+    BK_HOLD_SIMPLE,  /* held at both ends, greatest moment between them under loads about midspan */
+    BK_HOLD_ENDS,    /* held at both ends, any moments: those at the quarter points give the shape */
+    BK_HOLD_UNIFORM, /* the moment is taken as uniform between the holds: safe whatever it is */
+    BK_HOLD_OVERHANG /* held at the support only */
 } bk_hold;
 
 typedef struct bk_member {
     const bk_section *section;
     const char *section_from, *steel_from; /* sources */
     bk_mark section_mark, steel_mark;
-    double fy_Pa, fyw_Pa, fu_Pa;  /* flange, web, tensile */
-    double span_m;                /* support to support, or the overhang's length */
-    double hold_m;                /* distance between lateral holds; the overhang's length */
+    double fy_Pa, fyw_Pa, fu_Pa;       /* flange, web, tensile */
+    double span_m;                     /* support to support, or the overhang's length */
+    double hold_m;                     /* distance between lateral holds; the overhang's length */
     double buckling_y_m, buckling_z_m; /* of a strut */
     bk_hold hold;
-    double load_height_m;         /* z_g: of the load above the shear centre */
-    double spread_m;              /* distance between the outermost wheels that load it */
+    double load_height_m; /* z_g: of the load above the shear centre */
+    double spread_m;      /* distance between the outermost wheels that load it */
     bk_state_kind state;
-    double lifting_factor;        /* BK_STATE_LIFTING: on all forces */
+    double lifting_factor; /* BK_STATE_LIFTING: on all forces */
     const char *lifting_by;
-    double M_G_Nm, M_Q_Nm;        /* parts of the moment, signed: own weight and standing loads, trolleys */
-    double M_quarter_Nm[3];       /* |M| at the quarter points of the span, in the same state */
-    double M_max_Nm;              /* greatest |M| of the span in that state */
-    double V_N;                   /* greatest shear of the span, no partial factor */
-    double lateral_N;             /* lateral force on the bottom flange, no partial factor */
-    double M_z_Nm, N_N;           /* beams: given; N compression + */
+    double M_G_Nm, M_Q_Nm;  /* parts of the moment, signed: own weight and standing loads, trolleys */
+    double M_quarter_Nm[3]; /* |M| at the quarter points of the span, in the same state */
+    double M_max_Nm;        /* greatest |M| of the span in that state */
+    double V_N;             /* greatest shear of the span, no partial factor */
+    double lateral_N;       /* lateral force on the bottom flange, no partial factor */
+    double M_z_Nm, N_N;     /* beams: given; N compression + */
 } bk_member;
 
 /* One wheel on the bottom flange. */
 typedef struct bk_wheel {
-    double force_N;      /* no partial factor */
-    double edge_m;       /* n: flange edge to wheel centre line */
-    double next_m;       /* x_w: to the next wheel along the beam; INFINITY for one alone */
-    double end_m;        /* x_e: to the beam's free end; INFINITY when far from it */
-    double M_Nm;         /* global moment there, no partial factor, magnitude */
-    double superposed;   /* wheels whose full local stress meets here, itself included */
+    double force_N;    /* no partial factor */
+    double edge_m;     /* n: flange edge to wheel centre line */
+    double next_m;     /* x_w: to the next wheel along the beam; INFINITY for one alone */
+    double end_m;      /* x_e: to the beam's free end; INFINITY when far from it */
+    double M_Nm;       /* global moment there, no partial factor, magnitude */
+    double superposed; /* wheels whose full local stress meets here, itself included */
 } bk_wheel;
 
 /* A reaction carried into the web. */
 typedef struct bk_bearing {
-    double force_N;      /* no partial factor */
-    double end_m;        /* to the nearer end of the beam */
-    double M_Nm;         /* moment there, no partial factor, magnitude */
+    double force_N; /* no partial factor */
+    double end_m;   /* to the nearer end of the beam */
+    double M_Nm;    /* moment there, no partial factor, magnitude */
 } bk_bearing;
 
 /* ---- rating ------------------------------------------------------------------------------------- */
 
 typedef struct bk_calc {
     const bk_beam_rules *rules;
-    bk_working *w;       /* NULL: no working wanted */
-    bk_mark mark;        /* least sure number used so far */
+    bk_working *w; /* NULL: no working wanted */
+    bk_mark mark;  /* least sure number used so far */
 } bk_calc;
 
 typedef struct bk_rating {
@@ -148,7 +150,8 @@ typedef struct bk_rating {
 } bk_rating;
 
 /* What a method does not rate: no limit, and why. */
-bk_rating bk_rating_not_covered(const bk_calc *c, bk_dim dim, double demand, const char *source, const char *why);
+bk_rating bk_rating_not_covered(const bk_calc *c, bk_dim dim, double demand, const char *source,
+                                const char *why);
 /* Demand over limit; INFINITY where the method does not cover it, so that it is seen. */
 double bk_rating_use(bk_rating rating);
 
@@ -157,7 +160,7 @@ typedef bk_rating bk_rate_wheel(bk_calc *c, const bk_member *m, const bk_wheel *
 typedef bk_rating bk_rate_bearing(bk_calc *c, const bk_member *m, const bk_bearing *bearing);
 
 typedef struct bk_strength_method {
-    const char *name;    /* value of the rule beam.method */
+    const char *name; /* value of the rule beam.method */
     bk_rate_member *bending, *shear, *ltb, *interaction, *buckling, *strut_interaction;
     bk_rate_wheel *flange_stress, *flange_resistance, *web_tension;
     bk_rate_bearing *web;
@@ -183,9 +186,9 @@ static inline double bk_calc_rule(bk_calc *c, const bk_rule *rule)
 /* Records a given value unless the last one of that symbol is the same; returns it. */
 double bk_calc_given(bk_calc *c, const char *symbol, double value, bk_dim dim, const char *source);
 /* Declares and records a given value; a value of the rule set under its own symbol. */
-#define BK_TAKE(c, name, value, dim, source)                                                       \
+#define BK_TAKE(c, name, value, dim, source)                                                                 \
     const double name = bk_calc_given((c), #name, (value), BK_DIM_##dim, (source))
-#define BK_RULE(c, symbol, dim)                                                                    \
+#define BK_RULE(c, symbol, dim)                                                                              \
     BK_TAKE((c), symbol, bk_calc_rule((c), (c)->rules->symbol), dim, (c)->rules->symbol->source)
 
 /* Design values with the partial factors of the member's state; recorded as M_y, V_z, H. */

@@ -1,21 +1,23 @@
 /* strength, European method: EN 1993-1-1, EN 1993-1-5 and EN 1993-6 for a doubly symmetric I section.
  *
  * Choices where the standard leaves one, all on the safe side:
- *   - lateral-torsional buckling takes the lesser of the general case (6.3.2.2) and of rolled sections (6.3.2.3);
- *   - the elastic critical moment is that of the three-factor formula (NCCI SN003), k = k_w = 1.  Its C2 for a load
- *     below the shear centre is 0.553, not 0.630: own eigenvalues show 0.630 to overestimate by up to 5 %;
+ *   - lateral-torsional buckling takes the lesser of the general case (6.3.2.2) and of rolled sections
+ * (6.3.2.3);
+ *   - the elastic critical moment is that of the three-factor formula (NCCI SN003), k = k_w = 1.  Its C2 for
+ * a load below the shear centre is 0.553, not 0.630: own eigenvalues show 0.630 to overestimate by up to 5 %;
  *   - one span: C1 by the distance between the outermost wheels, blended with that of the uniform load in the
  *     share each has in the moment, 1/C1 = sum(share/C1): a lower bound (Dunkerley);
- *   - end moments: the lesser of two formulae with the moments at the quarter points; a low load does not count;
+ *   - end moments: the lesser of two formulae with the moments at the quarter points; a low load does not
+ * count;
  *   - holds closer than the span, beams in a rig: uniform moment, C1 = 1;
- *   - overhang c, held at the support only: a span of 2 c, C1 = 1, C2 = 1 for a load above the shear centre, 0 below;
- *     eigenvalues of the whole beam lie above it;
- *   - interaction with lateral load and torsion: the greater of EN 1993-6, Annex A, and of the bottom flange taken
- *     by itself for the lateral load;
+ *   - overhang c, held at the support only: a span of 2 c, C1 = 1, C2 = 1 for a load above the shear centre,
+ * 0 below; eigenvalues of the whole beam lie above it;
+ *   - interaction with lateral load and torsion: the greater of EN 1993-6, Annex A, and of the bottom flange
+ * taken by itself for the lateral load;
  *   - compression with bending: 6.3.3 with the interaction factors of Annex B at their upper bounds, C_m = 1.
  *   - a strut whose web alone is class 4 has the effective area of EN 1993-1-5, 4.4.
- * Not covered, and then said instead of rated: class 4 otherwise, webs that need a shear buckling check, a wheel on the
- * root.
+ * Not covered, and then said instead of rated: class 4 otherwise, webs that need a shear buckling check, a
+ * wheel on the root.
  */
 #include "strength.h"
 
@@ -23,8 +25,8 @@ static const double pi = BK_PI;
 
 /* ---- the section -------------------------------------------------------------------------------- */
 
-/* EN 1993-1-1, Table 5.2, in bending about the strong axis; with `flange_only` the web is left to the caller.  Slendernesses
- * are recorded as outstand and web. */
+/* EN 1993-1-1, Table 5.2, in bending about the strong axis; with `flange_only` the web is left to the caller.
+ * Slendernesses are recorded as outstand and web. */
 static int section_class(bk_calc *c, const bk_member *m, bool flange_only)
 {
     bk_working *w = c->w;
@@ -46,9 +48,10 @@ static int section_class(bk_calc *c, const bk_member *m, bool flange_only)
     int class = 1;
     while (class < 4 && (outstand > flange_limit[class - 1] * epsilon ||
                          (!flange_only && web > web_limit[class - 1] * epsilon)))
-        class++;
+        class ++;
     (void)bk_working_add(w, "class", NULL, class, BK_DIM_NONE,
-                         flange_only ? "EN 1993-1-1, Table 5.2, of the flange" : "EN 1993-1-1, Table 5.2, in bending");
+                         flange_only ? "EN 1993-1-1, Table 5.2, of the flange"
+                                     : "EN 1993-1-1, Table 5.2, in bending");
     return class;
 }
 
@@ -122,7 +125,8 @@ static bk_rating shear(bk_calc *c, const bk_member *m)
     const double V_z = bk_design_shear(c, m);
     const double V_Rd = shear_resistance(c, m);
     if (isnan(V_Rd))
-        return bk_rating_not_covered(c, BK_DIM_FORCE, V_z, source, "slender web: its shear buckling check is not covered");
+        return bk_rating_not_covered(c, BK_DIM_FORCE, V_z, source,
+                                     "slender web: its shear buckling check is not covered");
     return (bk_rating){V_z, V_Rd, BK_DIM_FORCE, source, NULL, c->mark};
 }
 
@@ -143,9 +147,9 @@ static double C1_of_loads(bk_calc *c, const bk_member *m)
     return C_1;
 }
 
-/* Any moments with the greatest M_max and M_A, M_B, M_C at the quarter points.  Neither formula is safe for every
- * diagram: over hundreds of continuous spans under wheels the lesser came out at most 9 % above the eigenvalue of the
- * span, hence the 0.9. */
+/* Any moments with the greatest M_max and M_A, M_B, M_C at the quarter points.  Neither formula is safe for
+ * every diagram: over hundreds of continuous spans under wheels the lesser came out at most 9 % above the
+ * eigenvalue of the span, hence the 0.9. */
 static double C1_of_moments(bk_calc *c, const bk_member *m)
 {
     bk_working *w = c->w;
@@ -155,9 +159,11 @@ static double C1_of_moments(bk_calc *c, const bk_member *m)
     BK_TAKE(c, M_B, m->M_quarter_Nm[1], MOMENT, "at midspan");
     BK_TAKE(c, M_C, m->M_quarter_Nm[2], MOMENT, "at three quarters");
     BK_CALC(w, C_a, 12.5 * M_max / (2.5 * M_max + 3 * M_A + 4 * M_B + 3 * M_C), NONE, "AISC 360, F1");
-    BK_CALC(w, C_b, sqrt(35 * pow(M_max, 2) / (pow(M_max, 2) + 9 * pow(M_A, 2) + 16 * pow(M_B, 2) + 9 * pow(M_C, 2))), NONE,
-            "moment gradient by quarter points");
-    BK_CALC(w, C_1, fmax(1, 0.9 * fmin(C_a, C_b)), NONE, "the lesser, less a tenth: own eigenvalues of many spans");
+    BK_CALC(w, C_b,
+            sqrt(35 * pow(M_max, 2) / (pow(M_max, 2) + 9 * pow(M_A, 2) + 16 * pow(M_B, 2) + 9 * pow(M_C, 2))),
+            NONE, "moment gradient by quarter points");
+    BK_CALC(w, C_1, fmax(1, 0.9 * fmin(C_a, C_b)), NONE,
+            "the lesser, less a tenth: own eigenvalues of many spans");
     return C_1;
 }
 
@@ -193,20 +199,21 @@ static critical critical_moment(bk_calc *c, const bk_member *m)
         break;
     }
     (void)bk_working_add(w, "C_2", NULL, C_2, BK_DIM_NONE,
-                         up > 0   ? c->rules->C2_above->source
+                         up > 0    ? c->rules->C2_above->source
                          : C_2 > 0 ? c->rules->C2_below->source
                                    : "no effect of the load's height counted");
     bk_calc_mark(c, m->section_mark);
     BK_RULE(c, E, STRESS);
     BK_RULE(c, G, STRESS);
-    BK_TAKE(c, L_LT, length, LENGTH, m->hold == BK_HOLD_OVERHANG ? "twice the overhang" : "between lateral holds, k = k_w = 1");
+    BK_TAKE(c, L_LT, length, LENGTH,
+            m->hold == BK_HOLD_OVERHANG ? "twice the overhang" : "between lateral holds, k = k_w = 1");
     BK_TAKE(c, z_g, C_2 > 0 ? up : 0, LENGTH, "load above the shear centre");
     BK_TAKE(c, I_z, s->Iz_m4, INERTIA, m->section_from);
     BK_TAKE(c, I_t, s->It_m4, INERTIA, m->section_from);
     BK_TAKE(c, I_w, s->Iw_m6, WARPING, m->section_from);
     BK_CALC(w, N_cr_z, pow(pi, 2) * E * I_z / pow(L_LT, 2), FORCE, "Euler load about the weak axis");
-    BK_CALC(w, M_cr, C_1 * N_cr_z * (sqrt(I_w / I_z + G * I_t / N_cr_z + pow(C_2 * z_g, 2)) - C_2 * z_g), MOMENT,
-            "NCCI SN003b, Eq. (1)");
+    BK_CALC(w, M_cr, C_1 * N_cr_z * (sqrt(I_w / I_z + G * I_t / N_cr_z + pow(C_2 * z_g, 2)) - C_2 * z_g),
+            MOMENT, "NCCI SN003b, Eq. (1)");
     return (critical){M_cr, C_1};
 }
 
@@ -217,8 +224,10 @@ static double reduction(bk_calc *c, double slenderness, double imperfection, dou
     BK_TAKE(c, lambda_0, plateau, NONE, "length of the plateau");
     BK_TAKE(c, beta, weight, NONE, "EN 1993-1-1, 6.3");
     const double lambda = slenderness, alpha = imperfection;
-    BK_CALC(w, Phi, 0.5 * (1 + alpha * (lambda - lambda_0) + beta * pow(lambda, 2)), NONE, "EN 1993-1-1, 6.3");
-    BK_CALC(w, chi, fmin(fmin(1, 1 / pow(lambda, 2)), 1 / (Phi + sqrt(fmax(0, pow(Phi, 2) - beta * pow(lambda, 2))))),
+    BK_CALC(w, Phi, 0.5 * (1 + alpha * (lambda - lambda_0) + beta * pow(lambda, 2)), NONE,
+            "EN 1993-1-1, 6.3");
+    BK_CALC(w, chi,
+            fmin(fmin(1, 1 / pow(lambda, 2)), 1 / (Phi + sqrt(fmax(0, pow(Phi, 2) - beta * pow(lambda, 2))))),
             NONE, "EN 1993-1-1, 6.3");
     return chi;
 }
@@ -240,8 +249,10 @@ static ltb_result ltb_resistance(bk_calc *c, const bk_member *m)
     const double M_cr = cr.M_cr_Nm, C_1 = cr.C_1, f_y = m->fy_Pa;
     const double W_y = modulus_y(c, m, class);
     const bool stocky = s->h_m <= 2 * s->b_m;
-    const bk_rule *general = s->welded ? (stocky ? r->alpha_c : r->alpha_d) : (stocky ? r->alpha_a : r->alpha_b);
-    const bk_rule *rolled = s->welded ? (stocky ? r->alpha_c : r->alpha_d) : (stocky ? r->alpha_b : r->alpha_c);
+    const bk_rule *general =
+        s->welded ? (stocky ? r->alpha_c : r->alpha_d) : (stocky ? r->alpha_a : r->alpha_b);
+    const bk_rule *rolled =
+        s->welded ? (stocky ? r->alpha_c : r->alpha_d) : (stocky ? r->alpha_b : r->alpha_c);
     BK_RULE(c, gamma_M1, NONE);
     BK_CALC(w, lambda, sqrt(W_y * f_y / M_cr), NONE, "EN 1993-1-1, 6.3.2.2");
     double chi;
@@ -254,10 +265,12 @@ static ltb_result ltb_resistance(bk_calc *c, const bk_member *m)
         BK_TAKE(c, alpha, bk_calc_rule(c, rolled), NONE, rolled->source);
         chi = reduction(c, lambda, alpha, bk_calc_rule(c, r->lambda_LT_0), bk_calc_rule(c, r->beta_LT));
     }
-    BK_CALC(w, f, fmin(1, 1 - 0.5 * (1 - 1 / sqrt(C_1)) * (1 - 2 * pow(lambda - 0.8, 2))), NONE, "EN 1993-1-1, 6.3.2.3 (6.58)");
+    BK_CALC(w, f, fmin(1, 1 - 0.5 * (1 - 1 / sqrt(C_1)) * (1 - 2 * pow(lambda - 0.8, 2))), NONE,
+            "EN 1993-1-1, 6.3.2.3 (6.58)");
     BK_CALC(w, M_b_rolled, fmin(fmin(1, 1 / pow(lambda, 2)), chi / f) * W_y * f_y / gamma_M1, MOMENT,
             "EN 1993-1-1, 6.3.2.3 (6.57), rolled sections");
-    BK_CALC(w, M_b_Rd, fmin(M_b_general, M_b_rolled), MOMENT, "EN 1993-1-1, 6.3.2.1 (6.55), the lesser of both cases");
+    BK_CALC(w, M_b_Rd, fmin(M_b_general, M_b_rolled), MOMENT,
+            "EN 1993-1-1, 6.3.2.1 (6.55), the lesser of both cases");
     return (ltb_result){M_cr, M_b_Rd, class};
 }
 
@@ -292,7 +305,8 @@ static bk_rating interaction(bk_calc *c, const bk_member *m)
     BK_TAKE(c, h, s->h_m, LENGTH, m->section_from);
     BK_TAKE(c, shape, plastic ? 1.5 : 1, NONE, "plastic over elastic modulus of one flange");
     BK_CALC(w, M_z_Rd, W_z * f_y / gamma_M1, MOMENT, "EN 1993-1-1, 6.2.5");
-    BK_CALC(w, B_Rd, shape * f_y / gamma_M1 * t_f * pow(b, 2) * (h - t_f) / 6, BIMOMENT, "bending of the flanges in their planes");
+    BK_CALC(w, B_Rd, shape * f_y / gamma_M1 * t_f * pow(b, 2) * (h - t_f) / 6, BIMOMENT,
+            "bending of the flanges in their planes");
     BK_CALC(w, M_fl_Rd, shape * f_y / gamma_M0 * t_f * pow(b, 2) / 6, MOMENT, "bottom flange by itself");
     const int class = resistance.class;
     const double W_y = modulus_y(c, m, class);
@@ -300,13 +314,15 @@ static bk_rating interaction(bk_calc *c, const bk_member *m)
     BK_CALC(w, flange_alone, M_y / M_c_Rd + M_z / M_fl_Rd, NONE, "lateral load on the bottom flange alone");
     if (M_y >= M_cr) {
         BK_CALC(w, buckled, fmax(M_y / M_b_Rd, flange_alone), NONE, "moment beyond the elastic critical one");
-        return (bk_rating){buckled, 1, BK_DIM_NONE, source, "the beam buckles under the vertical load alone", c->mark};
+        return (bk_rating){buckled, 1, BK_DIM_NONE, source, "the beam buckles under the vertical load alone",
+                           c->mark};
     }
     BK_RULE(c, C_mz, NONE);
     BK_CALC(w, k_w, 0.7 - 0.2 * B / B_Rd, NONE, "EN 1993-6, Annex A");
     BK_CALC(w, k_zw, 1 - M_z / M_z_Rd, NONE, "EN 1993-6, Annex A");
     BK_CALC(w, k_alpha, 1 / (1 - M_y / M_cr), NONE, "EN 1993-6, Annex A");
-    BK_CALC(w, annex_A, M_y / M_b_Rd + C_mz * M_z / M_z_Rd + fmax(0, k_w) * fmax(0, k_zw) * k_alpha * B / B_Rd, NONE,
+    BK_CALC(w, annex_A,
+            M_y / M_b_Rd + C_mz * M_z / M_z_Rd + fmax(0, k_w) * fmax(0, k_zw) * k_alpha * B / B_Rd, NONE,
             "EN 1993-6, Annex A (A.1)");
     BK_CALC(w, utilisation, fmax(annex_A, flange_alone), NONE, "the greater");
     return (bk_rating){utilisation, 1, BK_DIM_NONE, source, NULL, c->mark};
@@ -348,9 +364,13 @@ static bk_rating flange_stress(bk_calc *c, const bk_member *m, const bk_wheel *w
     BK_CALC(w, s_0, sqrt(pow(s_x0, 2) + pow(s_y0, 2) - s_x0 * s_y0), STRESS, "equivalent, at the web");
     BK_CALC(w, s_1, sqrt(pow(s_x1, 2) + pow(s_y1, 2) - s_x1 * s_y1), STRESS, "equivalent, under the wheel");
     BK_CALC(w, s_2, fabs(s_x2), STRESS, "equivalent, at the edge");
-    BK_TAKE(c, near_end, wheel->end_m < s->b_m ? 1 : 0, NONE, "1: wheel within b of the beam's unstiffened end");
-    BK_CALC(w, s_end, near_end * (5.6 - 3.225 * mu - 2.8 * pow(mu, 3)) * s_F, STRESS, "EN 1993-6, 5.8, across, at the end");
-    BK_CALC(w, s_most, fmax(fmax(fmax(s_0, s_1), fmax(s_2, s_end)), fmax(fmax(fabs(s_x0), fabs(s_y0)), fmax(fabs(s_x1), fabs(s_y1)))),
+    BK_TAKE(c, near_end, wheel->end_m < s->b_m ? 1 : 0, NONE,
+            "1: wheel within b of the beam's unstiffened end");
+    BK_CALC(w, s_end, near_end * (5.6 - 3.225 * mu - 2.8 * pow(mu, 3)) * s_F, STRESS,
+            "EN 1993-6, 5.8, across, at the end");
+    BK_CALC(w, s_most,
+            fmax(fmax(fmax(s_0, s_1), fmax(s_2, s_end)),
+                 fmax(fmax(fabs(s_x0), fabs(s_y0)), fmax(fabs(s_x1), fabs(s_y1)))),
             STRESS, "EN 1993-6, 7.5, the greatest");
     BK_CALC(w, s_Rd, f_y / gamma_Mser, STRESS, "EN 1993-6, 7.5");
     return (bk_rating){s_most, s_Rd, BK_DIM_STRESS, source, NULL, c->mark};
@@ -373,19 +393,23 @@ static bk_rating flange_resistance(bk_calc *c, const bk_member *m, const bk_whee
     BK_TAKE(c, f_y, m->fy_Pa, STRESS, m->steel_from);
     BK_TAKE(c, b, s->b_m, LENGTH, m->section_from);
     BK_TAKE(c, t_w, s->tw_m, LENGTH, m->section_from);
-    BK_TAKE(c, root, s->welded ? sqrt(2.0) * s->a_weld_m : s->r_m, LENGTH, s->welded ? "leg of the weld" : "root radius");
+    BK_TAKE(c, root, s->welded ? sqrt(2.0) * s->a_weld_m : s->r_m, LENGTH,
+            s->welded ? "leg of the weld" : "root radius");
     BK_TAKE(c, n, wheel->edge_m, LENGTH, "flange edge to wheel centre line");
     BK_CALC(w, m_l, 0.5 * (b - t_w) - 0.8 * root - n, LENGTH, "EN 1993-6, 6.7");
     if (!(m_l > 0))
-        return bk_rating_not_covered(c, BK_DIM_FORCE, F_z, source, "the wheel stands on the root of the flange");
+        return bk_rating_not_covered(c, BK_DIM_FORCE, F_z, source,
+                                     "the wheel stands on the root of the flange");
     const double l_eff = bk_flange_effective_length(c, m_l, wheel->edge_m, wheel->next_m, wheel->end_m);
     const double t_1 = bk_flange_thickness_at(c, s, wheel->edge_m);
     BK_TAKE(c, h, s->h_m, LENGTH, m->section_from);
     BK_TAKE(c, I_y, s->Iy_m4, INERTIA, m->section_from);
     BK_CALC(w, sigma_f, M_y * (h - t_1) / 2 / I_y, STRESS, "at mid-thickness of the flange");
     BK_TAKE(c, t_f, s->tf_m, LENGTH, m->section_from);
-    BK_CALC(w, F_f_Rd, l_eff * pow(fmin(t_1, t_f), 2) * (f_y / gamma_M0) / (4 * m_l) *
-                           fmax(0, 1 - pow(sigma_f / (f_y / gamma_M0), 2)), FORCE, "EN 1993-6, 6.7 (6.2)");
+    BK_CALC(w, F_f_Rd,
+            l_eff * pow(fmin(t_1, t_f), 2) * (f_y / gamma_M0) / (4 * m_l) *
+                fmax(0, 1 - pow(sigma_f / (f_y / gamma_M0), 2)),
+            FORCE, "EN 1993-6, 6.7 (6.2)");
     return (bk_rating){F_z, F_f_Rd, BK_DIM_FORCE, source, NULL, c->mark};
 }
 
@@ -400,7 +424,8 @@ static bk_rating web_tension(bk_calc *c, const bk_member *m, const bk_wheel *whe
     BK_TAKE(c, F_k, wheel->force_N, FORCE, "one wheel, no partial factor");
     const double gamma = bk_design_factor(c, m);
     BK_RULE(c, gamma_M0, NONE);
-    BK_TAKE(c, k, s->tf_m + (s->welded ? s->a_weld_m : s->r_m), LENGTH, "face of the flange to the toe of the root");
+    BK_TAKE(c, k, s->tf_m + (s->welded ? s->a_weld_m : s->r_m), LENGTH,
+            "face of the flange to the toe of the root");
     BK_TAKE(c, t_w, s->tw_m, LENGTH, m->section_from);
     BK_TAKE(c, f_yw, m->fyw_Pa, STRESS, m->steel_from);
     BK_CALC(w, F_pair, gamma * 2 * F_k, FORCE, "both wheels");
@@ -435,8 +460,9 @@ static bk_rating web(bk_calc *c, const bk_member *m, const bk_bearing *bearing)
     BK_CALC(w, k_F, fmin(6, 2 + 6 * d_e / h_w), NONE, "EN 1993-1-5, Figure 6.1");
     BK_CALC(w, m_1, f_yf * b_f / (f_yw * t_w), NONE, "EN 1993-1-5, 6.5; m_2 left out");
     BK_CALC(w, l_e, fmin(d_e, k_F * E * pow(t_w, 2) / (2 * f_yw * h_w)), LENGTH, "EN 1993-1-5, 6.5 (6.13)");
-    BK_CALC(w, l_y, fmin(2 * t_f * (1 + sqrt(m_1)), l_e + t_f * fmin(sqrt(m_1), sqrt(m_1 / 2 + pow(l_e / t_f, 2)))), LENGTH,
-            "EN 1993-1-5, 6.5 (6.10) to (6.12)");
+    BK_CALC(w, l_y,
+            fmin(2 * t_f * (1 + sqrt(m_1)), l_e + t_f * fmin(sqrt(m_1), sqrt(m_1 / 2 + pow(l_e / t_f, 2)))),
+            LENGTH, "EN 1993-1-5, 6.5 (6.10) to (6.12)");
     BK_CALC(w, F_cr, 0.9 * k_F * E * pow(t_w, 3) / h_w, FORCE, "EN 1993-1-5, 6.4 (6.5)");
     BK_CALC(w, lambda_F, sqrt(l_y * t_w * f_yw / F_cr), NONE, "EN 1993-1-5, 6.4 (6.4)");
     BK_CALC(w, chi_F, fmin(1, 0.5 / lambda_F), NONE, "EN 1993-1-5, 6.4 (6.3)");
@@ -454,7 +480,8 @@ typedef struct strut {
     int class;
 } strut;
 
-/* The area that carries compression: less where the web buckles locally, evenly compressed (EN 1993-1-5, 4.4). */
+/* The area that carries compression: less where the web buckles locally, evenly compressed (EN
+ * 1993-1-5, 4.4). */
 static double effective_area(bk_calc *c, const bk_member *m)
 {
     bk_working *w = c->w;
@@ -475,8 +502,8 @@ static double effective_area(bk_calc *c, const bk_member *m)
 }
 
 /* N_b,Rd about one axis; L over i, imperfection. */
-static double buckling_about(bk_calc *c, double length_m, double radius_m, const bk_rule *imperfection, double N_Rk, double A_share,
-                             double f_y, const char *axis)
+static double buckling_about(bk_calc *c, double length_m, double radius_m, const bk_rule *imperfection,
+                             double N_Rk, double A_share, double f_y, const char *axis)
 {
     bk_working *w = c->w;
     BK_RULE(c, E, STRESS);
@@ -520,8 +547,10 @@ static strut strut_of(bk_calc *c, const bk_member *m)
     const double A_eff = effective_area(c, m);
     BK_CALC(w, N_Rk, A_eff * f_y, FORCE, "EN 1993-1-1, 6.2.4");
     const double share = A_eff / s->area_m2;
-    BK_TAKE(c, N_b_y, buckling_about(c, m->buckling_y_m, s->iy_m, about_y, N_Rk, share, f_y, "strong axis"), FORCE, "N_b of the strong axis");
-    BK_TAKE(c, N_b_z, buckling_about(c, m->buckling_z_m, s->iz_m, about_z, N_Rk, share, f_y, "weak axis"), FORCE, "N_b of the weak axis");
+    BK_TAKE(c, N_b_y, buckling_about(c, m->buckling_y_m, s->iy_m, about_y, N_Rk, share, f_y, "strong axis"),
+            FORCE, "N_b of the strong axis");
+    BK_TAKE(c, N_b_z, buckling_about(c, m->buckling_z_m, s->iz_m, about_z, N_Rk, share, f_y, "weak axis"),
+            FORCE, "N_b of the weak axis");
     BK_CALC(w, N_b_Rd, fmin(N_b_y, N_b_z), FORCE, "the lesser");
     out.n_y = N / N_b_y;
     out.n_z = N / N_b_z;
@@ -556,8 +585,10 @@ static bk_rating strut_interaction(bk_calc *c, const bk_member *m)
     BK_TAKE(c, n_z, s.n_z, NONE, "N over the resistance about the weak axis");
     BK_CALC(w, k_yy, 1 + 0.8 * n_y, NONE, "EN 1993-1-1, Table B.1, upper bound, C_my = 1");
     BK_CALC(w, k_zz, 1 + 1.4 * n_z, NONE, "EN 1993-1-1, Table B.1, upper bound, C_mz = 1");
-    BK_CALC(w, about_y, n_y + k_yy * M_y / M_b_Rd + 0.6 * k_zz * M_z / M_z_Rd, NONE, "EN 1993-1-1, 6.3.3 (6.61)");
-    BK_CALC(w, about_z, n_z + M_y / M_b_Rd + k_zz * M_z / M_z_Rd, NONE, "EN 1993-1-1, 6.3.3 (6.62), k_zy = 1");
+    BK_CALC(w, about_y, n_y + k_yy * M_y / M_b_Rd + 0.6 * k_zz * M_z / M_z_Rd, NONE,
+            "EN 1993-1-1, 6.3.3 (6.61)");
+    BK_CALC(w, about_z, n_z + M_y / M_b_Rd + k_zz * M_z / M_z_Rd, NONE,
+            "EN 1993-1-1, 6.3.3 (6.62), k_zy = 1");
     BK_CALC(w, utilisation, fmax(about_y, about_z), NONE, "the greater");
     return (bk_rating){utilisation, 1, BK_DIM_NONE, source, NULL, c->mark};
 }

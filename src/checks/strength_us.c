@@ -1,10 +1,11 @@
-/* strength, US method: AISC 360 (allowable strength design) for a doubly symmetric I section, with the wheel-load
- * formulae of crane practice for the bottom flange.
+/* strength, US method: AISC 360 (allowable strength design) for a doubly symmetric I section, with the
+ * wheel-load formulae of crane practice for the bottom flange.
  *
- * Forces carry no partial factor; every strength is divided by its Omega.  Impact and side thrust come with the forces.
- * Choices on the safe side:
+ * Forces carry no partial factor; every strength is divided by its Omega.  Impact and side thrust come with
+ * the forces. Choices on the safe side:
  *   - C_b from the moments at the quarter points; 1 between holds closer than the span and for an overhang;
- *   - AISC has no load height: a load above the shear centre has C_b = 1 / 1.4^(2 z_g / h); a low load does not count;
+ *   - AISC has no load height: a load above the shear centre has C_b = 1 / 1.4^(2 z_g / h); a low load does
+ * not count;
  *   - lateral load on the bottom flange: half of the section resists it (M_cy / 2);
  *   - bearing length at a support 0.
  *   - a strut whose web alone is slender has the effective area of E7.
@@ -52,7 +53,8 @@ static double local_moment(bk_calc *c, const bk_member *m)
         return M_local;
     }
     bk_calc_mark(c, BK_MARK_MEMORY);
-    BK_CALC(w, M_local, M_p - (M_p - 0.7 * F_y * S_x) * (b_t - lambda_pf) / (lambda_rf - lambda_pf), MOMENT, "AISC 360, F3.2");
+    BK_CALC(w, M_local, M_p - (M_p - 0.7 * F_y * S_x) * (b_t - lambda_pf) / (lambda_rf - lambda_pf), MOMENT,
+            "AISC 360, F3.2");
     return M_local;
 }
 
@@ -81,7 +83,9 @@ static double moment_shape(bk_calc *c, const bk_member *m)
         return C_b;
     }
     if (m->hold == BK_HOLD_UNIFORM || m->hold == BK_HOLD_OVERHANG) {
-        BK_TAKE(c, C_b, 1, NONE, m->hold == BK_HOLD_OVERHANG ? "AISC 360, F1, free end" : "moment taken as uniform between the holds");
+        BK_TAKE(c, C_b, 1, NONE,
+                m->hold == BK_HOLD_OVERHANG ? "AISC 360, F1, free end"
+                                            : "moment taken as uniform between the holds");
         return C_b;
     }
     BK_TAKE(c, M_max, m->M_max_Nm, MOMENT, "greatest of the span in this position");
@@ -101,7 +105,8 @@ static double nominal_moment(bk_calc *c, const bk_member *m)
     if (isnan(M_local)) return NAN;
     const double E = c->rules->E->value, F_y = m->fy_Pa, M_p = m->fy_Pa * s->Wply_m3, S_x = s->Wely_m3;
     const double C_b = moment_shape(c, m);
-    BK_TAKE(c, L_b, fmin(m->hold_m, m->span_m), LENGTH, m->hold == BK_HOLD_OVERHANG ? "overhang" : "between lateral holds");
+    BK_TAKE(c, L_b, fmin(m->hold_m, m->span_m), LENGTH,
+            m->hold == BK_HOLD_OVERHANG ? "overhang" : "between lateral holds");
     BK_TAKE(c, r_y, s->iz_m, LENGTH, m->section_from);
     BK_TAKE(c, I_y, s->Iz_m4, INERTIA, m->section_from);
     BK_TAKE(c, J, s->It_m4, INERTIA, m->section_from);
@@ -109,19 +114,23 @@ static double nominal_moment(bk_calc *c, const bk_member *m)
     BK_TAKE(c, h_o, s->h_m - s->tf_m, LENGTH, "between flange centroids");
     BK_CALC(w, L_p, 1.76 * r_y * sqrt(E / F_y), LENGTH, "AISC 360, F2.2 (F2-5)");
     BK_CALC(w, r_ts, sqrt(sqrt(I_y * C_w) / S_x), LENGTH, "AISC 360, F2.2 (F2-7)");
-    BK_CALC(w, L_r, 1.95 * r_ts * E / (0.7 * F_y) * sqrt(J / (S_x * h_o) + sqrt(pow(J / (S_x * h_o), 2) + 6.76 * pow(0.7 * F_y / E, 2))),
+    BK_CALC(w, L_r,
+            1.95 * r_ts * E / (0.7 * F_y) *
+                sqrt(J / (S_x * h_o) + sqrt(pow(J / (S_x * h_o), 2) + 6.76 * pow(0.7 * F_y / E, 2))),
             LENGTH, "AISC 360, F2.2 (F2-6)");
     if (L_b <= L_p) {
         BK_CALC(w, M_n, fmin(M_local, fmin(1, C_b) * M_p), MOMENT, "AISC 360, F2.1");
         return M_n;
     }
     if (L_b <= L_r) {
-        BK_CALC(w, M_n, fmin(M_local, C_b * (M_p - (M_p - 0.7 * F_y * S_x) * (L_b - L_p) / (L_r - L_p))), MOMENT,
-                "AISC 360, F2.2 (F2-2)");
+        BK_CALC(w, M_n, fmin(M_local, C_b * (M_p - (M_p - 0.7 * F_y * S_x) * (L_b - L_p) / (L_r - L_p))),
+                MOMENT, "AISC 360, F2.2 (F2-2)");
         return M_n;
     }
-    BK_CALC(w, F_cr, C_b * pow(pi, 2) * E / pow(L_b / r_ts, 2) * sqrt(1 + 0.078 * J / (S_x * h_o) * pow(L_b / r_ts, 2)), STRESS,
-            "AISC 360, F2.2 (F2-4)");
+    BK_CALC(w, F_cr,
+            C_b * pow(pi, 2) * E / pow(L_b / r_ts, 2) *
+                sqrt(1 + 0.078 * J / (S_x * h_o) * pow(L_b / r_ts, 2)),
+            STRESS, "AISC 360, F2.2 (F2-4)");
     BK_CALC(w, M_n, fmin(M_local, F_cr * S_x), MOMENT, "AISC 360, F2.2 (F2-3)");
     return M_n;
 }
@@ -174,7 +183,8 @@ static double weak_moment(bk_calc *c, const bk_member *m)
     BK_CALC(w, M_py, fmin(F_y * Z_y, 1.6 * F_y * S_y), MOMENT, "AISC 360, F6.1");
     const double b_t = s->b_m / (2 * s->tf_m), lambda_pf = 0.38 * sqrt(E / F_y), lambda_rf = sqrt(E / F_y);
     if (b_t <= lambda_pf) return M_py;
-    BK_CALC(w, M_ny, M_py - (M_py - 0.7 * F_y * S_y) * (b_t - lambda_pf) / (lambda_rf - lambda_pf), MOMENT, "AISC 360, F6.2");
+    BK_CALC(w, M_ny, M_py - (M_py - 0.7 * F_y * S_y) * (b_t - lambda_pf) / (lambda_rf - lambda_pf), MOMENT,
+            "AISC 360, F6.2");
     return M_ny;
 }
 
@@ -226,18 +236,19 @@ static bk_rating flange_stress(bk_calc *c, const bk_member *m, const bk_wheel *w
     BK_TAKE(c, wheels, wheel->superposed, NONE, "wheels whose local stress is counted in full");
     BK_CALC(w, f_b, M / S_x, STRESS, "global bending");
     BK_CALC(w, f_w, local_share * wheels * P_w / pow(t_1, 2), STRESS, "local share times P_w / t^2");
-    BK_CALC(w, f_0, sqrt(pow(f_b + c_x0 * f_w, 2) + pow(c_y0 * f_w, 2) - (f_b + c_x0 * f_w) * c_y0 * f_w), STRESS,
-            "equivalent, at the web, underside");
-    BK_CALC(w, f_1, sqrt(pow(f_b + c_x1 * f_w, 2) + pow(c_y1 * f_w, 2) - (f_b + c_x1 * f_w) * c_y1 * f_w), STRESS,
-            "equivalent, under the wheel");
-    BK_CALC(w, f_2, sqrt(pow(f_b - c_x0 * f_w, 2) + pow(c_y0 * f_w, 2) + (f_b - c_x0 * f_w) * c_y0 * f_w), STRESS,
-            "equivalent, at the web, upper side");
+    BK_CALC(w, f_0, sqrt(pow(f_b + c_x0 * f_w, 2) + pow(c_y0 * f_w, 2) - (f_b + c_x0 * f_w) * c_y0 * f_w),
+            STRESS, "equivalent, at the web, underside");
+    BK_CALC(w, f_1, sqrt(pow(f_b + c_x1 * f_w, 2) + pow(c_y1 * f_w, 2) - (f_b + c_x1 * f_w) * c_y1 * f_w),
+            STRESS, "equivalent, under the wheel");
+    BK_CALC(w, f_2, sqrt(pow(f_b - c_x0 * f_w, 2) + pow(c_y0 * f_w, 2) + (f_b - c_x0 * f_w) * c_y0 * f_w),
+            STRESS, "equivalent, at the web, upper side");
     BK_CALC(w, f_most, fmax(f_0, fmax(f_1, f_2)), STRESS, "the greatest");
     BK_CALC(w, f_allow, flange_stress_share * F_y, STRESS, "allowable stress");
     return (bk_rating){f_most, f_allow, BK_DIM_STRESS, source, NULL, c->mark};
 }
 
-/* AISC 360, J10.1 for the pair of wheels, and the yield-line check of one wheel: the one that is used more. */
+/* AISC 360, J10.1 for the pair of wheels, and the yield-line check of one wheel: the one that is used more.
+ */
 static bk_rating flange_resistance(bk_calc *c, const bk_member *m, const bk_wheel *wheel)
 {
     bk_working *w = c->w;
@@ -251,8 +262,10 @@ static bk_rating flange_resistance(bk_calc *c, const bk_member *m, const bk_whee
     const double t_1 = bk_flange_thickness_at(c, s, wheel->edge_m);
     BK_TAKE(c, end, wheel->end_m < 10 * s->tf_m ? 0.5 : 1, NONE, "half within 10 t_f of the beam's end");
     BK_CALC(w, P_w, gamma * F_k, FORCE, "design value");
-    BK_CALC(w, pair, 2 * P_w / (end * 6.25 * F_y * pow(t_1, 2) / Omega_flange), NONE, "AISC 360, J10.1, both wheels");
-    BK_CALC(w, f_b, 3 * P_w / (end * pow(t_1, 2)), STRESS, "bending of the flange over 2 e, AISC Steel Interchange 12/1999");
+    BK_CALC(w, pair, 2 * P_w / (end * 6.25 * F_y * pow(t_1, 2) / Omega_flange), NONE,
+            "AISC 360, J10.1, both wheels");
+    BK_CALC(w, f_b, 3 * P_w / (end * pow(t_1, 2)), STRESS,
+            "bending of the flange over 2 e, AISC Steel Interchange 12/1999");
     BK_CALC(w, f_allow, flange_bending_share * F_y, STRESS, "AISC Steel Interchange 12/1999");
     if (pair > f_b / f_allow) {
         bk_calc_mark(c, BK_MARK_MEMORY);
@@ -297,10 +310,14 @@ static bk_rating web(bk_calc *c, const bk_member *m, const bk_bearing *bearing)
     BK_TAKE(c, F_yw, m->fyw_Pa, STRESS, m->steel_from);
     BK_TAKE(c, t_w, s->tw_m, LENGTH, m->section_from);
     BK_TAKE(c, t_f, s->tf_m, LENGTH, m->section_from);
-    BK_TAKE(c, k, s->tf_m + (s->welded ? s->a_weld_m : s->r_m), LENGTH, "face of the flange to the toe of the root");
-    BK_TAKE(c, widths, bearing->end_m > s->h_m ? 5 : 2.5, NONE, "AISC 360, J10.2: 5 k, or 2.5 k within d of the end");
-    BK_TAKE(c, place, bearing->end_m >= s->h_m / 2 ? 0.8 : 0.4, NONE, "AISC 360, J10.3: 0.8, or 0.4 within d/2 of the end");
-    BK_CALC(w, R_yielding, F_yw * t_w * widths * k / Omega_yielding, FORCE, "AISC 360, J10.2, bearing length 0");
+    BK_TAKE(c, k, s->tf_m + (s->welded ? s->a_weld_m : s->r_m), LENGTH,
+            "face of the flange to the toe of the root");
+    BK_TAKE(c, widths, bearing->end_m > s->h_m ? 5 : 2.5, NONE,
+            "AISC 360, J10.2: 5 k, or 2.5 k within d of the end");
+    BK_TAKE(c, place, bearing->end_m >= s->h_m / 2 ? 0.8 : 0.4, NONE,
+            "AISC 360, J10.3: 0.8, or 0.4 within d/2 of the end");
+    BK_CALC(w, R_yielding, F_yw * t_w * widths * k / Omega_yielding, FORCE,
+            "AISC 360, J10.2, bearing length 0");
     BK_CALC(w, R_crippling, place * pow(t_w, 2) * sqrt(E * F_yw * t_f / t_w) / Omega_crippling, FORCE,
             "AISC 360, J10.3, bearing length 0");
     BK_CALC(w, R_c, fmin(R_yielding, R_crippling), FORCE, "the lesser");
@@ -350,7 +367,8 @@ static double effective_area(bk_calc *c, const bk_member *m, double F_cr)
     }
     BK_TAKE(c, t_w, s->tw_m, LENGTH, m->section_from);
     BK_CALC(w, F_el, pow(1.31 * lambda_r / h_t, 2) * F_y, STRESS, "AISC 360, E7.1 (E7-5)");
-    BK_CALC(w, h_e, h_t * t_w * (1 - 0.18 * sqrt(F_el / F_cr)) * sqrt(F_el / F_cr), LENGTH, "AISC 360, E7.1 (E7-3)");
+    BK_CALC(w, h_e, h_t * t_w * (1 - 0.18 * sqrt(F_el / F_cr)) * sqrt(F_el / F_cr), LENGTH,
+            "AISC 360, E7.1 (E7-3)");
     BK_CALC(w, A_e, A_g - (h_t * t_w - h_e) * t_w, AREA, "AISC 360, E7");
     return A_e;
 }
@@ -421,7 +439,8 @@ static bk_rating strut_interaction(bk_calc *c, const bk_member *m)
     BK_CALC(w, M_cz, M_n_weak / Omega_b, MOMENT, "AISC 360, F6");
     const double B_1 = growth(c, m, P_r);
     if (P_r / P_c >= 0.2) {
-        BK_CALC(w, utilisation, P_r / P_c + 8.0 / 9 * B_1 * (M_y / M_cx + M_z / M_cz), NONE, "AISC 360, H1 (H1-1a)");
+        BK_CALC(w, utilisation, P_r / P_c + 8.0 / 9 * B_1 * (M_y / M_cx + M_z / M_cz), NONE,
+                "AISC 360, H1 (H1-1a)");
         return (bk_rating){utilisation, 1, BK_DIM_NONE, source, NULL, c->mark};
     }
     BK_CALC(w, utilisation, P_r / (2 * P_c) + B_1 * (M_y / M_cx + M_z / M_cz), NONE, "AISC 360, H1 (H1-1b)");

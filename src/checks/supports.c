@@ -5,9 +5,9 @@
  *     a thread and its steel (a part with stress_area and one with fub or fu): rod or bolts in tension by the
  *                           rule set's method, with its partial factors
  *
- * Reactions are the greater of the dynamic and the stalled case.  `count` equal hangers share a support in equal parts,
- * by the plan's own choice.  Parts that only pull hold nothing down: uplift needs an uplift_limit.
- * What has none of these carries load without a limit, and the finding says so.
+ * Reactions are the greater of the dynamic and the stalled case.  `count` equal hangers share a support in
+ * equal parts, by the plan's own choice.  Parts that only pull hold nothing down: uplift needs an
+ * uplift_limit. What has none of these carries load without a limit, and the finding says so.
  */
 #include "runways.h"
 
@@ -54,7 +54,8 @@ static bk_finding finding_of(const bk_runway_job *job, const reaction *r, const 
                         .where = bk_runway_where(job, r->in, r->at)};
 }
 
-static void stated(const bk_runway_job *job, const reaction *r, const char *what, double limit_N, const char *source)
+static void stated(const bk_runway_job *job, const reaction *r, const char *what, double limit_N,
+                   const char *source)
 {
     bk_finding finding = finding_of(job, r, what);
     bk_working *w = bk_findings_working(job->out);
@@ -67,7 +68,8 @@ static void stated(const bk_runway_job *job, const reaction *r, const char *what
     bk_findings_add(job->out, finding);
 }
 
-static void rated(const bk_runway_job *job, const reaction *r, const char *what, const bk_part *part, double count)
+static void rated(const bk_runway_job *job, const reaction *r, const char *what, const bk_part *part,
+                  double count)
 {
     bk_finding finding = finding_of(job, r, what);
     bk_working *w = bk_findings_working(job->out);
@@ -140,18 +142,21 @@ static void check_up(const bk_runway_job *job, const bk_support *support, const 
     if (thread ? (bool)steel : checked) return;
     bk_finding finding = finding_of(job, r, what);
     finding.part = thread ? name_of(thread) : NULL;
-    finding.note = thread ? "the thread has no strength class beside it (bolt-class/8.8)" : "no limit and no part with a rating is given";
+    finding.note = thread ? "the thread has no strength class beside it (bolt-class/8.8)"
+                          : "no limit and no part with a rating is given";
     bk_findings_add(job->out, finding);
 }
 
-static void check_uplift(const bk_runway_job *job, const bk_support *support, const reaction *r, const char *what)
+static void check_uplift(const bk_runway_job *job, const bk_support *support, const reaction *r,
+                         const char *what)
 {
     if (isfinite(support->uplift_limit_N)) {
         stated(job, r, what, support->uplift_limit_N, "uplift_limit in the plan");
         return;
     }
     bk_finding finding = finding_of(job, r, what);
-    finding.note = "the beam lifts here and no uplift_limit is given; a hanger that only pulls does not hold it down";
+    finding.note =
+        "the beam lifts here and no uplift_limit is given; a hanger that only pulls does not hold it down";
     bk_findings_add(job->out, finding);
 }
 
@@ -159,7 +164,8 @@ bk_status bk_check_supports(const bk_runway_job *job)
 {
     bk_arena *arena = job->out->arena;
     double most = 0;
-    for (size_t k = 0; k < job->runway->n_supports; k++) most = fmax(most, fabs(greatest(job, k, true).force_N));
+    for (size_t k = 0; k < job->runway->n_supports; k++)
+        most = fmax(most, fabs(greatest(job, k, true).force_N));
     for (size_t k = 0; k < job->runway->n_supports; k++) {
         const bk_support *support = &job->plan->supports[job->runway->first_support + k];
         char place[40];
@@ -171,13 +177,19 @@ bk_status bk_check_supports(const bk_runway_job *job)
         check_up(job, support, &up, up_what);
         if (down.force_N > 1e-9 * most) check_uplift(job, support, &down, down_what);
         if (support->fixed)
-            bk_findings_assume(job->out, "Runway %s: the support at %s holds the beam's slope; its moment on the structure is not checked.",
+            bk_findings_assume(job->out,
+                               "Runway %s: the support at %s holds the beam's slope; its moment on the "
+                               "structure is not checked.",
                                job->runway->name, place);
         if (support->count > 1)
-            bk_findings_assume(job->out, "Runway %s: the hangers of the support at %s are taken to share it equally, by a choice in the plan.",
+            bk_findings_assume(job->out,
+                               "Runway %s: the hangers of the support at %s are taken to share it equally, "
+                               "by a choice in the plan.",
                                job->runway->name, place);
     }
     if (job->runway->n_supports > 0)
-        bk_findings_assume(job->out, "Runway %s: a support's limit is compared with the reaction without partial factors.", job->runway->name);
+        bk_findings_assume(
+            job->out, "Runway %s: a support's limit is compared with the reaction without partial factors.",
+            job->runway->name);
     return BK_OK;
 }

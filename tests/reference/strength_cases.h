@@ -10,10 +10,10 @@
 #include <stdlib.h>
 #include <string.h>
 
-#define IN   0.0254
-#define FT   0.3048
-#define KIP  4448.2216152605   /* 1000 lbf */
-#define KSI  6894757.293168361 /* kip/in2 */
+#define IN  0.0254
+#define FT  0.3048
+#define KIP 4448.2216152605   /* 1000 lbf */
+#define KSI 6894757.293168361 /* kip/in2 */
 
 static bk_arena *arena;
 static bk_tables *tables;
@@ -49,22 +49,43 @@ static inline void close_rules(void)
 }
 
 /* mm, cm2, cm4, cm6, cm3 as European handbooks print them. */
-static inline bk_section mm_section(double h, double b, double tw, double tf, double r, double A, double Iy, double Iz, double It,
-                             double Iw, double Wely, double Wply, double Welz, double Wplz, double Avz)
+static inline bk_section mm_section(double h, double b, double tw, double tf, double r, double A, double Iy,
+                                    double Iz, double It, double Iw, double Wely, double Wply, double Welz,
+                                    double Wplz, double Avz)
 {
     const double cm = 1e-2;
-    return (bk_section){.h_m = h * 1e-3, .b_m = b * 1e-3, .tw_m = tw * 1e-3, .tf_m = tf * 1e-3, .r_m = r * 1e-3,
-                        .area_m2 = A * pow(cm, 2), .Iy_m4 = Iy * pow(cm, 4), .Iz_m4 = Iz * pow(cm, 4),
-                        .It_m4 = It * pow(cm, 4), .Iw_m6 = Iw * pow(cm, 6), .Wely_m3 = Wely * pow(cm, 3),
-                        .Wply_m3 = Wply * pow(cm, 3), .Welz_m3 = Welz * pow(cm, 3), .Wplz_m3 = Wplz * pow(cm, 3),
-                        .Avz_m2 = Avz * pow(cm, 2), .iy_m = sqrt(Iy / A) * cm, .iz_m = sqrt(Iz / A) * cm};
+    return (bk_section){.h_m = h * 1e-3,
+                        .b_m = b * 1e-3,
+                        .tw_m = tw * 1e-3,
+                        .tf_m = tf * 1e-3,
+                        .r_m = r * 1e-3,
+                        .area_m2 = A * pow(cm, 2),
+                        .Iy_m4 = Iy * pow(cm, 4),
+                        .Iz_m4 = Iz * pow(cm, 4),
+                        .It_m4 = It * pow(cm, 4),
+                        .Iw_m6 = Iw * pow(cm, 6),
+                        .Wely_m3 = Wely * pow(cm, 3),
+                        .Wply_m3 = Wply * pow(cm, 3),
+                        .Welz_m3 = Welz * pow(cm, 3),
+                        .Wplz_m3 = Wplz * pow(cm, 3),
+                        .Avz_m2 = Avz * pow(cm, 2),
+                        .iy_m = sqrt(Iy / A) * cm,
+                        .iz_m = sqrt(Iz / A) * cm};
 }
 
 static inline bk_member member_of(const bk_section *section, double fy_Pa, double span_m)
 {
-    return (bk_member){.section = section, .section_from = "section", .steel_from = "steel", .fy_Pa = fy_Pa, .fyw_Pa = fy_Pa,
-                       .fu_Pa = 1.3 * fy_Pa, .span_m = span_m, .hold_m = span_m, .buckling_y_m = span_m,
-                       .buckling_z_m = span_m, .hold = BK_HOLD_SIMPLE};
+    return (bk_member){.section = section,
+                       .section_from = "section",
+                       .steel_from = "steel",
+                       .fy_Pa = fy_Pa,
+                       .fyw_Pa = fy_Pa,
+                       .fu_Pa = 1.3 * fy_Pa,
+                       .span_m = span_m,
+                       .hold_m = span_m,
+                       .buckling_y_m = span_m,
+                       .buckling_z_m = span_m,
+                       .hold = BK_HOLD_SIMPLE};
 }
 
 static inline bk_calc new_calc(void)

@@ -2,32 +2,48 @@
  *
  *   U1   W18x50, F_y 50 ksi, L_b 11.7 ft, C_b 1.01, printed: AISC Design Examples v15.0, example F.1-2B:
  *        L_p 5.83 ft, L_r 16.9 ft, M_p 5050 kip-in, M_n 4062 kip-in, M_n/Omega 202.7 kip-ft
- *   U3   W12x26, F_y 50 ksi, 20 ft, wheels 12 in apart, 0.75 in from the edge; U5 S12x35, F_y 36 ksi, 12 ft + 4 ft:
- *        recomputed apart from this code from the clauses (AISC 360 from memory, wheel formulae from memory save the
- *        yield-line check of AISC Steel Interchange 12/1999, read)
- * Section values: AISC shapes as printed (inches), in an open data set that states the Manual's 16th edition.
+ *   U3   W12x26, F_y 50 ksi, 20 ft, wheels 12 in apart, 0.75 in from the edge; U5 S12x35, F_y 36 ksi, 12 ft +
+ * 4 ft: recomputed apart from this code from the clauses (AISC 360 from memory, wheel formulae from memory
+ * save the yield-line check of AISC Steel Interchange 12/1999, read) Section values: AISC shapes as printed
+ * (inches), in an open data set that states the Manual's 16th edition.
  */
 #include "strength_cases.h"
 
 static bk_section w18x50, w12x26, s12x35;
 
 /* inches as AISC prints them; k: face of the flange to the toe of the fillet */
-static bk_section inch_section(double A, double d, double bf, double tw, double tf, double k, double Ix, double Sx, double Zx,
-                               double rx, double Iy, double Sy, double Zy, double ry, double J, double Cw)
+static bk_section inch_section(double A, double d, double bf, double tw, double tf, double k, double Ix,
+                               double Sx, double Zx, double rx, double Iy, double Sy, double Zy, double ry,
+                               double J, double Cw)
 {
-    return (bk_section){.h_m = d * IN, .b_m = bf * IN, .tw_m = tw * IN, .tf_m = tf * IN, .r_m = (k - tf) * IN,
-                        .area_m2 = A * pow(IN, 2), .Iy_m4 = Ix * pow(IN, 4), .Iz_m4 = Iy * pow(IN, 4),
-                        .It_m4 = J * pow(IN, 4), .Iw_m6 = Cw * pow(IN, 6), .Wely_m3 = Sx * pow(IN, 3),
-                        .Wply_m3 = Zx * pow(IN, 3), .Welz_m3 = Sy * pow(IN, 3), .Wplz_m3 = Zy * pow(IN, 3),
-                        .iy_m = rx * IN, .iz_m = ry * IN, .printed = true};
+    return (bk_section){.h_m = d * IN,
+                        .b_m = bf * IN,
+                        .tw_m = tw * IN,
+                        .tf_m = tf * IN,
+                        .r_m = (k - tf) * IN,
+                        .area_m2 = A * pow(IN, 2),
+                        .Iy_m4 = Ix * pow(IN, 4),
+                        .Iz_m4 = Iy * pow(IN, 4),
+                        .It_m4 = J * pow(IN, 4),
+                        .Iw_m6 = Cw * pow(IN, 6),
+                        .Wely_m3 = Sx * pow(IN, 3),
+                        .Wply_m3 = Zx * pow(IN, 3),
+                        .Welz_m3 = Sy * pow(IN, 3),
+                        .Wplz_m3 = Zy * pow(IN, 3),
+                        .iy_m = rx * IN,
+                        .iz_m = ry * IN,
+                        .printed = true};
 }
 
 static void setup(void)
 {
     open_rules("us");
-    w18x50 = inch_section(14.7, 18.0, 7.5, 0.355, 0.57, 0.972, 800, 88.9, 101, 7.38, 40.1, 10.7, 16.6, 1.65, 1.24, 3040);
-    w12x26 = inch_section(7.65, 12.2, 6.49, 0.23, 0.38, 0.68, 204, 33.4, 37.2, 5.17, 17.3, 5.34, 8.17, 1.51, 0.3, 607);
-    s12x35 = inch_section(10.2, 12.0, 5.08, 0.428, 0.544, 1.19, 228, 38.1, 44.6, 4.72, 9.84, 3.88, 6.8, 0.98, 1.05, 323);
+    w18x50 = inch_section(14.7, 18.0, 7.5, 0.355, 0.57, 0.972, 800, 88.9, 101, 7.38, 40.1, 10.7, 16.6, 1.65,
+                          1.24, 3040);
+    w12x26 = inch_section(7.65, 12.2, 6.49, 0.23, 0.38, 0.68, 204, 33.4, 37.2, 5.17, 17.3, 5.34, 8.17, 1.51,
+                          0.3, 607);
+    s12x35 = inch_section(10.2, 12.0, 5.08, 0.428, 0.544, 1.19, 228, 38.1, 44.6, 4.72, 9.84, 3.88, 6.8, 0.98,
+                          1.05, 323);
     s12x35.taper = true;
     s12x35.slope = 1.0 / 6;
 }
@@ -47,8 +63,12 @@ static bk_member u3(void)
 
 static bk_wheel u3_wheel(void)
 {
-    return (bk_wheel){.force_N = 1.2875 * KIP, .edge_m = 0.75 * IN, .next_m = 12 * IN, .end_m = INFINITY,
-                      .M_Nm = 25.7786 * KIP * FT, .superposed = 1};
+    return (bk_wheel){.force_N = 1.2875 * KIP,
+                      .edge_m = 0.75 * IN,
+                      .next_m = 12 * IN,
+                      .end_m = INFINITY,
+                      .M_Nm = 25.7786 * KIP * FT,
+                      .superposed = 1};
 }
 
 START_TEST(u1_printed_lateral_torsional_buckling)
@@ -82,7 +102,8 @@ END_TEST
 
 START_TEST(c_b_of_standard_cases)
 {
-    /* AISC 360, F1: point load at midspan 1.316, uniform load 1.136, end moment on one side 1.667 (all by the formula) */
+    /* AISC 360, F1: point load at midspan 1.316, uniform load 1.136, end moment on one side 1.667 (all by the
+     * formula) */
     bk_calc c;
     bk_member m = u3();
     (void)rate(method->ltb, &m, &c);
@@ -91,7 +112,8 @@ START_TEST(c_b_of_standard_cases)
     (void)rate(method->ltb, &m, &c);
     NEAR(step(&c, "C_b"), 1.136, 0.0005);
     m.hold = BK_HOLD_ENDS;
-    for (int i = 0; i < 3; i++) m.M_quarter_Nm[i] = 0.25 * (i + 1) * m.M_max_Nm;
+    for (int i = 0; i < 3; i++)
+        m.M_quarter_Nm[i] = 0.25 * (i + 1) * m.M_max_Nm;
     (void)rate(method->ltb, &m, &c);
     NEAR(step(&c, "C_b"), 1.667, 0.0005);
     m.hold = BK_HOLD_OVERHANG;
@@ -137,8 +159,8 @@ START_TEST(u3_bottom_flange)
     NEAR(step(&c, "f_1") / KSI, 19.3796, 0.005);
     NEAR(rating.demand / KSI, 19.3796, 0.005);
     NEAR(rating.limit / KSI, 33, 1e-6); /* 0.66 F_y */
-    /* yield-line check 3 P_w/t_f^2 = 26.75 ksi against 0.75 F_y; J10.1 for the pair: 2.575 kip against 6.25 * 50 * 0.38^2/1.67
-     * = 27.02 kip is less used */
+    /* yield-line check 3 P_w/t_f^2 = 26.75 ksi against 0.75 F_y; J10.1 for the pair: 2.575 kip against 6.25 *
+     * 50 * 0.38^2/1.67 = 27.02 kip is less used */
     c = new_calc();
     rating = method->flange_resistance(&c, &m, &wheel);
     NEAR(step(&c, "f_b") / KSI, 26.7486, 0.001);
@@ -154,8 +176,9 @@ END_TEST
 
 START_TEST(u3_web_at_a_support)
 {
-    /* recomputed with a bearing length of 4 in: F_yw t_w (2.5 k + l_b)/1.50 = 43.7 kip; without it 2.5 * 0.68 * 0.23 * 50/1.5 =
-     * 13.03 kip; crippling within d/2 of the end, by hand (J10.3, memory): 0.4 * 0.23^2 sqrt(29000 * 50 * 0.38/0.23)/2 = 16.38 kip */
+    /* recomputed with a bearing length of 4 in: F_yw t_w (2.5 k + l_b)/1.50 = 43.7 kip; without it 2.5 * 0.68
+     * * 0.23 * 50/1.5 = 13.03 kip; crippling within d/2 of the end, by hand (J10.3, memory): 0.4 * 0.23^2
+     * sqrt(29000 * 50 * 0.38/0.23)/2 = 16.38 kip */
     bk_calc c = new_calc();
     const bk_member m = u3();
     NEAR(method->web(&c, &m, &(bk_bearing){5 * KIP, 0.05, 0}).limit / KIP, 13.033, 0.002);
@@ -183,11 +206,24 @@ END_TEST
 
 START_TEST(load_above_the_shear_centre_stays_under_eigenvalues)
 {
-    /* cubic elements, UB 406x178x60 6 m, load on the top flange: 175.98 kNm at E 210 GPa; x 199.95/210 for the E of the rules.
-     * Elastic range of F2 by a fictitious yield strength. */
-    bk_section ub = {.h_m = 0.4064, .b_m = 0.1779, .tw_m = 0.0079, .tf_m = 0.0128, .r_m = 0.0102, .area_m2 = 76.519e-4,
-                     .Iy_m4 = 21596e-8, .Iz_m4 = 1203.1e-8, .It_m4 = 33.49e-8, .Iw_m6 = 465197e-12, .Wely_m3 = 1062.8e-6,
-                     .Wply_m3 = 1199.5e-6, .Welz_m3 = 135.25e-6, .Wplz_m3 = 209.05e-6, .iy_m = 0.168, .iz_m = 0.039652};
+    /* cubic elements, UB 406x178x60 6 m, load on the top flange: 175.98 kNm at E 210 GPa; x 199.95/210 for
+     * the E of the rules. Elastic range of F2 by a fictitious yield strength. */
+    bk_section ub = {.h_m = 0.4064,
+                     .b_m = 0.1779,
+                     .tw_m = 0.0079,
+                     .tf_m = 0.0128,
+                     .r_m = 0.0102,
+                     .area_m2 = 76.519e-4,
+                     .Iy_m4 = 21596e-8,
+                     .Iz_m4 = 1203.1e-8,
+                     .It_m4 = 33.49e-8,
+                     .Iw_m6 = 465197e-12,
+                     .Wely_m3 = 1062.8e-6,
+                     .Wply_m3 = 1199.5e-6,
+                     .Welz_m3 = 135.25e-6,
+                     .Wplz_m3 = 209.05e-6,
+                     .iy_m = 0.168,
+                     .iz_m = 0.039652};
     bk_calc c;
     bk_member m = member_of(&ub, 450e6, 6);
     m.load_height_m = 0.2032;
@@ -202,17 +238,20 @@ END_TEST
 
 START_TEST(struts)
 {
-    /* AISC 360, E3 and E7 (memory), by hand. W12x26, F_y 36, 10 ft: L/r_y = 120/1.51 = 79.47, F_e = pi^2 29000/79.47^2 =
-     * 45.32 ksi, F_cr = 0.658^(36/45.32) 36 = 25.82 ksi; web 47.13 under 42.29 sqrt(36/25.82) = 49.9: 25.82 * 7.65/1.67 = 118.3 kip */
+    /* AISC 360, E3 and E7 (memory), by hand. W12x26, F_y 36, 10 ft: L/r_y = 120/1.51 = 79.47, F_e = pi^2
+     * 29000/79.47^2 = 45.32 ksi, F_cr = 0.658^(36/45.32) 36 = 25.82 ksi; web 47.13 under 42.29 sqrt(36/25.82)
+     * = 49.9: 25.82 * 7.65/1.67 = 118.3 kip */
     bk_calc c;
     bk_member m = member_of(&w12x26, 36 * KSI, 10 * FT);
     m.N_N = 10 * KIP;
     NEAR(rate(method->buckling, &m, &c).limit / KIP, 118.3, 0.1);
-    /* F_y 50: F_cr = 31.51 ksi; 47.13 over 35.88 sqrt(50/31.51) = 45.2: F_el = (1.31 * 35.88/47.13)^2 50 = 49.73 ksi,
-     * h_e = 10.84 (1 - 0.18 * 1.2563) 1.2563 = 10.539 in, A_e = 7.65 - 0.301 * 0.23 = 7.5808 in2; 31.51 * 7.5808/1.67 = 143.0 kip */
+    /* F_y 50: F_cr = 31.51 ksi; 47.13 over 35.88 sqrt(50/31.51) = 45.2: F_el = (1.31 * 35.88/47.13)^2 50
+     * = 49.73 ksi, h_e = 10.84 (1 - 0.18 * 1.2563) 1.2563 = 10.539 in, A_e = 7.65 - 0.301 * 0.23 = 7.5808
+     * in2; 31.51 * 7.5808/1.67 = 143.0 kip */
     m.fy_Pa = m.fyw_Pa = 50 * KSI;
     NEAR(rate(method->buckling, &m, &c).limit / KIP, 143.0, 0.1);
-    /* S12x35, F_y 36: 120/0.98 = 122.45; F_e = 19.089 ksi; F_y/F_e = 1.886; F_cr = 0.658^1.886 36 = 16.35 ksi; 10.2 * 16.35/1.67 = 99.9 kip */
+    /* S12x35, F_y 36: 120/0.98 = 122.45; F_e = 19.089 ksi; F_y/F_e = 1.886; F_cr = 0.658^1.886 36 = 16.35
+     * ksi; 10.2 * 16.35/1.67 = 99.9 kip */
     m = member_of(&s12x35, 36 * KSI, 10 * FT);
     m.N_N = 10 * KIP;
     NEAR(rate(method->buckling, &m, &c).limit / KIP, 99.9, 0.15);
@@ -226,8 +265,10 @@ END_TEST
 START_TEST(noncompact_flange)
 {
     /* AISC 360, F3 (memory), by hand: b_f/2t_f = 12 between 0.38 and 1.0 sqrt(29000/50) = 9.152 and 24.083:
-     * M_n = M_p - (M_p - 0.7 F_y S_x)(12 - 9.152)/14.932, with Z 110, S 100 in3: 5500 - (5500 - 3500) 0.19073 = 5118.5 kip-in */
-    bk_section wide = inch_section(15, 12, 12, 0.4, 0.5, 1, 600, 100, 110, 6.3, 144, 24, 36.4, 3.1, 1.2, 4760);
+     * M_n = M_p - (M_p - 0.7 F_y S_x)(12 - 9.152)/14.932, with Z 110, S 100 in3: 5500 - (5500 - 3500) 0.19073
+     * = 5118.5 kip-in */
+    bk_section wide =
+        inch_section(15, 12, 12, 0.4, 0.5, 1, 600, 100, 110, 6.3, 144, 24, 36.4, 3.1, 1.2, 4760);
     bk_calc c;
     bk_member m = member_of(&wide, 50 * KSI, 5 * FT);
     m.M_Q_Nm = 1e3;

@@ -1,6 +1,6 @@
 /* Strength of runways and of steel in a body, from a plan to findings: what an engineer would read off.
- * Figures beside the tests are by hand from the statics of a simple span; those of the methods themselves are in
- * tests/reference. */
+ * Figures beside the tests are by hand from the statics of a simple span; those of the methods themselves are
+ * in tests/reference. */
 #include "../../src/checks/list.h"
 #include "../../src/checks/strength.h"
 
@@ -56,7 +56,8 @@ static void read_plan(const char *text)
     in.rules = plan->rules;
 }
 
-/* Solves every runway with its trolleys' plain loads times `dynamic`; stalled_N of the whole trolley or NaN. */
+/* Solves every runway with its trolleys' plain loads times `dynamic`; stalled_N of the whole trolley or NaN.
+ */
 static void judge(const char *text, double dynamic, double stalled_N)
 {
     read_plan(text);
@@ -64,7 +65,8 @@ static void judge(const char *text, double dynamic, double stalled_N)
     for (size_t r = 0; r < plan->n_runways; r++) {
         const bk_runway *runway = &plan->runways[r];
         double *f[5];
-        for (size_t k = 0; k < 5; k++) f[k] = BK_NEW(arena, double, runway->n_trolleys + 1);
+        for (size_t k = 0; k < 5; k++)
+            f[k] = BK_NEW(arena, double, runway->n_trolleys + 1);
         for (size_t i = 0; i < runway->n_trolleys; i++) {
             const bk_trolley *t = &plan->trolleys[runway->first_trolley + i];
             const double own = isfinite(t->mass_kg) ? t->mass_kg * BK_STANDARD_GRAVITY_M_PER_S2 : 0;
@@ -97,7 +99,8 @@ static const bk_finding *found(const char *check, size_t nth)
 static size_t count_of(const char *check)
 {
     size_t n = 0;
-    for (size_t i = 0; i < findings.n; i++) n += strcmp(findings.at[i].check, check) == 0;
+    for (size_t i = 0; i < findings.n; i++)
+        n += strcmp(findings.at[i].check, check) == 0;
     return n;
 }
 
@@ -118,12 +121,13 @@ static double step(const bk_finding *f, const char *symbol)
 
 #define HEAD(rules, units) "becket: 1\ntitle: test\nrules: " rules "\nunits: " units "\nrunways:\n"
 /* IPE 300 S235, 5 m, wheel base 180 mm, 20 mm from the edge: example E2 of the reference tests */
-#define E2(more_beam, more_trolley)                                                                                       \
-    HEAD("en", "si")                                                                                                      \
-    "  bay:\n    section: ipe/300\n    steel: en10025-2/S235\n    ends: [0 m, 5 m]\n    supports: [{at: 0 m, limit: 20 kN}, {at: 5 m, " \
-    "limit: 11 kN}]\n" more_beam                                                                                          \
-    "    trolleys:\n      t1: {travel: [0.09 m, 4.91 m], wheels: 4, wheel_base: 180 mm, wheel_to_edge: 20 mm, load: 9.81 kN, mass: 120 kg" \
-    more_trolley "}\n"
+#define E2(more_beam, more_trolley)                                                                          \
+    HEAD("en", "si")                                                                                         \
+    "  bay:\n    section: ipe/300\n    steel: en10025-2/S235\n    ends: [0 m, 5 m]\n    supports: [{at: 0 "  \
+    "m, limit: 20 kN}, {at: 5 m, "                                                                           \
+    "limit: 11 kN}]\n" more_beam                                                                             \
+    "    trolleys:\n      t1: {travel: [0.09 m, 4.91 m], wheels: 4, wheel_base: 180 mm, wheel_to_edge: 20 "  \
+    "mm, load: 9.81 kN, mass: 120 kg" more_trolley "}\n"
 
 /* ---- demand ------------------------------------------------------------------------------------- */
 
@@ -156,8 +160,8 @@ START_TEST(simple_span_demands_by_hand)
     ck_assert_double_eq_tol(step(f, "H"), 1.35 * 0.05 * (own + 9810), 1e-6);
     f = found("runway.lateral_torsional_buckling", 0);
     ck_assert_double_eq_tol(f->limit, 101.054e3, 60);
-    /* payload alone: two wheels about midspan, handbook P s (3 L^2 - 4 s^2)/24EI = 1.453 mm against L/500 = 10 mm;
-     * the trolley too: 1.627 against L/600 = 8.33 mm governs */
+    /* payload alone: two wheels about midspan, handbook P s (3 L^2 - 4 s^2)/24EI = 1.453 mm against L/500 =
+     * 10 mm; the trolley too: 1.627 against L/600 = 8.33 mm governs */
     f = found("runway.deflection", 0);
     ck_assert_double_eq_tol(f->demand, 1.45305e-3 * (9810 + own) / 9810, 2e-6);
     ck_assert_double_eq_tol(f->limit, 5.0 / 600, 1e-9);
@@ -167,7 +171,8 @@ START_TEST(simple_span_demands_by_hand)
     f = found("runway.flange_resistance", 0);
     ck_assert_double_eq_tol(f->demand, 1.35 * F / 4, 1);
     ck_assert_double_eq_tol(f->limit, 20.27e3, 100); /* the wheel at the beam's free end governs */
-    ck_assert_double_eq_tol(step(found("runway.flange_stress", 0), "wheels"), 2, 1e-12); /* 180 mm < 1.5 * 150 mm */
+    ck_assert_double_eq_tol(step(found("runway.flange_stress", 0), "wheels"), 2,
+                            1e-12); /* 180 mm < 1.5 * 150 mm */
     ck_assert_uint_eq(count_of("runway.web"), 2);
 }
 END_TEST
@@ -187,9 +192,10 @@ END_TEST
 START_TEST(own_weight_adds)
 {
     judge(E2("", ""), 1.14533, (double)NAN);
-    /* by search apart from this code: 22.139 kNm with 1.1 on the trolley's own weight; here 1.0: less by 1.35 * 0.1177 kN *
-     * (L - a/2)^2/(4 L) = 0.1916 kNm */
-    ck_assert_double_eq_tol(found("runway.bending", 0)->demand, 22.1388e3 - 1.35 * 117.72 * pow(4.91, 2) / 20, 12);
+    /* by search apart from this code: 22.139 kNm with 1.1 on the trolley's own weight; here 1.0: less by 1.35
+     * * 0.1177 kN * (L - a/2)^2/(4 L) = 0.1916 kNm */
+    ck_assert_double_eq_tol(found("runway.bending", 0)->demand, 22.1388e3 - 1.35 * 117.72 * pow(4.91, 2) / 20,
+                            12);
 }
 END_TEST
 
@@ -197,7 +203,8 @@ START_TEST(stalled_case_governs_where_it_is_more)
 {
     judge(E2("    self_weight: no\n", ""), 1.1, 20e3);
     const bk_finding *f = found("runway.bending", 0);
-    ck_assert_double_eq_tol(f->demand, 1.10 * 20e3 / 20 * pow(4.91, 2), 1); /* factor 1.10 of the exceptional case */
+    ck_assert_double_eq_tol(f->demand, 1.10 * 20e3 / 20 * pow(4.91, 2),
+                            1); /* factor 1.10 of the exceptional case */
     ck_assert_ptr_nonnull(strstr(f->where, "stalled case"));
     f = found("runway.support", 0);
     ck_assert_double_eq_tol(f->demand, 20e3 * (1 - 0.09 / 5), 1);
@@ -225,10 +232,10 @@ START_TEST(height_of_the_load)
     const double low = ltb_limit(E2("    self_weight: no\n    load_height: -139.3 mm\n", ""));
     const double chosen = ltb_limit(E2("    self_weight: no\n    stabilising: yes\n", ""));
     const double high = ltb_limit(E2("    self_weight: no\n    load_height: 150 mm\n", ""));
-    ck_assert_double_eq(low, usual);                    /* not counted without the choice */
-    ck_assert_double_eq_tol(chosen, 115.242e3, 100);    /* E2 at the bottom flange */
+    ck_assert_double_eq(low, usual);                 /* not counted without the choice */
+    ck_assert_double_eq_tol(chosen, 115.242e3, 100); /* E2 at the bottom flange */
     ck_assert(assumed("by a choice in the plan"));
-    ck_assert_double_lt(high, 0.9 * usual);             /* always counted */
+    ck_assert_double_lt(high, 0.9 * usual); /* always counted */
 }
 END_TEST
 
@@ -260,7 +267,8 @@ END_TEST
 START_TEST(no_steel_is_not_checked)
 {
     judge(HEAD("en", "si") "  bay:\n    section: ipe/300\n    ends: [0 m, 5 m]\n    supports: [0 m, 5 m]\n"
-                           "    trolleys: {t1: {travel: [0.3 m, 4.7 m], wheels: 2, load: 7 kN}}\n", 1, (double)NAN);
+                           "    trolleys: {t1: {travel: [0.3 m, 4.7 m], wheels: 2, load: 7 kN}}\n",
+          1, (double)NAN);
     const bk_finding *f = found("runway.bending", 0);
     ck_assert(!f->checked && !f->passes && isnan(f->limit));
     ck_assert_ptr_nonnull(strstr(f->note, "no steel"));
@@ -273,8 +281,10 @@ END_TEST
 
 START_TEST(no_wheel_position_is_not_checked)
 {
-    judge(HEAD("en", "si") "  bay:\n    section: ipe/300\n    steel: en10025-2/S235\n    ends: [0 m, 5 m]\n    supports: [0 m, 5 m]\n"
-                           "    trolleys: {t1: {travel: [0.3 m, 4.7 m], wheels: 2, load: 7 kN}}\n", 1, (double)NAN);
+    judge(HEAD("en", "si") "  bay:\n    section: ipe/300\n    steel: en10025-2/S235\n    ends: [0 m, 5 m]\n  "
+                           "  supports: [0 m, 5 m]\n"
+                           "    trolleys: {t1: {travel: [0.3 m, 4.7 m], wheels: 2, load: 7 kN}}\n",
+          1, (double)NAN);
     ck_assert(!found("runway.flange_stress", 0)->checked);
     ck_assert(!found("runway.flange_resistance", 0)->checked);
     ck_assert_ptr_nonnull(strstr(found("runway.flange_resistance", 0)->note, "wheel_to_edge"));
@@ -300,10 +310,11 @@ END_TEST
 
 /* ---- supports ----------------------------------------------------------------------------------- */
 
-#define OVERHANG(left, right)                                                                                            \
-    HEAD("en", "si")                                                                                                     \
-    "  bay:\n    section: heb/200\n    steel: en10025-2/S275\n    ends: [-1.7 m, 4.3 m]\n    self_weight: no\n"          \
-    "    supports: [{at: 0 m" left "}, {at: 4.1 m" right "}]\n"                                                          \
+#define OVERHANG(left, right)                                                                                \
+    HEAD("en", "si")                                                                                         \
+    "  bay:\n    section: heb/200\n    steel: en10025-2/S275\n    ends: [-1.7 m, 4.3 m]\n    self_weight: "  \
+    "no\n"                                                                                                   \
+    "    supports: [{at: 0 m" left "}, {at: 4.1 m" right "}]\n"                                              \
     "    trolleys: {t1: {travel: [-1.5 m, 4 m], wheels: 2, wheel_to_edge: 25 mm, load: 8.2 kN}}\n"
 
 START_TEST(uplift_needs_its_own_limit)
@@ -326,7 +337,8 @@ END_TEST
 START_TEST(rods_clamps_and_shared_hangers)
 {
     /* M16 8.8 in tension: F_t,Rd = 90.24 kN (EN 1993-1-8 tables); two rods share 1.35 * 11.2 kN */
-    judge(OVERHANG(", count: 2, parts: [bolt-metric/M16, bolt-class/8.8]", ", parts: [beam-clamp-demo/1t]"), 1, (double)NAN);
+    judge(OVERHANG(", count: 2, parts: [bolt-metric/M16, bolt-class/8.8]", ", parts: [beam-clamp-demo/1t]"),
+          1, (double)NAN);
     const bk_finding *f = found("runway.support", 0);
     ck_assert_double_eq_tol(f->limit, 90.24e3, 30);
     ck_assert_double_eq_tol(f->demand, 1.35 * 11200 / 2, 1e-6);
@@ -360,26 +372,41 @@ END_TEST
 
 START_TEST(trolleys_that_meet_share_the_flange)
 {
-    judge(HEAD("en", "si") "  bay:\n    section: hea/200\n    steel: en10025-2/S355\n    ends: [0 m, 7 m]\n    supports: [0 m, 7 m]\n"
-          "    trolleys:\n      a: {travel: [0.3 m, 5 m], wheels: 4, wheel_base: 200 mm, wheel_to_edge: 22 mm, load: 9 kN}\n"
-          "      b: {travel: [2 m, 6.5 m], wheels: 4, wheel_base: 200 mm, wheel_to_edge: 22 mm, load: 3 kN}\n", 1, (double)NAN);
+    judge(HEAD("en", "si") "  bay:\n    section: hea/200\n    steel: en10025-2/S355\n    ends: [0 m, 7 m]\n  "
+                           "  supports: [0 m, 7 m]\n"
+                           "    trolleys:\n      a: {travel: [0.3 m, 5 m], wheels: 4, wheel_base: 200 mm, "
+                           "wheel_to_edge: 22 mm, load: 9 kN}\n"
+                           "      b: {travel: [2 m, 6.5 m], wheels: 4, wheel_base: 200 mm, wheel_to_edge: 22 "
+                           "mm, load: 3 kN}\n",
+          1, (double)NAN);
     ck_assert_double_eq_tol(step(found("runway.flange_stress", 0), "wheels"), 3, 1e-12);
     ck_assert(assumed("wheel against wheel"));
     findings.n = 0;
     bk_plan_free(plan);
-    judge(HEAD("en", "si") "  bay:\n    section: hea/200\n    steel: en10025-2/S355\n    ends: [0 m, 7 m]\n    supports: [0 m, 7 m]\n"
-          "    trolleys:\n      a: {travel: [0.3 m, 3 m], wheels: 4, wheel_base: 200 mm, wheel_to_edge: 22 mm, load: 9 kN}\n"
-          "      b: {travel: [4 m, 6.5 m], wheels: 4, wheel_base: 200 mm, wheel_to_edge: 22 mm, load: 3 kN}\n", 1, (double)NAN);
+    judge(HEAD("en", "si") "  bay:\n    section: hea/200\n    steel: en10025-2/S355\n    ends: [0 m, 7 m]\n  "
+                           "  supports: [0 m, 7 m]\n"
+                           "    trolleys:\n      a: {travel: [0.3 m, 3 m], wheels: 4, wheel_base: 200 mm, "
+                           "wheel_to_edge: 22 mm, load: 9 kN}\n"
+                           "      b: {travel: [4 m, 6.5 m], wheels: 4, wheel_base: 200 mm, wheel_to_edge: 22 "
+                           "mm, load: 3 kN}\n",
+          1, (double)NAN);
     ck_assert_double_eq_tol(step(found("runway.flange_stress", 0), "wheels"), 2, 1e-12);
 }
 END_TEST
 
 START_TEST(two_spans_by_the_handbook)
 {
-    /* two equal spans, one load: M+ 0.2074 P L at 0.4325 L, M- 0.0962 P L, R of the middle 1.000 P (moving_point_extremes) */
-    judge(HEAD("en", "si") "  bay:\n    section: heb/200\n    steel: en10025-2/S275\n    ends: [0 m, 12 m]\n    self_weight: no\n"
-          "    supports: [{at: 0 m, limit: 50 kN}, {at: 6 m, limit: 50 kN}, {at: 12 m, limit: 50 kN, uplift_limit: 5 kN}]\n"
-          "    trolleys: {t1: {travel: [0 m, 12 m], wheels: 2, wheel_to_edge: 25 mm, load: 21 kN}}\n", 1, (double)NAN);
+    /* two equal spans, one load: M+ 0.2074 P L at 0.4325 L, M- 0.0962 P L, R of the middle 1.000 P
+     * (moving_point_extremes) */
+    judge(
+        HEAD(
+            "en",
+            "si") "  bay:\n    section: heb/200\n    steel: en10025-2/S275\n    ends: [0 m, 12 m]\n    "
+                  "self_weight: no\n"
+                  "    supports: [{at: 0 m, limit: 50 kN}, {at: 6 m, limit: 50 kN}, {at: 12 m, limit: 50 kN, "
+                  "uplift_limit: 5 kN}]\n"
+                  "    trolleys: {t1: {travel: [0 m, 12 m], wheels: 2, wheel_to_edge: 25 mm, load: 21 kN}}\n",
+        1, (double)NAN);
     ck_assert_double_eq_tol(found("runway.bending", 0)->demand, 1.35 * 0.2074 * 21e3 * 6, 30);
     ck_assert_double_eq_tol(found("runway.support", 2)->demand, 21e3, 1); /* after the uplift of the first */
     ck_assert_double_eq_tol(found("runway.support", 1)->demand, 0.0962 * 21e3, 2);
@@ -392,14 +419,17 @@ END_TEST
 START_TEST(us_rule_set)
 {
     /* U3 without impact: W12x26 A992, 20 ft, 4.0 + 0.5 kip, wheels 12 in apart */
-    judge(HEAD("us", "us") "  bay:\n    section: w/12x26\n    steel: astm-steel/A992\n    ends: [0 ft, 20 ft]\n    self_weight: no\n"
-          "    supports: [{at: 0 ft, limit: 6 klbf}, {at: 20 ft, limit: 6 klbf}]\n"
-          "    trolleys: {t1: {travel: [0.5 ft, 19.5 ft], wheels: 4, wheel_base: 12 in, wheel_to_edge: 0.75 in, load: 4 klbf, mass: 500 lb}}\n",
+    judge(HEAD("us", "us") "  bay:\n    section: w/12x26\n    steel: astm-steel/A992\n    ends: [0 ft, 20 "
+                           "ft]\n    self_weight: no\n"
+                           "    supports: [{at: 0 ft, limit: 6 klbf}, {at: 20 ft, limit: 6 klbf}]\n"
+                           "    trolleys: {t1: {travel: [0.5 ft, 19.5 ft], wheels: 4, wheel_base: 12 in, "
+                           "wheel_to_edge: 0.75 in, load: 4 klbf, mass: 500 lb}}\n",
           1.15, (double)NAN);
     const double kip = 4448.2216152605, ft = 0.3048, P = 4.0 * 1.15 + 0.5;
     const bk_finding *f = found("runway.bending", 0);
     ck_assert_double_eq_tol(f->demand / kip / ft, P / 2 / 40 * pow(20 - 0.5, 2), 0.001);
-    ck_assert_double_eq_tol(f->limit / kip / ft, 155.0 / 1.67, 0.6); /* computed Z_x is 0.2 % off the printed one */
+    ck_assert_double_eq_tol(f->limit / kip / ft, 155.0 / 1.67,
+                            0.6); /* computed Z_x is 0.2 % off the printed one */
     f = found("runway.interaction", 0);
     ck_assert_double_eq_tol(step(f, "H") / kip, 0.9, 1e-6); /* 20 % of 4.5 kip, no impact */
     f = found("runway.deflection", 0);
@@ -416,9 +446,12 @@ END_TEST
 START_TEST(us_rod)
 {
     /* 3/4 in A36: 9.61 kip */
-    judge(HEAD("us", "us") "  bay:\n    section: s/12x31.8\n    steel: astm-steel/A36\n    ends: [0 ft, 20 ft]\n"
-          "    supports: [{at: 0 ft, parts: [rod-unc/3/4, astm-steel/A36]}, {at: 20 ft, limit: 6 klbf}]\n"
-          "    trolleys: {t1: {travel: [0.5 ft, 19.5 ft], wheels: 4, wheel_base: 12 in, wheel_to_edge: 0.75 in, load: 4 klbf}}\n",
+    judge(HEAD("us",
+               "us") "  bay:\n    section: s/12x31.8\n    steel: astm-steel/A36\n    ends: [0 ft, 20 ft]\n"
+                     "    supports: [{at: 0 ft, parts: [rod-unc/3/4, astm-steel/A36]}, {at: 20 ft, limit: 6 "
+                     "klbf}]\n"
+                     "    trolleys: {t1: {travel: [0.5 ft, 19.5 ft], wheels: 4, wheel_base: 12 in, "
+                     "wheel_to_edge: 0.75 in, load: 4 klbf}}\n",
           1.15, (double)NAN);
     ck_assert_double_eq_tol(found("runway.support", 0)->limit / 4448.2216152605, 9.61, 0.005);
 }
@@ -434,7 +467,8 @@ static bool is_function(const char *word, size_t n)
     return false;
 }
 
-/* Every symbol of every formula stands above it, and its number in the formula's own line is the last one given. */
+/* Every symbol of every formula stands above it, and its number in the formula's own line is the last one
+ * given. */
 static void followable(const bk_finding *f)
 {
     if (!f->working) return;
@@ -444,7 +478,8 @@ static void followable(const bk_finding *f)
         const char *c = w->steps[i].formula;
         while (c && *c) {
             if (isdigit((unsigned char)*c)) {
-                while (isalnum((unsigned char)*c) || *c == '.') c++;
+                while (isalnum((unsigned char)*c) || *c == '.')
+                    c++;
                 continue;
             }
             if (!isalpha((unsigned char)*c)) {
@@ -452,11 +487,13 @@ static void followable(const bk_finding *f)
                 continue;
             }
             size_t n = 0;
-            while (isalnum((unsigned char)c[n]) || c[n] == '_') n++;
+            while (isalnum((unsigned char)c[n]) || c[n] == '_')
+                n++;
             bool known = is_function(c, n);
             for (size_t k = 0; !known && k < i; k++)
                 known = strlen(w->steps[k].symbol) == n && strncmp(w->steps[k].symbol, c, n) == 0;
-            ck_assert_msg(known, "%s: %s = %s uses %.*s before it is given", f->check, w->steps[i].symbol, w->steps[i].formula, (int)n, c);
+            ck_assert_msg(known, "%s: %s = %s uses %.*s before it is given", f->check, w->steps[i].symbol,
+                          w->steps[i].formula, (int)n, c);
             c += n;
         }
     }
@@ -465,14 +502,23 @@ static void followable(const bk_finding *f)
 START_TEST(every_working_can_be_followed)
 {
     static const char *const plans[] = {
-        E2("", ""), E2("    stabilising: yes\n    restraint: 1 m\n", ""), OVERHANG(", count: 2, parts: [bolt-metric/M16, bolt-class/8.8]", ""),
-        HEAD("us", "us") "  bay:\n    section: w/12x26\n    steel: astm-steel/A992\n    ends: [-3 ft, 22 ft]\n"
-        "    supports: [{at: 0 ft, parts: [rod-unc/3/4, astm-steel/A36]}, {at: 8 ft}, {at: 20 ft, limit: 6 klbf}]\n    load_height: 3 in\n"
-        "    trolleys: {t1: {travel: [-2 ft, 19.5 ft], wheels: 4, wheel_base: 12 in, wheel_to_edge: 0.75 in, load: 4 klbf}}\n",
-        HEAD("us", "us") "  bay:\n    section: s/12x35\n    steel: astm-steel/A36\n    ends: [0 ft, 16 ft]\n    supports: [0 ft, 12 ft]\n"
-        "    trolleys: {t1: {travel: [0.5 ft, 15.5 ft], wheels: 2, wheel_to_edge: 0.75 in, load: 4 klbf}}\n",
-        HEAD("en", "si") "  bay:\n    section: inp/300\n    steel: en10025-2/S275\n    ends: [0 m, 12 m]\n    supports: [0 m, 5 m, 12 m]\n"
-        "    load_height: 0.2 m\n    trolleys: {t1: {travel: [0 m, 12 m], wheels: 2, wheel_to_edge: 25 mm, load: 21 kN}}\n"};
+        E2("", ""),
+        E2("    stabilising: yes\n    restraint: 1 m\n", ""),
+        OVERHANG(", count: 2, parts: [bolt-metric/M16, bolt-class/8.8]", ""),
+        HEAD("us",
+             "us") "  bay:\n    section: w/12x26\n    steel: astm-steel/A992\n    ends: [-3 ft, 22 ft]\n"
+                   "    supports: [{at: 0 ft, parts: [rod-unc/3/4, astm-steel/A36]}, {at: 8 ft}, {at: 20 ft, "
+                   "limit: 6 klbf}]\n    load_height: 3 in\n"
+                   "    trolleys: {t1: {travel: [-2 ft, 19.5 ft], wheels: 4, wheel_base: 12 in, "
+                   "wheel_to_edge: 0.75 in, load: 4 klbf}}\n",
+        HEAD("us", "us") "  bay:\n    section: s/12x35\n    steel: astm-steel/A36\n    ends: [0 ft, 16 ft]\n "
+                         "   supports: [0 ft, 12 ft]\n"
+                         "    trolleys: {t1: {travel: [0.5 ft, 15.5 ft], wheels: 2, wheel_to_edge: 0.75 in, "
+                         "load: 4 klbf}}\n",
+        HEAD("en", "si") "  bay:\n    section: inp/300\n    steel: en10025-2/S275\n    ends: [0 m, 12 m]\n   "
+                         " supports: [0 m, 5 m, 12 m]\n"
+                         "    load_height: 0.2 m\n    trolleys: {t1: {travel: [0 m, 12 m], wheels: 2, "
+                         "wheel_to_edge: 25 mm, load: 21 kN}}\n"};
     judge(plans[_i], 1.2, _i % 2 ? 30e3 : (double)NAN);
     ck_assert_uint_gt(findings.n, 9);
     for (size_t i = 0; i < findings.n; i++) {
@@ -517,29 +563,34 @@ static void hang_it(const char *text)
     ck_assert_int_eq(status, BK_OK);
 }
 
-/* A spreader 4.2 m long under slings to a hook 1.9 m above it, the load in two upright lines under its ends. */
-#define SPREADER(section, more)                                                                                          \
-    "becket: 1\ntitle: test\nrules: en\nbodies:\n"                                                                       \
-    "  bar:\n    mass: 260 kg\n    cog: 2.1 0 0 m\n    at: 0 0 3 m\n    points: {l: 0 0 0 m, r: 4.2 0 0 m}\n"            \
-    "    steel: {section: " section ", steel: en10025-2/S235, between: [l, r]" more "}\n"                                \
-    "  load:\n    mass: 5.3 t\n    cog: 2.1 0 0 m\n    at: 0 0 0 m\n    points: {l: 0 0 1 m, r: 4.2 0 1 m}\n"            \
-    "anchors: {hook: {at: 2.1 0 4.9 m}}\n"                                                                               \
-    "lines:\n  a: {from: hook, to: bar.l, ea: 40 MN}\n  b: {from: hook, to: bar.r, ea: 40 MN}\n"                         \
+/* A spreader 4.2 m long under slings to a hook 1.9 m above it, the load in two upright lines under its ends.
+ */
+#define SPREADER(section, more)                                                                              \
+    "becket: 1\ntitle: test\nrules: en\nbodies:\n"                                                           \
+    "  bar:\n    mass: 260 kg\n    cog: 2.1 0 0 m\n    at: 0 0 3 m\n    points: {l: 0 0 0 m, r: 4.2 0 0 "    \
+    "m}\n"                                                                                                   \
+    "    steel: {section: " section ", steel: en10025-2/S235, between: [l, r]" more "}\n"                    \
+    "  load:\n    mass: 5.3 t\n    cog: 2.1 0 0 m\n    at: 0 0 0 m\n    points: {l: 0 0 1 m, r: 4.2 0 1 "    \
+    "m}\n"                                                                                                   \
+    "anchors: {hook: {at: 2.1 0 4.9 m}}\n"                                                                   \
+    "lines:\n  a: {from: hook, to: bar.l, ea: 40 MN}\n  b: {from: hook, to: bar.r, ea: 40 MN}\n"             \
     "  c: {from: bar.l, to: load.l, ea: 40 MN}\n  d: {from: bar.r, to: load.r, ea: 40 MN}\n"
 
 START_TEST(spreader_by_hand)
 {
     hang_it(SPREADER("heb/140", ""));
-    /* N = (5300 + 260)/2 g * 2.1/1.9; factor 2.0 of lifting (EN 13155, memory); the lines stretch by under a millimetre */
+    /* N = (5300 + 260)/2 g * 2.1/1.9; factor 2.0 of lifting (EN 13155, memory); the lines stretch by under a
+     * millimetre */
     const double g = 9.80665, N = 5560.0 / 2 * g * 2.1 / 1.9;
     const bk_finding *f = found("beam.buckling", 0);
     ck_assert_double_eq_tol(f->demand, 2 * N, 2 * N * 3e-3);
     ck_assert_str_eq(f->item, "bar");
     ck_assert_str_eq(f->part, "heb/140");
-    /* EN 1993-1-1, 6.3.1 by hand, HEB 140: A 42.96 cm2, i_z 3.58 cm, L 4.2 m: lambda = 117.3/93.91 = 1.2492, curve c: chi 0.4109;
-     * N_b,Rd = 0.4109 * 42.96 * 23.5 = 414.8 kN */
+    /* EN 1993-1-1, 6.3.1 by hand, HEB 140: A 42.96 cm2, i_z 3.58 cm, L 4.2 m: lambda = 117.3/93.91 = 1.2492,
+     * curve c: chi 0.4109; N_b,Rd = 0.4109 * 42.96 * 23.5 = 414.8 kN */
     ck_assert_double_eq_tol(f->limit, 414.8e3, 1e3);
-    /* bending: the bar's own 33.7 kg/m alone, w L^2/8; what else of 260 kg hangs at midspan: (260 - 141.6) g L/4 */
+    /* bending: the bar's own 33.7 kg/m alone, w L^2/8; what else of 260 kg hangs at midspan: (260 - 141.6) g
+     * L/4 */
     f = found("beam.bending", 0);
     const double own = 33.72 * g, rest = (260 - 33.72 * 4.2) * g;
     ck_assert_double_eq_tol(f->demand, 2 * (own * 4.2 * 4.2 / 8 + rest * 4.2 / 4), 15);
@@ -548,7 +599,8 @@ START_TEST(spreader_by_hand)
     ck_assert_double_gt(f->demand, 2 * N / 414.8e3);
     ck_assert(f->passes);
     ck_assert_uint_eq(count_of("beam.torsion"), 0);
-    for (size_t i = 0; i < findings.n; i++) followable(&findings.at[i]);
+    for (size_t i = 0; i < findings.n; i++)
+        followable(&findings.at[i]);
 }
 END_TEST
 
@@ -564,9 +616,11 @@ END_TEST
 START_TEST(lifting_beam_by_hand)
 {
     hang_it("becket: 1\ntitle: test\nrules: en\nbodies:\n"
-            "  bar:\n    mass: 150 kg\n    cog: 1.5 0 0 m\n    at: 0 0 3 m\n    points: {l: 0 0 0 m, r: 3.0 0 0 m, top: 1.5 0 0.09 m}\n"
+            "  bar:\n    mass: 150 kg\n    cog: 1.5 0 0 m\n    at: 0 0 3 m\n    points: {l: 0 0 0 m, r: 3.0 "
+            "0 0 m, top: 1.5 0 0.09 m}\n"
             "    steel: {section: hea/180, steel: en10025-2/S235, between: [l, r]}\n"
-            "  load:\n    mass: 2.3 t\n    cog: 1.5 0 0 m\n    at: 0 0 0 m\n    points: {l: 0 0 1 m, r: 3.0 0 1 m}\n"
+            "  load:\n    mass: 2.3 t\n    cog: 1.5 0 0 m\n    at: 0 0 0 m\n    points: {l: 0 0 1 m, r: 3.0 "
+            "0 1 m}\n"
             "anchors: {hook: {at: 1.5 0 5 m}}\n"
             "lines:\n  up: {from: hook, to: bar.top, ea: 40 MN}\n  c: {from: bar.l, to: load.l, ea: 40 MN}\n"
             "  d: {from: bar.r, to: load.r, ea: 40 MN}\n");
@@ -582,9 +636,11 @@ START_TEST(a_load_beside_the_web_twists)
 {
     hang_it("becket: 1\ntitle: test\nrules: en\nbodies:\n"
             "  bar:\n    mass: 150 kg\n    cog: 1.5 0 0 m\n    at: 0 0 3 m\n"
-            "    points: {l: 0 0 0 m, r: 3.0 0 0 m, lu: 0 0.3 0.2 m, ru: 3 -0.3 0.2 m, ld: 0 0.3 -0.1 m, rd: 3 -0.3 -0.1 m, ml: 1.5 0.4 0 m, mr: 1.5 -0.4 0 m}\n"
+            "    points: {l: 0 0 0 m, r: 3.0 0 0 m, lu: 0 0.3 0.2 m, ru: 3 -0.3 0.2 m, ld: 0 0.3 -0.1 m, rd: "
+            "3 -0.3 -0.1 m, ml: 1.5 0.4 0 m, mr: 1.5 -0.4 0 m}\n"
             "    steel: {section: hea/120, steel: en10025-2/S235, between: [l, r]}\n"
-            "  load:\n    mass: 4.3 t\n    cog: 1.5 0 0 m\n    at: 0 0 0 m\n    points: {l: 0 0.3 1 m, r: 3.0 -0.3 1 m}\n"
+            "  load:\n    mass: 4.3 t\n    cog: 1.5 0 0 m\n    at: 0 0 0 m\n    points: {l: 0 0.3 1 m, r: "
+            "3.0 -0.3 1 m}\n"
             "anchors: {h1: {at: 1.5 0.4 5 m}, h2: {at: 1.5 -0.4 5 m}}\n"
             "lines:\n  u1: {from: h1, to: bar.ml, ea: 40 MN}\n  u2: {from: h2, to: bar.mr, ea: 40 MN}\n"
             "  c: {from: bar.ld, to: load.l, ea: 40 MN}\n  d: {from: bar.rd, to: load.r, ea: 40 MN}\n");
