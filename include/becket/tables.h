@@ -63,7 +63,8 @@ bk_status bk_tables_table(bk_tables *tables, const char *name, bk_place where, c
 /* A row by "TABLE/ROW" (split at the first slash).  BK_E_TABLE, BK_E_ROW with the nearest row. */
 bk_status bk_tables_row(bk_tables *tables, const char *ref, bk_place where, const bk_row **out,
                         bk_errors *errors);
-/* Reads one file as a table whatever its place, for `becket tables --check`. */
+/* Reads one file as a table, or as a rule set if it is one, whatever its place: `becket tables --check`.
+ * errors are put in the order of the file. */
 bk_status bk_tables_check_file(bk_tables *tables, const char *path, const bk_table **out, bk_errors *errors);
 /* Names of all tables that can be found, sorted by name; user tables hide shipped ones of one name. */
 bk_status bk_tables_list(bk_tables *tables, const char *const **names, size_t *n, bk_errors *errors);

@@ -16,13 +16,15 @@
 #include <stdlib.h>
 #include <string.h>
 
-#define N(array) (sizeof(array) / sizeof *(array))
+#define N(array)     (sizeof(array) / sizeof *(array))
+#define FORMULAS_MAX 50
 
 /* ---- one figure -------------------------------------------------------------------------------- */
 
 static bool is_rating(const char *key)
 {
-    static const char *const ratings[] = {"choker_wll", "basket_wll", "inclined_wll", "breaking_load", "rated"};
+    static const char *const ratings[] = {"choker_wll", "basket_wll", "inclined_wll", "breaking_load",
+                                          "rated"};
     for (size_t i = 0; i < N(ratings); i++)
         if (strcmp(key, ratings[i]) == 0) return true;
     return strncmp(key, "wll", 3) == 0;
@@ -38,8 +40,8 @@ static void check_value(bk_form *form, const char *key, const bk_yaml *value, bk
         return;
     }
     if (!known || want == BK_DIM_TEMPERATURE) return;
-    const bool above_zero = is_rating(key) || strcmp(key, "diameter") == 0 || strcmp(key, "design_factor") == 0 ||
-                            strcmp(key, "efficiency") == 0;
+    const bool above_zero = is_rating(key) || strcmp(key, "diameter") == 0 ||
+                            strcmp(key, "design_factor") == 0 || strcmp(key, "efficiency") == 0;
     if (read.v < 0 || (above_zero && !(read.v > 0)))
         bk_form_fail(form, value->place, BK_E_VALUE, "%s: want a value %s zero, found %s", key,
                      above_zero ? "above" : "not below", value->text);
@@ -90,7 +92,8 @@ static double figure(const bk_row *row, const char *key, bk_dim dim)
     const bk_yaml *cell = bk_yaml_get(row->map, key);
     bk_value value;
     char why[8];
-    if (!cell || cell->kind != BK_YAML_SCALAR || bk_quantity_read(cell->text, dim, &value, why, sizeof why) != BK_OK)
+    if (!cell || cell->kind != BK_YAML_SCALAR ||
+        bk_quantity_read(cell->text, dim, &value, why, sizeof why) != BK_OK)
         return NAN;
     return value.v;
 }
@@ -125,21 +128,28 @@ static int by_size(const void *a, const void *b)
     return (x->row > y->row) - (x->row < y->row);
 }
 
-static void check_rise(bk_form *form, const bk_table *table, const char *size, const char *rating, sized *rows)
+static void check_rise(bk_form *form, const bk_table *table, const char *size, const char *rating,
+                       sized *rows)
 {
     size_t n = 0;
     for (size_t i = 0; i < table->n_rows; i++) {
         const bk_row *row = &table->rows[i];
-        rows[n] = (sized){row, word(row, "what"), word(row, "material"), word(row, "legs"),
-                          figure(row, size, BK_DIM_LENGTH), figure(row, rating, BK_DIM_FORCE)};
+        rows[n] = (sized){row,
+                          word(row, "what"),
+                          word(row, "material"),
+                          word(row, "legs"),
+                          figure(row, size, BK_DIM_LENGTH),
+                          figure(row, rating, BK_DIM_FORCE)};
         if (isfinite(rows[n].size) && isfinite(rows[n].rating)) n++;
     }
     qsort(rows, n, sizeof *rows, by_size);
     /* greatest rating among the rows that are strictly smaller */
     const sized *smaller = NULL, *so_far = NULL;
     for (size_t i = 0; i < n; i++) {
-        if (i == 0 || same_kind(&rows[i - 1], &rows[i]) != 0) smaller = so_far = NULL;
-        else if (rows[i].size > rows[i - 1].size) smaller = so_far;
+        if (i == 0 || same_kind(&rows[i - 1], &rows[i]) != 0)
+            smaller = so_far = NULL;
+        else if (rows[i].size > rows[i - 1].size)
+            smaller = so_far;
         if (!so_far || rows[i].rating > so_far->rating) so_far = &rows[i];
         if (!smaller || !(rows[i].rating < smaller->rating)) continue;
         bk_form_fail(form, bk_yaml_get(rows[i].row->map, rating)->place, BK_E_VALUE,
@@ -157,9 +167,11 @@ static void check_rises(bk_form *form, const bk_table *table)
         return;
     }
     bool has_diameter = false;
-    for (size_t c = 0; c < table->n_columns; c++) has_diameter = has_diameter || strcmp(table->columns[c].name, "diameter") == 0;
     for (size_t c = 0; c < table->n_columns; c++)
-        if (is_rating(table->columns[c].name)) check_rise(form, table, has_diameter ? "diameter" : "width", table->columns[c].name, rows);
+        has_diameter = has_diameter || strcmp(table->columns[c].name, "diameter") == 0;
+    for (size_t c = 0; c < table->n_columns; c++)
+        if (is_rating(table->columns[c].name))
+            check_rise(form, table, has_diameter ? "diameter" : "width", table->columns[c].name, rows);
 }
 
 /* ---- the table's own formula ------------------------------------------------------------------- */
@@ -167,8 +179,10 @@ static void check_rises(bk_form *form, const bk_table *table)
 /* Greatest preferred number of the R40 series that is not above x > 0. */
 static double preferred_below(double x)
 {
-    static const double r40[] = {1,    1.06, 1.12, 1.18, 1.25, 1.32, 1.4,  1.5,  1.6, 1.7, 1.8, 1.9, 2,   2.12, 2.24, 2.36, 2.5, 2.65, 2.8, 3,
-                                 3.15, 3.35, 3.55, 3.75, 4,    4.25, 4.5,  4.75, 5,   5.3, 5.6, 6,   6.3, 6.7,  7.1,  7.5,  8,   8.5,  9,   9.5};
+    static const double r40[] = {1,    1.06, 1.12, 1.18, 1.25, 1.32, 1.4, 1.5,  1.6, 1.7,
+                                 1.8,  1.9,  2,    2.12, 2.24, 2.36, 2.5, 2.65, 2.8, 3,
+                                 3.15, 3.35, 3.55, 3.75, 4,    4.25, 4.5, 4.75, 5,   5.3,
+                                 5.6,  6,    6.3,  6.7,  7.1,  7.5,  8,   8.5,  9,   9.5};
     double decade = pow(10, floor(log10(x)));
     if (x < decade * (1 - 1e-12)) decade /= 10; /* log10 rounded up */
     double best = decade;
@@ -183,7 +197,9 @@ static bool read_any(bk_form *form, const bk_yaml *node, const char *what, doubl
     const char *text = bk_form_text(form, node, what);
     const char *rest = text ? bk_number_read(text, value) : NULL;
     if (!rest) {
-        if (text) bk_form_fail(form, node->place, BK_E_NUMBER, "%s: want a number, with its unit if it has one, found \"%s\"", what, text);
+        if (text)
+            bk_form_fail(form, node->place, BK_E_NUMBER,
+                         "%s: want a number, with its unit if it has one, found \"%s\"", what, text);
         return false;
     }
     *dim = BK_DIM_NONE;
@@ -200,7 +216,8 @@ static bool read_any(bk_form *form, const bk_yaml *node, const char *what, doubl
     return true;
 }
 
-static const bk_column *data_column(bk_form *form, const bk_table *table, const bk_yaml *formula, const char *key)
+static const bk_column *data_column(bk_form *form, const bk_table *table, const bk_yaml *formula,
+                                    const char *key)
 {
     const bk_yaml *node = bk_yaml_get(formula, key);
     const char *name = node ? bk_form_text(form, node, key) : NULL;
@@ -224,12 +241,14 @@ typedef struct formula {
 } formula;
 
 /* A pure number from low to high, or the value given where the key is not there. */
-static bool read_ratio(bk_form *form, const bk_yaml *map, const char *key, double low, double high, double *value)
+static bool read_ratio(bk_form *form, const bk_yaml *map, const char *key, double low, double high,
+                       double *value)
 {
     const bk_yaml *node = bk_yaml_get(map, key);
     bk_dim dim;
     if (!node) return true;
-    if (read_any(form, node, key, value, &dim) && dim == BK_DIM_NONE && *value >= low && *value <= high) return true;
+    if (read_any(form, node, key, value, &dim) && dim == BK_DIM_NONE && *value >= low && *value <= high)
+        return true;
     bk_form_fail(form, node->place, BK_E_VALUE, "formula: want %s from %g to %g", key, low, high);
     return false;
 }
@@ -240,7 +259,8 @@ static bool read_times(bk_form *form, const bk_yaml *map, double *scale, bk_dim 
     *scale = 1;
     *dim = BK_DIM_NONE;
     if (!times || times->kind != BK_YAML_LIST || times->n == 0) {
-        bk_form_fail(form, times ? times->place : map->place, BK_E_MISSING_KEY, "formula: want times: a list of values to multiply by");
+        bk_form_fail(form, times ? times->place : map->place, BK_E_MISSING_KEY,
+                     "formula: want times: a list of values to multiply by");
         return false;
     }
     for (size_t i = 0; i < times->n; i++) {
@@ -257,40 +277,50 @@ static bool read_times(bk_form *form, const bk_yaml *map, double *scale, bk_dim 
 static bool fit_dimensions(bk_form *form, const bk_yaml *root, const bk_yaml *map, bk_dim dim, formula *f)
 {
     const bk_yaml *declared = bk_yaml_get(root, "columns");
-    const bk_yaml *of_word = bk_yaml_get(declared, f->of->name), *column_word = bk_yaml_get(declared, f->column->name);
+    const bk_yaml *of_word = bk_yaml_get(declared, f->of->name),
+                  *column_word = bk_yaml_get(declared, f->column->name);
     bool known;
     if (!of_word || !column_word || !column_dimension(f->of, of_word, &f->of_dim, &known) ||
         !column_dimension(f->column, column_word, &f->column_dim, &known)) {
         bk_form_fail(form, map->place, BK_E_UNIT, "formula: want columns of this table with figures in them");
         return false;
     }
-    for (int i = 0; i < (int)f->power; i++) dim = product(dim, f->of_dim);
+    for (int i = 0; i < (int)f->power; i++)
+        dim = product(dim, f->of_dim);
     if (dim == product(f->column_dim, BK_DIM_ACCELERATION)) {
         f->scale /= BK_STANDARD_GRAVITY_M_PER_S2;
     } else if (f->column_dim == product(dim, BK_DIM_ACCELERATION)) {
         f->scale *= BK_STANDARD_GRAVITY_M_PER_S2;
     } else if (dim != f->column_dim) {
-        bk_form_fail(form, map->place, BK_E_UNIT, "formula: gives a %s, but column %s holds a %s", bk_dim_name(dim), f->column->name,
-                     bk_dim_name(f->column_dim));
+        bk_form_fail(form, map->place, BK_E_UNIT, "formula: gives a %s, but column %s holds a %s",
+                     bk_dim_name(dim), f->column->name, bk_dim_name(f->column_dim));
         return false;
     }
     return true;
 }
 
-static bool read_formula(bk_form *form, const bk_yaml *root, const bk_table *table, const bk_yaml *map, formula *f)
+static bool read_formula(bk_form *form, const bk_yaml *root, const bk_table *table, const bk_yaml *map,
+                         formula *f)
 {
     static const char *const known[] = {"column", "of", "power", "times", "round", "tolerance"};
     if (map->kind != BK_YAML_MAP) {
-        bk_form_fail(form, map->place, BK_E_KIND, "formula: want {column: wll, of: diameter, power: 2, times: [...]}");
+        bk_form_fail(form, map->place, BK_E_KIND,
+                     "formula: want {column: wll, of: diameter, power: 2, times: [...]}");
         return false;
     }
     bk_form_keys(form, map, known, N(known), "formula: ");
-    *f = (formula){.column = data_column(form, table, map, "column"), .of = data_column(form, table, map, "of"), .power = 1};
+    *f = (formula){.column = data_column(form, table, map, "column"),
+                   .of = data_column(form, table, map, "of"),
+                   .power = 1};
     bk_dim dim;
-    if (!read_ratio(form, map, "power", 1, 3, &f->power) || !read_ratio(form, map, "tolerance", 0, 1, &f->tolerance) ||
-        !read_times(form, map, &f->scale, &dim) || !f->column || !f->of)
+    if (!read_ratio(form, map, "power", 1, 3, &f->power) ||
+        !read_ratio(form, map, "tolerance", 0, 1, &f->tolerance) || !read_times(form, map, &f->scale, &dim) ||
+        !f->column || !f->of)
         return false;
-    f->power = round(f->power);
+    if (f->power != round(f->power)) {
+        bk_form_fail(form, bk_yaml_get(map, "power")->place, BK_E_VALUE, "formula: want a whole power");
+        return false;
+    }
     const bk_yaml *rounding = bk_yaml_get(map, "round");
     f->preferred = rounding;
     if (rounding && (rounding->kind != BK_YAML_SCALAR || strcmp(rounding->text, "R40") != 0)) {
@@ -319,8 +349,9 @@ static void check_formula(bk_form *form, const bk_yaml *root, const bk_table *ta
         char wanted[40];
         bk_plain_print(wanted, sizeof wanted, expected, 4);
         bk_form_fail(form, bk_yaml_get(row->map, f.column->name)->place, BK_E_VALUE,
-                     "%s of row \"%s\" is %s, but the table's formula gives %s %s from %s %s", f.column->name, row->name,
-                     word(row, f.column->name), wanted, f.column->unit, f.of->name, word(row, f.of->name));
+                     "%s of row \"%s\" is %s, but the table's formula gives %s %s from %s %s", f.column->name,
+                     row->name, word(row, f.column->name), wanted, f.column->unit, f.of->name,
+                     word(row, f.of->name));
     }
 }
 
@@ -331,6 +362,11 @@ void bk_table_figures(bk_form *form, const bk_yaml *root, const bk_table *table)
     check_rises(form, table);
     const bk_yaml *stated = bk_yaml_get(root, "formula");
     const bool list = stated && stated->kind == BK_YAML_LIST;
-    const size_t n = list ? stated->n : stated ? 1 : 0;
-    for (size_t i = 0; i < n; i++) check_formula(form, root, table, list ? stated->items[i] : stated);
+    size_t n = list ? stated->n : stated ? 1 : 0;
+    if (n > FORMULAS_MAX) {
+        bk_form_fail(form, stated->place, BK_E_TOO_LARGE, "formula: want at most %d", FORMULAS_MAX);
+        n = FORMULAS_MAX;
+    }
+    for (size_t i = 0; i < n; i++)
+        check_formula(form, root, table, list ? stated->items[i] : stated);
 }

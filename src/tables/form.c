@@ -10,8 +10,12 @@ static const struct {
     bk_mark mark;
     const char *text;
 } marks[] = {
-    {BK_MARK_PUBLISHED, "published"}, {BK_MARK_COMPUTED, "computed"}, {BK_MARK_PRACTICE, "common practice, no source"},
-    {BK_MARK_USER, "user"},           {BK_MARK_DEMO, "demo"},         {BK_MARK_MEMORY, "memory"},
+    {BK_MARK_PUBLISHED, "published"},
+    {BK_MARK_COMPUTED, "computed"},
+    {BK_MARK_PRACTICE, "common practice, no source"},
+    {BK_MARK_USER, "user"},
+    {BK_MARK_DEMO, "demo"},
+    {BK_MARK_MEMORY, "memory"},
 };
 #define N_MARKS (sizeof marks / sizeof *marks)
 
@@ -66,23 +70,27 @@ bool bk_form_mark(bk_form *form, const bk_yaml *node, bk_mark *mark)
     if (!text) return false;
     if (bk_mark_read(text, mark)) return true;
     const char *known[N_MARKS];
-    for (size_t i = 0; i < N_MARKS; i++) known[i] = marks[i].text;
+    for (size_t i = 0; i < N_MARKS; i++)
+        known[i] = marks[i].text;
     const char *near = bk_nearest(text, known, N_MARKS);
     bk_form_fail(form, node->place, BK_E_WORD,
-                 "mark: want published, computed, memory, demo, user or \"common practice, no source\", found \"%s\"%s%s%s",
+                 "mark: want published, computed, memory, demo, user or \"common practice, no source\", "
+                 "found \"%s\"%s%s%s",
                  text, near ? ", nearest \"" : "", near ? near : "", near ? "\"" : "");
     return false;
 }
 
-void bk_form_keys(bk_form *form, const bk_yaml *map, const char *const *known, size_t n_known, const char *where)
+void bk_form_keys(bk_form *form, const bk_yaml *map, const char *const *known, size_t n_known,
+                  const char *where)
 {
     for (size_t i = 0; i < map->n; i++) {
         bool found = false;
-        for (size_t k = 0; k < n_known; k++) found = found || strcmp(map->pairs[i].key, known[k]) == 0;
+        for (size_t k = 0; k < n_known; k++)
+            found = found || strcmp(map->pairs[i].key, known[k]) == 0;
         if (found) continue;
         const char *near = bk_nearest(map->pairs[i].key, known, n_known);
-        bk_form_fail(form, map->pairs[i].place, BK_E_UNKNOWN_KEY, "%sunknown key \"%s\"%s%s%s", where, map->pairs[i].key,
-                     near ? ", nearest \"" : "", near ? near : "", near ? "\"" : "");
+        bk_form_fail(form, map->pairs[i].place, BK_E_UNKNOWN_KEY, "%sunknown key \"%s\"%s%s%s", where,
+                     map->pairs[i].key, near ? ", nearest \"" : "", near ? near : "", near ? "\"" : "");
     }
 }
 
@@ -93,8 +101,8 @@ static const char *head_text(bk_form *form, const bk_yaml *root, const char *key
     return text ? text : "";
 }
 
-void bk_form_head(bk_form *form, const bk_yaml *root, const char *version_key, const char *const *known, size_t n_known,
-                  bk_table *table)
+void bk_form_head(bk_form *form, const bk_yaml *root, const char *version_key, const char *const *known,
+                  size_t n_known, bk_table *table)
 {
     if (root->kind != BK_YAML_MAP) {
         bk_form_fail(form, root->place, BK_E_TABLE_FORM, "want the keys %s, title, source, ...", version_key);
@@ -105,7 +113,8 @@ void bk_form_head(bk_form *form, const bk_yaml *root, const char *version_key, c
     if (!version)
         bk_form_fail(form, root->place, BK_E_MISSING_KEY, "want %s: 1 (version of the form)", version_key);
     else if (version->kind != BK_YAML_SCALAR || strcmp(version->text, "1") != 0)
-        bk_form_fail(form, version->place, BK_E_VERSION, "%s: want 1, the only version there is", version_key);
+        bk_form_fail(form, version->place, BK_E_VERSION, "%s: want 1, the only version there is",
+                     version_key);
 
     table->title = head_text(form, root, "title");
     table->source = head_text(form, root, "source");
@@ -114,7 +123,8 @@ void bk_form_head(bk_form *form, const bk_yaml *root, const char *version_key, c
     table->note = head_text(form, root, "note");
     const bk_yaml *title = bk_yaml_get(root, "title"), *source = bk_yaml_get(root, "source");
     if (!*table->title)
-        bk_form_fail(form, title ? title->place : root->place, BK_E_MISSING_KEY, "want title: what these figures are");
+        bk_form_fail(form, title ? title->place : root->place, BK_E_MISSING_KEY,
+                     "want title: what these figures are");
     if (!*table->source)
         bk_form_fail(form, source ? source->place : root->place, BK_E_MISSING_KEY,
                      "want source: where the figures are from, if only the tag on the gear");

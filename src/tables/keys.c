@@ -17,13 +17,14 @@ static const known_key numbers[] = {
 #define X(key, field, dimension, text) {#key, BK_DIM_##dimension},
     BK_PART_NUMBERS(X) BK_HOIST_NUMBERS(X) BK_SECTION_NUMBERS(X)
 #undef X
-    {"speed", BK_DIM_SPEED},        /* of a hoist: main and slow */
+        {"speed", BK_DIM_SPEED}, /* of a hoist: main and slow */
     {"creep", BK_DIM_SPEED},
-    {"limiter_at", BK_DIM_NONE},    /* multiple of the rated capacity */
-    {"density", BK_DIM_DENSITY},    /* of a material */
+    {"limiter_at", BK_DIM_NONE}, /* multiple of the rated capacity */
+    {"density", BK_DIM_DENSITY}, /* of a material */
 };
-static const char *const words[] = {"what",         "material", "family",         "welded",      "group", "limiter_kind",
-                                    "hoisting_class", "drive_class", "hung",      "chain_grade", "manual"};
+static const char *const words[] = {"what",  "material",     "family",         "welded",
+                                    "group", "limiter_kind", "hoisting_class", "drive_class",
+                                    "hung",  "chain_grade",  "manual"};
 
 #define N(array) (sizeof(array) / sizeof *(array))
 
@@ -54,7 +55,8 @@ bool bk_key_known(const char *key, const char **nearest)
     *nearest = NULL;
     if (bk_key_dimension(key, &dim)) return true;
     const char *all[N(numbers) + N(words)];
-    for (size_t i = 0; i < N(numbers); i++) all[i] = numbers[i].name;
+    for (size_t i = 0; i < N(numbers); i++)
+        all[i] = numbers[i].name;
     for (size_t i = 0; i < N(words); i++) {
         if (strcmp(key, words[i]) == 0) return true;
         all[N(numbers) + i] = words[i];

@@ -14,11 +14,12 @@
 
 #define N(array) (sizeof(array) / sizeof *(array))
 
-static const char *const rules_keys[] = {"becket_rules", "title", "source", "edition", "clause",
-                                         "mark",         "note",  "extends", "values", "bands"};
+static const char *const rules_keys[] = {"becket_rules", "title", "source",  "edition", "clause",
+                                         "mark",         "note",  "extends", "values",  "bands"};
 
 /* Source and mark of a rule, the file's where it has none of its own. */
-static void read_citation(bk_form *form, const bk_yaml *node, const bk_table *table, const char **source, bk_mark *mark)
+static void read_citation(bk_form *form, const bk_yaml *node, const bk_table *table, const char **source,
+                          bk_mark *mark)
 {
     const bk_yaml *own_source = bk_yaml_get(node, "source"), *own_mark = bk_yaml_get(node, "mark");
     const char *text = own_source ? bk_form_text(form, own_source, "source") : NULL;
@@ -35,7 +36,8 @@ static void read_value(bk_form *form, const bk_yaml *node, bk_rule *rule)
     rule->dim = BK_DIM_NONE;
     rule->text = bk_form_text(form, node, rule->name);
     if (!rule->text) {
-        if (node->kind == BK_YAML_SCALAR) bk_form_fail(form, node->place, BK_E_VALUE, "%s has no value", rule->name);
+        if (node->kind == BK_YAML_SCALAR)
+            bk_form_fail(form, node->place, BK_E_VALUE, "%s has no value", rule->name);
         rule->text = "";
         return;
     }
@@ -88,7 +90,8 @@ static void read_values(bk_form *form, const bk_yaml *root, const bk_rules *base
     rules->n = own;
     for (size_t i = 0; base && i < base->n; i++) {
         bool stated = false;
-        for (size_t k = 0; k < own; k++) stated = stated || strcmp(at[k].name, base->at[i].name) == 0;
+        for (size_t k = 0; k < own; k++)
+            stated = stated || strcmp(at[k].name, base->at[i].name) == 0;
         if (!stated) at[rules->n++] = base->at[i];
     }
 }
@@ -171,14 +174,17 @@ static void read_band(bk_form *form, const bk_yaml_pair *pair, const bk_table *t
     const bk_yaml *node = pair->value;
     bands->name = pair->key;
     if (node->kind != BK_YAML_MAP) {
-        bk_form_fail(form, node->place, BK_E_KIND, "%s: want {of: angle, source: ..., rows: [[from, to, factor], ...]}", pair->key);
+        bk_form_fail(form, node->place, BK_E_KIND,
+                     "%s: want {of: angle, source: ..., rows: [[from, to, factor], ...]}", pair->key);
         return;
     }
     bk_form_keys(form, node, known, N(known), "");
     read_citation(form, node, table, &bands->source, &bands->mark);
-    const bk_yaml *kind = bk_yaml_get(node, "of"), *rows = bk_yaml_get(node, "rows"), *points = bk_yaml_get(node, "points");
+    const bk_yaml *kind = bk_yaml_get(node, "of"), *rows = bk_yaml_get(node, "rows"),
+                  *points = bk_yaml_get(node, "points");
     size_t k = 0;
-    while (k < N(of) && !(kind && kind->kind == BK_YAML_SCALAR && strcmp(kind->text, of[k].word) == 0)) k++;
+    while (k < N(of) && !(kind && kind->kind == BK_YAML_SCALAR && strcmp(kind->text, of[k].word) == 0))
+        k++;
     if (k == N(of)) {
         bk_form_fail(form, kind ? kind->place : node->place, kind ? BK_E_WORD : BK_E_MISSING_KEY,
                      "%s: want of: angle, number, temperature, length, speed or force", pair->key);
@@ -188,7 +194,8 @@ static void read_band(bk_form *form, const bk_yaml_pair *pair, const bk_table *t
     bands->points = points;
     if (points) rows = points;
     if (!rows || (points && bk_yaml_get(node, "rows")) || rows->kind != BK_YAML_LIST || rows->n == 0) {
-        bk_form_fail(form, node->place, BK_E_TABLE_FORM, "%s: want rows or points, one of the two", pair->key);
+        bk_form_fail(form, node->place, BK_E_TABLE_FORM, "%s: want rows or points, one of the two",
+                     pair->key);
         return;
     }
     read_band_rows(form, rows, bands);
@@ -218,12 +225,14 @@ bk_status bk_rules_read(bk_form *form, const bk_yaml *root, const bk_rules *base
         bk_form_fail(form, root->place, BK_E_NOMEM, "out of memory");
         return form->status;
     }
-    for (size_t i = 0; i < own; i++) read_band(form, &bands->pairs[i], head, &at[i]);
+    for (size_t i = 0; i < own; i++)
+        read_band(form, &bands->pairs[i], head, &at[i]);
     rules->bands = at;
     rules->n_bands = own;
     for (size_t i = 0; base && i < base->n_bands; i++) {
         bool stated = false;
-        for (size_t k = 0; k < own; k++) stated = stated || strcmp(at[k].name, base->bands[i].name) == 0;
+        for (size_t k = 0; k < own; k++)
+            stated = stated || strcmp(at[k].name, base->bands[i].name) == 0;
         if (!stated) at[rules->n_bands++] = base->bands[i];
     }
     return form->status;
@@ -261,7 +270,8 @@ static double on_curve(const bk_bands *bands, double x)
         if (fabs(x - bands->at[i].from) <= slack(bands->at[i].from)) least = fmin(least, bands->at[i].factor);
     if (isfinite(least)) return least;
     size_t i = 1;
-    while (x > bands->at[i].from) i++;
+    while (x > bands->at[i].from)
+        i++;
     const bk_band *a = &bands->at[i - 1], *b = &bands->at[i];
     return a->factor + (b->factor - a->factor) * (x - a->from) / (b->from - a->from);
 }

@@ -26,7 +26,7 @@
 typedef struct walk {
     bk_tables *tables;
     size_t dir;
-    char *real;   /* the directory, with no links in it */
+    char *real; /* the directory, with no links in it */
     size_t seen;
     bool shallow; /* only the folder itself and its folder `rules` */
     bool too_large;
@@ -61,13 +61,17 @@ static void keep(walk *w, const char *path, const char *entry, bool rules, bool 
         free(real);
     }
     bk_shelf_file *file = BK_NEW(t->arena, bk_shelf_file, 1);
-    bk_shelf_file **place = bk_arena_push(t->arena, &t->files, &t->n_files, &t->files_capacity, sizeof *t->files);
+    bk_shelf_file **place =
+        bk_arena_push(t->arena, &t->files, &t->n_files, &t->files_capacity, sizeof *t->files);
     if (!file || !place) {
         w->status = BK_E_NOMEM;
         return;
     }
     *file = (bk_shelf_file){.name = bk_arena_strndup(t->arena, entry, strlen(entry) - 5),
-                            .path = path, .dir = w->dir, .rules = rules, .outside = outside};
+                            .path = path,
+                            .dir = w->dir,
+                            .rules = rules,
+                            .outside = outside};
     *place = file;
     if (!file->name) w->status = BK_E_NOMEM;
 }
@@ -139,7 +143,8 @@ bool bk_shelf_marked(bk_shelf_file *file)
     if (!stream) return file->marked = true; /* reading it will say why it cannot be read */
     char line[32];
     bool at_start = true;
-    for (size_t n = 0; n < SNIFF_BYTES && !file->marked && fgets(line, sizeof line, stream); n += sizeof line) {
+    for (size_t n = 0; n < SNIFF_BYTES && !file->marked && fgets(line, sizeof line, stream);
+         n += sizeof line) {
         const char *text = at_start && strncmp(line, "\xEF\xBB\xBF", 3) == 0 ? line + 3 : line;
         if (at_start && (strncmp(text, "becket_table", 12) == 0 || strncmp(text, "becket_rules", 12) == 0))
             file->marked = true;
@@ -149,8 +154,8 @@ bool bk_shelf_marked(bk_shelf_file *file)
     return file->marked;
 }
 
-bk_status bk_shelf_find(bk_tables *t, const char *name, bool rules, size_t dir, const char *not_path, bk_place where,
-                        bk_shelf_file **out, bk_errors *errors)
+bk_status bk_shelf_find(bk_tables *t, const char *name, bool rules, size_t dir, const char *not_path,
+                        bk_place where, bk_shelf_file **out, bk_errors *errors)
 {
     *out = NULL;
     const bk_status status = bk_shelf_search(t);
@@ -161,11 +166,13 @@ bk_status bk_shelf_find(bk_tables *t, const char *name, bool rules, size_t dir, 
         if (*out && file->dir > (*out)->dir) break;
         if (not_path && strcmp(file->path, not_path) == 0) continue;
         if (file->outside)
-            return bk_fail(errors, where, BK_E_READ, "%s is a symbolic link that leads out of %s: put the file itself there",
+            return bk_fail(errors, where, BK_E_READ,
+                           "%s is a symbolic link that leads out of %s: put the file itself there",
                            file->path, t->dirs[file->dir]);
         if (!bk_shelf_marked(file)) continue;
         if (*out)
-            return bk_fail(errors, where, BK_E_AMBIGUOUS, "%s is both %s and %s: rename one", name, (*out)->path, file->path);
+            return bk_fail(errors, where, BK_E_AMBIGUOUS, "%s is both %s and %s: rename one", name,
+                           (*out)->path, file->path);
         *out = file;
     }
     return BK_OK;

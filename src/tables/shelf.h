@@ -12,8 +12,8 @@ typedef enum bk_file_state { BK_FILE_UNREAD, BK_FILE_READING, BK_FILE_READ, BK_F
 typedef struct bk_shelf_file {
     const char *name, *path;
     size_t dir;
-    bool rules;    /* stands in a folder "rules" */
-    bool outside;  /* symbolic link that leads out of its directory: refused */
+    bool rules;           /* stands in a folder "rules" */
+    bool outside;         /* symbolic link that leads out of its directory: refused */
     bool sniffed, marked; /* looked at; begins as a table or rule set does */
     bk_file_state state;
     bk_status status; /* of BK_FILE_FAILED */
@@ -47,18 +47,19 @@ bool bk_shelf_marked(bk_shelf_file *file);
 typedef struct bk_form {
     bk_arena *arena;
     bk_errors *errors;
-    bool failed;       /* a mistake was found */
-    bk_status status;  /* the first one */
+    bool failed;      /* a mistake was found */
+    bk_status status; /* the first one */
 } bk_form;
 
 /* Notes a mistake of the file. */
 void bk_form_fail(bk_form *form, bk_place place, bk_status status, const char *format, ...)
     __attribute__((format(printf, 4, 5)));
 /* Refuses keys of a map that are not among known; where: what the message begins with. */
-void bk_form_keys(bk_form *form, const bk_yaml *map, const char *const *known, size_t n_known, const char *where);
+void bk_form_keys(bk_form *form, const bk_yaml *map, const char *const *known, size_t n_known,
+                  const char *where);
 /* Reads title, source, edition, clause, note and mark, and refuses keys that are not among known. */
-void bk_form_head(bk_form *form, const bk_yaml *root, const char *version_key, const char *const *known, size_t n_known,
-                  bk_table *table);
+void bk_form_head(bk_form *form, const bk_yaml *root, const char *version_key, const char *const *known,
+                  size_t n_known, bk_table *table);
 /* The text of a scalar; NULL after a mistake, and where the scalar is null. */
 const char *bk_form_text(bk_form *form, const bk_yaml *node, const char *what);
 bool bk_form_is_null(const bk_yaml *node);

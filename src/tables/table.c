@@ -11,15 +11,25 @@
 #include <stdlib.h>
 #include <string.h>
 
-typedef enum column_kind { COLUMN_NAME, COLUMN_MARK, COLUMN_SOURCE, COLUMN_TEXT, COLUMN_NUMBER, COLUMN_UNIT } column_kind;
+typedef enum column_kind {
+    COLUMN_NAME,
+    COLUMN_MARK,
+    COLUMN_SOURCE,
+    COLUMN_TEXT,
+    COLUMN_NUMBER,
+    COLUMN_UNIT
+} column_kind;
 typedef struct table_column {
     const char *name, *unit;
     column_kind kind;
 } table_column;
 
-static const char *const table_keys[] = {"becket_table", "title", "source", "edition", "clause", "mark",   "note",
-                                         "extends",      "columns", "notes", "all",    "formula", "rows"};
+static const char *const table_keys[] = {"becket_table", "title",   "source",  "edition", "clause",
+                                         "mark",         "note",    "extends", "columns", "notes",
+                                         "all",          "formula", "rows"};
 #define N(array) (sizeof(array) / sizeof *(array))
+/* Far above any real table; keeps the comparison of columns with keys short. */
+#define COLUMNS_MAX 100
 
 static bool is_key_name(const char *text)
 {
@@ -32,8 +42,11 @@ static column_kind kind_of(const char *word)
     static const struct {
         const char *word;
         column_kind kind;
-    } words[] = {{"name", COLUMN_NAME},     {"mark", COLUMN_MARK}, {"source", COLUMN_SOURCE},
-                 {"text", COLUMN_TEXT},     {"number", COLUMN_NUMBER}};
+    } words[] = {{"name", COLUMN_NAME},
+                 {"mark", COLUMN_MARK},
+                 {"source", COLUMN_SOURCE},
+                 {"text", COLUMN_TEXT},
+                 {"number", COLUMN_NUMBER}};
     for (size_t i = 0; i < N(words); i++)
         if (strcmp(word, words[i].word) == 0) return words[i].kind;
     return COLUMN_UNIT;
@@ -46,7 +59,8 @@ static bool check_unit(bk_form *form, const char *key, const char *word, column_
     double factor, offset;
     bk_dim dim, want;
     bk_value value;
-    bk_status status = kind == COLUMN_UNIT ? bk_unit_read(word, &factor, &offset, &dim, why, sizeof why) : BK_OK;
+    bk_status status =
+        kind == COLUMN_UNIT ? bk_unit_read(word, &factor, &offset, &dim, why, sizeof why) : BK_OK;
     if (status != BK_OK) {
         bk_form_fail(form, place, status, "column %s: %s", key, why);
         return false;
@@ -56,7 +70,8 @@ static bool check_unit(bk_form *form, const char *key, const char *word, column_
     status = kind == COLUMN_TEXT ? BK_E_UNIT : bk_quantity_read(one, want, &value, why, sizeof why);
     if (status == BK_OK) return true;
     const bool pure = want == BK_DIM_NONE;
-    bk_form_fail(form, place, status, "column %s: want a %s%s, found %s", key, pure ? "number" : "unit of ", pure ? "" : bk_dim_name(want), word);
+    bk_form_fail(form, place, status, "column %s: want a %s%s, found %s", key, pure ? "number" : "unit of ",
+                 pure ? "" : bk_dim_name(want), word);
     return false;
 }
 
@@ -69,7 +84,12 @@ static table_column *read_columns(bk_form *form, const bk_yaml *root)
         return NULL;
     }
     if (node->kind != BK_YAML_MAP || node->n == 0) {
-        bk_form_fail(form, node->place, BK_E_KIND, "columns: want a map of names and units, {size: name, wll: t, ...}");
+        bk_form_fail(form, node->place, BK_E_KIND,
+                     "columns: want a map of names and units, {size: name, wll: t, ...}");
+        return NULL;
+    }
+    if (node->n > COLUMNS_MAX) {
+        bk_form_fail(form, node->place, BK_E_TOO_LARGE, "columns: want at most %d", COLUMNS_MAX);
         return NULL;
     }
     table_column *columns = BK_NEW(form->arena, table_column, node->n);
@@ -92,19 +112,24 @@ static table_column *read_columns(bk_form *form, const bk_yaml *root)
         columns[i] = (table_column){.name = pair->key, .unit = "", .kind = kind_of(word)};
         n_of[columns[i].kind]++;
         if (!is_key_name(pair->key)) {
-            bk_form_fail(form, pair->place, BK_E_TABLE_FORM, "column \"%s\": want letters, digits and _ only", pair->key);
+            bk_form_fail(form, pair->place, BK_E_TABLE_FORM, "column \"%s\": want letters, digits and _ only",
+                         pair->key);
             good = false;
         }
         if (columns[i].kind == COLUMN_UNIT) columns[i].unit = word;
-        if (columns[i].kind >= COLUMN_TEXT && !check_unit(form, pair->key, word, columns[i].kind, pair->value->place)) good = false;
+        if (columns[i].kind >= COLUMN_TEXT &&
+            !check_unit(form, pair->key, word, columns[i].kind, pair->value->place))
+            good = false;
     }
     if (n_of[COLUMN_NAME] != 1) {
         bk_form_fail(form, node->place, BK_E_TABLE_FORM,
-                     "columns: want exactly one that names the rows (\"size: name\"), found %zu", n_of[COLUMN_NAME]);
+                     "columns: want exactly one that names the rows (\"size: name\"), found %zu",
+                     n_of[COLUMN_NAME]);
         good = false;
     }
     if (n_of[COLUMN_MARK] > 1 || n_of[COLUMN_SOURCE] > 1) {
-        bk_form_fail(form, node->place, BK_E_TABLE_FORM, "columns: want at most one of mark and one of source");
+        bk_form_fail(form, node->place, BK_E_TABLE_FORM,
+                     "columns: want at most one of mark and one of source");
         good = false;
     }
     return good ? columns : NULL;
@@ -118,8 +143,8 @@ static const char *column_note(bk_form *form, const bk_yaml *notes, const char *
 }
 
 /* What is shown: this table's data columns, then those that only the extended table has. */
-static void show_columns(bk_form *form, const bk_yaml *root, const table_column *columns, size_t n, const bk_table *base,
-                         bk_table *table)
+static void show_columns(bk_form *form, const bk_yaml *root, const table_column *columns, size_t n,
+                         const bk_table *base, bk_table *table)
 {
     const bk_yaml *notes = bk_yaml_get(root, "notes");
     if (notes && notes->kind != BK_YAML_MAP) {
@@ -128,9 +153,11 @@ static void show_columns(bk_form *form, const bk_yaml *root, const table_column 
     }
     for (size_t i = 0; notes && i < notes->n; i++) {
         bool found = false;
-        for (size_t k = 0; k < n; k++) found = found || strcmp(columns[k].name, notes->pairs[i].key) == 0;
+        for (size_t k = 0; k < n; k++)
+            found = found || strcmp(columns[k].name, notes->pairs[i].key) == 0;
         if (!found)
-            bk_form_fail(form, notes->pairs[i].place, BK_E_REFERENCE, "notes: there is no column \"%s\"", notes->pairs[i].key);
+            bk_form_fail(form, notes->pairs[i].place, BK_E_REFERENCE, "notes: there is no column \"%s\"",
+                         notes->pairs[i].key);
     }
     bk_column *shown = BK_NEW(form->arena, bk_column, n + (base ? base->n_columns : 0));
     if (!shown) {
@@ -139,11 +166,13 @@ static void show_columns(bk_form *form, const bk_yaml *root, const table_column 
     }
     for (size_t i = 0; i < n; i++)
         if (columns[i].kind >= COLUMN_TEXT)
-            shown[table->n_columns++] = (bk_column){columns[i].name, columns[i].unit, column_note(form, notes, columns[i].name)};
+            shown[table->n_columns++] =
+                (bk_column){columns[i].name, columns[i].unit, column_note(form, notes, columns[i].name)};
     const size_t own = table->n_columns;
     for (size_t i = 0; base && i < base->n_columns; i++) {
         bool found = false;
-        for (size_t k = 0; k < own; k++) found = found || strcmp(shown[k].name, base->columns[i].name) == 0;
+        for (size_t k = 0; k < own; k++)
+            found = found || strcmp(shown[k].name, base->columns[i].name) == 0;
         if (!found) shown[table->n_columns++] = base->columns[i];
     }
     table->columns = shown;
@@ -159,6 +188,10 @@ static const bk_yaml *read_all(bk_form *form, const bk_yaml *root)
         bk_form_fail(form, all->place, BK_E_KIND, "all: want a map of keys and values");
         return NULL;
     }
+    if (all->n > COLUMNS_MAX) {
+        bk_form_fail(form, all->place, BK_E_TOO_LARGE, "all: want at most %d keys", COLUMNS_MAX);
+        return NULL;
+    }
     for (size_t i = 0; i < all->n; i++) {
         const bk_yaml_pair *pair = &all->pairs[i];
         const char *near;
@@ -171,7 +204,8 @@ static const bk_yaml *read_all(bk_form *form, const bk_yaml *root)
     return all;
 }
 
-static void read_cell(bk_form *form, const table_column *column, const bk_yaml *cell, bk_row *row, bk_yaml_pair *pairs, size_t *n)
+static void read_cell(bk_form *form, const table_column *column, const bk_yaml *cell, bk_row *row,
+                      bk_yaml_pair *pairs, size_t *n)
 {
     const char *text = bk_form_text(form, cell, column->name);
     if (!text) {
@@ -182,31 +216,42 @@ static void read_cell(bk_form *form, const table_column *column, const bk_yaml *
     double number;
     const char *rest = column->kind >= COLUMN_NUMBER ? bk_number_read(text, &number) : NULL;
     if (column->kind >= COLUMN_NUMBER && (!rest || *rest)) {
-        bk_form_fail(form, cell->place, BK_E_NUMBER, "%s: want a number alone%s%s, found \"%s\"", column->name,
-                     *column->unit ? ", the column says it is in " : "", column->unit, text);
+        bk_form_fail(form, cell->place, BK_E_NUMBER, "%s: want a number alone%s%s, found \"%s\"",
+                     column->name, *column->unit ? ", the column says it is in " : "", column->unit, text);
         return;
     }
     switch (column->kind) {
-    case COLUMN_NAME: row->name = text; return;
-    case COLUMN_SOURCE: row->source = text; return;
-    case COLUMN_MARK: bk_form_mark(form, cell, &row->mark); return;
+    case COLUMN_NAME:
+        row->name = text;
+        return;
+    case COLUMN_SOURCE:
+        row->source = text;
+        return;
+    case COLUMN_MARK:
+        bk_form_mark(form, cell, &row->mark);
+        return;
     case COLUMN_TEXT:
-    case COLUMN_NUMBER: break;
-    case COLUMN_UNIT: text = bk_arena_printf(form->arena, "%s %s", text, column->unit); break;
+    case COLUMN_NUMBER:
+        break;
+    case COLUMN_UNIT:
+        text = bk_arena_printf(form->arena, "%s %s", text, column->unit);
+        break;
     }
     const bk_yaml *value = bk_form_scalar(form, text, cell->place);
     if (value) pairs[(*n)++] = (bk_yaml_pair){.key = column->name, .place = cell->place, .value = value};
 }
 
-static bool read_row(bk_form *form, const bk_table *table, const table_column *columns, size_t n_columns, const bk_yaml *all,
-                     const bk_yaml *node, bk_row *row)
+static bool read_row(bk_form *form, const bk_table *table, const table_column *columns, size_t n_columns,
+                     const bk_yaml *all, const bk_yaml *node, bk_row *row)
 {
     if (node->kind != BK_YAML_LIST || node->n != n_columns) {
         if (node->kind != BK_YAML_LIST)
-            bk_form_fail(form, node->place, BK_E_KIND, "want a row of %zu cells in the order of the columns", n_columns);
+            bk_form_fail(form, node->place, BK_E_KIND, "want a row of %zu cells in the order of the columns",
+                         n_columns);
         else
-            bk_form_fail(form, node->n > n_columns ? node->items[n_columns]->place : node->place, BK_E_TABLE_FORM,
-                         "want %zu cells, one for each column, found %zu", n_columns, node->n);
+            bk_form_fail(form, node->n > n_columns ? node->items[n_columns]->place : node->place,
+                         BK_E_TABLE_FORM, "want %zu cells, one for each column, found %zu", n_columns,
+                         node->n);
         return false;
     }
     const size_t n_all = all ? all->n : 0;
@@ -218,14 +263,17 @@ static bool read_row(bk_form *form, const bk_table *table, const table_column *c
     }
     *row = (bk_row){.table = table, .source = bk_form_citation(form, table), .mark = table->mark};
     size_t n = 0;
-    for (size_t i = 0; i < n_columns; i++) read_cell(form, &columns[i], node->items[i], row, pairs, &n);
+    for (size_t i = 0; i < n_columns; i++)
+        read_cell(form, &columns[i], node->items[i], row, pairs, &n);
     const size_t own = n;
     for (size_t i = 0; i < n_all; i++) {
         bool given = false;
-        for (size_t k = 0; k < own; k++) given = given || strcmp(pairs[k].key, all->pairs[i].key) == 0;
+        for (size_t k = 0; k < own; k++)
+            given = given || strcmp(pairs[k].key, all->pairs[i].key) == 0;
         if (!given) pairs[n++] = all->pairs[i];
     }
-    *map = (bk_yaml){.kind = BK_YAML_MAP, .place = node->place, .text = "", .n = n, .pairs = pairs, .weight = n + 1};
+    *map = (bk_yaml){
+        .kind = BK_YAML_MAP, .place = node->place, .text = "", .n = n, .pairs = pairs, .weight = n + 1};
     row->map = map;
     if (!row->name) return false;
     row->ref = bk_arena_printf(form->arena, "%s/%s", table->name, row->name);
@@ -249,7 +297,8 @@ static const bk_row **sorted_by_name(bk_form *form, const bk_row *rows, size_t n
         bk_form_fail(form, (bk_place){0}, BK_E_NOMEM, "out of memory");
         return NULL;
     }
-    for (size_t i = 0; i < n; i++) order[i] = &rows[i];
+    for (size_t i = 0; i < n; i++)
+        order[i] = &rows[i];
     qsort(order, n, sizeof *order, by_name);
     return order;
 }
@@ -258,12 +307,14 @@ static void refuse_twins(bk_form *form, const bk_row *const *order, size_t n)
 {
     for (size_t i = 1; i < n; i++)
         if (strcmp(order[i - 1]->name, order[i]->name) == 0)
-            bk_form_fail(form, order[i]->map->place, BK_E_DUPLICATE, "row \"%s\" is there already, in line %d",
-                         order[i]->name, order[i - 1]->map->place.line);
+            bk_form_fail(form, order[i]->map->place, BK_E_DUPLICATE,
+                         "row \"%s\" is there already, in line %d", order[i]->name,
+                         order[i - 1]->map->place.line);
 }
 
 /* Rows of the extended table, each replaced where this table has one of its name, then the new ones. */
-static void merge(bk_form *form, const bk_table *base, const bk_row *own, const bk_row **order, size_t n, bk_table *table)
+static void merge(bk_form *form, const bk_table *base, const bk_row *own, const bk_row **order, size_t n,
+                  bk_table *table)
 {
     bk_row *rows = BK_NEW(form->arena, bk_row, n + base->n_rows);
     bool *placed = BK_NEW(form->arena, bool, n + 1);
@@ -280,8 +331,10 @@ static void merge(bk_form *form, const bk_table *base, const bk_row *own, const 
             const size_t middle = low + (high - low) / 2;
             const int side = strcmp(key->name, order[middle]->name);
             if (side == 0) mine = &order[middle];
-            if (side < 0) high = middle;
-            else low = middle + 1;
+            if (side < 0)
+                high = middle;
+            else
+                low = middle + 1;
         }
         if (mine) {
             rows[i] = **mine;
@@ -325,7 +378,8 @@ bk_status bk_table_read(bk_form *form, const bk_yaml *root, const bk_table *base
     refuse_twins(form, order, n);
     table->rows = own;
     table->n_rows = n;
-    bk_table_figures(form, root, table); /* its own rows only: those of the other table were looked at there */
+    bk_table_figures(form, root,
+                     table); /* its own rows only: those of the other table were looked at there */
     if (base) merge(form, base, own, order, n, table);
     return form->status;
 }

@@ -47,7 +47,8 @@ static bk_status out_of_memory(bk_errors *errors, bk_place where)
 
 static bk_status note_used(bk_tables *t, const bk_table *table)
 {
-    const bk_table **place = bk_arena_push(t->arena, &t->used, &t->n_used, &t->used_capacity, sizeof *t->used);
+    const bk_table **place =
+        bk_arena_push(t->arena, &t->used, &t->n_used, &t->used_capacity, sizeof *t->used);
     if (!place) return BK_E_NOMEM;
     *place = table;
     return BK_OK;
@@ -56,23 +57,27 @@ static bk_status note_used(bk_tables *t, const bk_table *table)
 static bk_status load(bk_tables *t, bk_shelf_file *file, bk_place where, bk_errors *errors);
 
 /* The file that this one extends, read; NULL in *out and BK_OK where it extends none. */
-static bk_status load_base(bk_tables *t, const bk_shelf_file *file, const bk_yaml *root, const bk_shelf_file **out,
-                           bk_errors *errors)
+static bk_status load_base(bk_tables *t, const bk_shelf_file *file, const bk_yaml *root,
+                           const bk_shelf_file **out, bk_errors *errors)
 {
     *out = NULL;
     const bk_yaml *extends = bk_yaml_get(root, "extends");
     if (!extends) return BK_OK;
     if (extends->kind != BK_YAML_SCALAR || bk_form_is_null(extends))
-        return bk_fail(errors, extends->place, BK_E_KIND, "extends: want the name of one %s", file->rules ? "rule set" : "table");
+        return bk_fail(errors, extends->place, BK_E_KIND, "extends: want the name of one %s",
+                       file->rules ? "rule set" : "table");
     const bool own_name = strcmp(extends->text, file->name) == 0;
     const size_t from = own_name && file->dir < t->n_dirs ? file->dir + 1 : 0;
     bk_shelf_file *base;
-    bk_status status = bk_shelf_find(t, extends->text, file->rules, from, file->path, extends->place, &base, errors);
+    bk_status status =
+        bk_shelf_find(t, extends->text, file->rules, from, file->path, extends->place, &base, errors);
     if (status == BK_OK && !base)
-        status = bk_fail(errors, extends->place, BK_E_TABLE, "extends: there is no %s \"%s\"%s", file->rules ? "rule set" : "table",
-                         extends->text, own_name ? " after this one in the search order" : "");
+        status = bk_fail(errors, extends->place, BK_E_TABLE, "extends: there is no %s \"%s\"%s",
+                         file->rules ? "rule set" : "table", extends->text,
+                         own_name ? " after this one in the search order" : "");
     if (status == BK_OK && base->state == BK_FILE_READING)
-        status = bk_fail(errors, extends->place, BK_E_REFERENCE, "extends: %s is being extended by this very table", base->path);
+        status = bk_fail(errors, extends->place, BK_E_REFERENCE,
+                         "extends: %s is being extended by this very table", base->path);
     if (status == BK_OK) status = load(t, base, extends->place, errors);
     if (status == BK_OK) *out = base;
     return status;
@@ -92,8 +97,15 @@ static bk_status read_file(bk_tables *t, bk_shelf_file *file, bk_errors *errors)
     bk_rules *rules = BK_NEW(t->arena, bk_rules, 1);
     const char *name = file->rules ? bk_arena_printf(t->arena, "rules/%s", file->name) : file->name;
     if (!table || !rules || !name) return out_of_memory(errors, root->place);
-    *table = (bk_table){.name = name, .path = file->path, .title = "", .source = "", .edition = "", .clause = "", .note = "",
-                        .mark = BK_MARK_USER, .shipped = file->dir < t->n_dirs && file->dir >= t->shipped_from};
+    *table = (bk_table){.name = name,
+                        .path = file->path,
+                        .title = "",
+                        .source = "",
+                        .edition = "",
+                        .clause = "",
+                        .note = "",
+                        .mark = BK_MARK_USER,
+                        .shipped = file->dir < t->n_dirs && file->dir >= t->shipped_from};
     bk_digest(bytes, n, table->digest);
 
     const bk_shelf_file *base;
@@ -117,7 +129,8 @@ static bk_status load(bk_tables *t, bk_shelf_file *file, bk_place where, bk_erro
 {
     if (file->state == BK_FILE_READ) return BK_OK;
     if (file->state == BK_FILE_FAILED) { /* told already, unless these errors are a new list */
-        if (errors && errors->n == 0) return bk_fail(errors, where, file->status, "%s has mistakes", file->path);
+        if (errors && errors->n == 0)
+            return bk_fail(errors, where, file->status, "%s has mistakes", file->path);
         return file->status;
     }
     file->state = BK_FILE_READING;
@@ -137,18 +150,22 @@ static bk_status not_there(bk_tables *t, const char *name, bool rules, bk_place 
     for (size_t i = 0; i < t->n_files; i++) {
         bk_shelf_file *file = t->files[i];
         if (file->rules != rules) continue;
-        if (!file->outside && bk_shelf_marked(file)) known[n++] = file->name;
-        else if (strcmp(file->name, name) == 0) unmarked = file;
+        if (!file->outside && bk_shelf_marked(file))
+            known[n++] = file->name;
+        else if (strcmp(file->name, name) == 0)
+            unmarked = file;
     }
     if (unmarked)
-        return bk_fail(errors, where, BK_E_TABLE, "no %s \"%s\": %s is there, but has no line \"%s: 1\" near its top",
-                       rules ? "rule set" : "table", name, unmarked->path, rules ? "becket_rules" : "becket_table");
+        return bk_fail(
+            errors, where, BK_E_TABLE, "no %s \"%s\": %s is there, but has no line \"%s: 1\" near its top",
+            rules ? "rule set" : "table", name, unmarked->path, rules ? "becket_rules" : "becket_table");
     const char *near = bk_nearest(name, known, n);
-    return bk_fail(errors, where, BK_E_TABLE, "no %s \"%s\"%s%s%s", rules ? "rule set" : "table", name, near ? ", nearest \"" : "",
-                   near ? near : "", near ? "\"" : "");
+    return bk_fail(errors, where, BK_E_TABLE, "no %s \"%s\"%s%s%s", rules ? "rule set" : "table", name,
+                   near ? ", nearest \"" : "", near ? near : "", near ? "\"" : "");
 }
 
-static bk_status find(bk_tables *t, const char *name, bool rules, bk_place where, bk_shelf_file **out, bk_errors *errors)
+static bk_status find(bk_tables *t, const char *name, bool rules, bk_place where, bk_shelf_file **out,
+                      bk_errors *errors)
 {
     bk_status status = bk_shelf_find(t, name, rules, 0, NULL, where, out, errors);
     if (status != BK_OK) return status;
@@ -156,7 +173,8 @@ static bk_status find(bk_tables *t, const char *name, bool rules, bk_place where
     return load(t, *out, where, errors);
 }
 
-bk_status bk_tables_table(bk_tables *t, const char *name, bk_place where, const bk_table **out, bk_errors *errors)
+bk_status bk_tables_table(bk_tables *t, const char *name, bk_place where, const bk_table **out,
+                          bk_errors *errors)
 {
     *out = NULL;
     bk_shelf_file *file;
@@ -182,14 +200,18 @@ bk_status bk_tables_row(bk_tables *t, const char *ref, bk_place where, const bk_
     if (table->n_rows == 0) return bk_fail(errors, where, BK_E_ROW, "table %s has no rows", name);
     const char **known = BK_NEW(t->arena, const char *, table->n_rows);
     if (!known) return out_of_memory(errors, where);
-    for (size_t i = 0; i < table->n_rows; i++) known[i] = table->rows[i].name;
+    for (size_t i = 0; i < table->n_rows; i++)
+        known[i] = table->rows[i].name;
     const char *near = slash ? bk_nearest(slash + 1, known, table->n_rows) : NULL;
-    if (!slash) return bk_fail(errors, where, BK_E_ROW, "want a row of table %s, such as %s/%s", name, name, known[0]);
-    return bk_fail(errors, where, BK_E_ROW, "no row \"%s\" in table %s (%s): %s \"%s\"", slash + 1, name, table->title,
-                   near ? "nearest" : "its rows begin with", near ? near : known[0]);
+    if (!slash)
+        return bk_fail(errors, where, BK_E_ROW, "want a row of table %s, such as %s/%s", name, name,
+                       known[0]);
+    return bk_fail(errors, where, BK_E_ROW, "no row \"%s\" in table %s (%s): %s \"%s\"", slash + 1, name,
+                   table->title, near ? "nearest" : "its rows begin with", near ? near : known[0]);
 }
 
-bk_status bk_tables_rules(bk_tables *t, const char *name, bk_place where, const bk_rules **out, bk_errors *errors)
+bk_status bk_tables_rules(bk_tables *t, const char *name, bk_place where, const bk_rules **out,
+                          bk_errors *errors)
 {
     *out = NULL;
     bk_shelf_file *file;
@@ -216,7 +238,8 @@ bk_status bk_tables_check_file(bk_tables *t, const char *path, const bk_table **
     size_t n = strlen(base);
     if (n > 5 && strcmp(base + n - 5, ".yaml") == 0) n -= 5;
     bk_shelf_file *file = BK_NEW(t->arena, bk_shelf_file, 1);
-    const char *name = bk_arena_strndup(t->arena, base, n), *own = bk_arena_strndup(t->arena, path, strlen(path));
+    const char *name = bk_arena_strndup(t->arena, base, n),
+               *own = bk_arena_strndup(t->arena, path, strlen(path));
     bk_arena *scratch = bk_arena_new();
     if (!file || !name || !own || !scratch) {
         bk_arena_free(scratch);
@@ -226,6 +249,7 @@ bk_status bk_tables_check_file(bk_tables *t, const char *path, const bk_table **
     bk_arena_free(scratch);
     const bk_status status = load(t, file, (bk_place){.file = own}, errors);
     if (status == BK_OK) *out = file->table;
+    if (errors) bk_errors_sort(errors);
     return status;
 }
 
@@ -246,7 +270,8 @@ bk_status bk_tables_list(bk_tables *t, const char *const **names, size_t *n, bk_
     if (!list) return out_of_memory(errors, (bk_place){0});
     size_t count = 0, unique = 0;
     for (size_t i = 0; i < t->n_files; i++)
-        if (!t->files[i]->rules && !t->files[i]->outside && bk_shelf_marked(t->files[i])) list[count++] = t->files[i]->name;
+        if (!t->files[i]->rules && !t->files[i]->outside && bk_shelf_marked(t->files[i]))
+            list[count++] = t->files[i]->name;
     qsort(list, count, sizeof *list, by_text);
     for (size_t i = 0; i < count; i++)
         if (unique == 0 || strcmp(list[unique - 1], list[i]) != 0) list[unique++] = list[i];

@@ -70,7 +70,8 @@ static double figure_of(const bk_row *r, const char *key, bk_dim dim)
     if (!cell) return NAN;
     bk_value value;
     char why[200] = "";
-    ck_assert_msg(bk_quantity_read(cell->text, dim, &value, why, sizeof why) == BK_OK, "%s %s: %s", r->ref, key, why);
+    ck_assert_msg(bk_quantity_read(cell->text, dim, &value, why, sizeof why) == BK_OK, "%s %s: %s", r->ref,
+                  key, why);
     return value.v;
 }
 
@@ -90,15 +91,19 @@ static const char *word(const bk_row *r, const char *key)
     return cell ? cell->text : "";
 }
 
-#define SAME(found, wanted) ck_assert_msg(fabs((double)(found) - (double)(wanted)) <= 1e-9 * fabs((double)(wanted)), "found %.9g, want %.9g", (double)(found), (double)(wanted))
-#define NEAR(found, wanted, share)                                                                                     \
-    ck_assert_msg(fabs((found) / (wanted) - 1) <= (share), "found %.9g, want %.9g within %g", (double)(found), (double)(wanted), share)
+#define SAME(found, wanted)                                                                                  \
+    ck_assert_msg(fabs((double)(found) - (double)(wanted)) <= 1e-9 * fabs((double)(wanted)),                 \
+                  "found %.9g, want %.9g", (double)(found), (double)(wanted))
+#define NEAR(found, wanted, share)                                                                           \
+    ck_assert_msg(fabs((found) / (wanted)-1) <= (share), "found %.9g, want %.9g within %g", (double)(found), \
+                  (double)(wanted), share)
 
 /* ---- chain ------------------------------------------------------------------------------------- */
 
 /* ISO 3, series R40 (memory): the 40 rounded values of a decade, here in hundredths. */
-static const int r40[] = {100, 106, 112, 118, 125, 132, 140, 150, 160, 170, 180, 190, 200, 212, 224, 236, 250, 265, 280, 300,
-                          315, 335, 355, 375, 400, 425, 450, 475, 500, 530, 560, 600, 630, 670, 710, 750, 800, 850, 900, 950};
+static const int r40[] = {100, 106, 112, 118, 125, 132, 140, 150, 160, 170, 180, 190, 200, 212,
+                          224, 236, 250, 265, 280, 300, 315, 335, 355, 375, 400, 425, 450, 475,
+                          500, 530, 560, 600, 630, 670, 710, 750, 800, 850, 900, 950};
 
 static double r40_not_above(double x)
 {
@@ -122,12 +127,15 @@ static const struct {
     const char *size;
     double wll[5];
 } en818_4[] = {
-    {"6", {1.12, 1.6, 1.12, 2.36, 1.7}},     {"7", {1.5, 2.12, 1.5, 3.15, 2.24}},    {"8", {2.0, 2.8, 2.0, 4.25, 3.0}},
-    {"10", {3.15, 4.25, 3.15, 6.7, 4.75}},   {"13", {5.3, 7.5, 5.3, 11.2, 8.0}},     {"16", {8.0, 11.2, 8.0, 17.0, 11.8}},
-    {"18", {10.0, 14.0, 10.0, 21.2, 15.0}},  {"19", {11.2, 16.0, 11.2, 23.6, 17.0}}, {"20", {12.5, 17.0, 12.5, 26.5, 19.0}},
-    {"22", {15.0, 21.2, 15.0, 31.5, 22.4}},  {"26", {21.2, 30.0, 21.2, 45.0, 31.5}}, {"32", {31.5, 45.0, 31.5, 67.0, 47.5}},
+    {"6", {1.12, 1.6, 1.12, 2.36, 1.7}},    {"7", {1.5, 2.12, 1.5, 3.15, 2.24}},
+    {"8", {2.0, 2.8, 2.0, 4.25, 3.0}},      {"10", {3.15, 4.25, 3.15, 6.7, 4.75}},
+    {"13", {5.3, 7.5, 5.3, 11.2, 8.0}},     {"16", {8.0, 11.2, 8.0, 17.0, 11.8}},
+    {"18", {10.0, 14.0, 10.0, 21.2, 15.0}}, {"19", {11.2, 16.0, 11.2, 23.6, 17.0}},
+    {"20", {12.5, 17.0, 12.5, 26.5, 19.0}}, {"22", {15.0, 21.2, 15.0, 31.5, 22.4}},
+    {"26", {21.2, 30.0, 21.2, 45.0, 31.5}}, {"32", {31.5, 45.0, 31.5, 67.0, 47.5}},
 };
-static const char *const leg_columns[] = {"wll", "wll_2_leg_45", "wll_2_leg_60", "wll_4_leg_45", "wll_4_leg_60"};
+static const char *const leg_columns[] = {"wll", "wll_2_leg_45", "wll_2_leg_60", "wll_4_leg_45",
+                                          "wll_4_leg_60"};
 static const double leg_factors[] = {1, 1.4, 1, 2.1, 1.5};
 
 START_TEST(en818_4_sixty_ratings_by_mean_stress)
@@ -142,7 +150,8 @@ START_TEST(en818_4_sixty_ratings_by_mean_stress)
     const bk_table *t = table("chain-en818-4");
     ck_assert_uint_eq(t->n_rows, 13);
     for (size_t i = 0; i < t->n_rows; i++)
-        SAME(figure_of(&t->rows[i], "wll_endless", BK_DIM_FORCE), mean_stress_wll_t(atof(t->rows[i].name), 200, 1.6) * TONNE);
+        SAME(figure_of(&t->rows[i], "wll_endless", BK_DIM_FORCE),
+             mean_stress_wll_t(atof(t->rows[i].name), 200, 1.6) * TONNE);
 }
 END_TEST
 
@@ -152,12 +161,15 @@ START_TEST(grade_10_by_mean_stress)
     static const struct {
         const char *size;
         double wll;
-    } single[] = {{"6", 1.4}, {"7", 1.9}, {"8", 2.5}, {"10", 4.0}, {"13", 6.7}, {"16", 10}, {"20", 16}, {"22", 19}, {"26", 26.5}, {"32", 40}};
-    for (size_t i = 0; i < N(single); i++) SAME(force("chain-grade10", single[i].size, "wll"), single[i].wll * TONNE);
+    } single[] = {{"6", 1.4}, {"7", 1.9}, {"8", 2.5}, {"10", 4.0},  {"13", 6.7},
+                  {"16", 10}, {"20", 16}, {"22", 19}, {"26", 26.5}, {"32", 40}};
+    for (size_t i = 0; i < N(single); i++)
+        SAME(force("chain-grade10", single[i].size, "wll"), single[i].wll * TONNE);
     const bk_table *t = table("chain-grade10");
     for (size_t i = 0; i < t->n_rows; i++)
         for (size_t c = 0; c < N(leg_columns); c++)
-            SAME(figure_of(&t->rows[i], leg_columns[c], BK_DIM_FORCE), mean_stress_wll_t(atof(t->rows[i].name), 250, leg_factors[c]) * TONNE);
+            SAME(figure_of(&t->rows[i], leg_columns[c], BK_DIM_FORCE),
+                 mean_stress_wll_t(atof(t->rows[i].name), 250, leg_factors[c]) * TONNE);
 }
 END_TEST
 
@@ -190,9 +202,11 @@ START_TEST(us_chain_as_in_49_cfr_393_108)
         const bk_table *t = table(names[k]);
         for (size_t i = 0; i < t->n_rows; i++)
             for (size_t c = 0; c < N(legs); c++) {
-                const double lb = legs[c].legs * sin(legs[c].degrees * BK_PI / 180) * figure_of(&t->rows[i], "wll", BK_DIM_FORCE) / POUND_N;
+                const double lb = legs[c].legs * sin(legs[c].degrees * BK_PI / 180) *
+                                  figure_of(&t->rows[i], "wll", BK_DIM_FORCE) / POUND_N;
                 const double found = figure_of(&t->rows[i], legs[c].column, BK_DIM_FORCE) / POUND_N;
-                ck_assert_msg(fabs(found - lb) <= 51, "%s %s: %g for %g lb", t->rows[i].ref, legs[c].column, found, lb);
+                ck_assert_msg(fabs(found - lb) <= 51, "%s %s: %g for %g lb", t->rows[i].ref, legs[c].column,
+                              found, lb);
             }
     }
 }
@@ -210,30 +224,39 @@ END_TEST
 
 /* ---- rope -------------------------------------------------------------------------------------- */
 
-/* EN 13414-1 with EN 12385-4 (memory): WLL = K d2 Rr KT / (Zp g), K 0.330 fibre and 0.356 steel core, Rr 1770,
- * KT 0.9, Zp 5; rows as recalled. */
+/* EN 13414-1 with EN 12385-4 (memory): WLL = K d2 Rr KT / (Zp g), K 0.330 fibre and 0.356 steel core, Rr
+ * 1770, KT 0.9, Zp 5; rows as recalled. */
 START_TEST(en13414_1_within_2_5_percent_of_its_formula)
 {
     static const struct {
         const char *name, *size[9];
         double k, wll[9];
-    } ropes[] = {{"rope-en13414-1-fibre-core", {"8", "10", "12", "16", "20", "24", "28", "32", "40"}, 0.330, {0.70, 1.05, 1.55, 2.70, 4.35, 6.3, 8.4, 11.0, 17.0}},
-                 {"rope-en13414-1-steel-core", {"8", "10", "12", "16", "20", "24", "28", "32", "40"}, 0.356, {0.75, 1.15, 1.70, 3.00, 4.60, 6.7, 9.0, 11.8, 18.5}}};
+    } ropes[] = {{"rope-en13414-1-fibre-core",
+                  {"8", "10", "12", "16", "20", "24", "28", "32", "40"},
+                  0.330,
+                  {0.70, 1.05, 1.55, 2.70, 4.35, 6.3, 8.4, 11.0, 17.0}},
+                 {"rope-en13414-1-steel-core",
+                  {"8", "10", "12", "16", "20", "24", "28", "32", "40"},
+                  0.356,
+                  {0.75, 1.15, 1.70, 3.00, 4.60, 6.7, 9.0, 11.8, 18.5}}};
     for (size_t k = 0; k < N(ropes); k++) {
-        for (size_t i = 0; i < 9; i++) SAME(force(ropes[k].name, ropes[k].size[i], "wll"), ropes[k].wll[i] * TONNE);
+        for (size_t i = 0; i < 9; i++)
+            SAME(force(ropes[k].name, ropes[k].size[i], "wll"), ropes[k].wll[i] * TONNE);
         const bk_table *t = table(ropes[k].name);
         ck_assert_uint_eq(t->n_rows, 22);
         for (size_t i = 0; i < t->n_rows; i++) {
             const double d = figure_of(&t->rows[i], "diameter", BK_DIM_LENGTH) * 1000;
             NEAR(figure_of(&t->rows[i], "wll", BK_DIM_FORCE), ropes[k].k * d * d * 1770 * 0.9 / 5, 0.026);
-            ck_assert(isnan(figure_of(&t->rows[i], "efficiency", BK_DIM_NONE))); /* KT is in the figures already */
+            ck_assert(
+                isnan(figure_of(&t->rows[i], "efficiency", BK_DIM_NONE))); /* KT is in the figures already */
         }
     }
 }
 END_TEST
 
-/* ASME B30.9 as recalled (memory): vertical 1/4 in 0.65, 1/2 in 2.5, 1 in 9.8 short tons; a basket of upright legs is
- * twice the straight pull (US Navy NAVEDTRA 14081), a choker 0.75 of it (same), both within the rounding of the table. */
+/* ASME B30.9 as recalled (memory): vertical 1/4 in 0.65, 1/2 in 2.5, 1 in 9.8 short tons; a basket of upright
+ * legs is twice the straight pull (US Navy NAVEDTRA 14081), a choker 0.75 of it (same), both within the
+ * rounding of the table. */
 START_TEST(us_rope_slings)
 {
     SAME(force("rope-us-eips-iwrc", "1/4", "wll"), 0.65 * SHORT_TON);
@@ -259,8 +282,14 @@ START_TEST(terminations_of_the_army_manual)
     static const struct {
         const char *row;
         double share;
-    } printed[] = {{"socket-resin", 1}, {"socket-swaged", 0.95}, {"sleeve", 0.95}, {"hand-tucked-1/2in", 0.86}, {"hand-tucked-stainless-1/2in", 0.76},
-                   {"socket-wedge-low", 0.75}, {"socket-wedge-high", 0.95}, {"clips", 0.80}};
+    } printed[] = {{"socket-resin", 1},
+                   {"socket-swaged", 0.95},
+                   {"sleeve", 0.95},
+                   {"hand-tucked-1/2in", 0.86},
+                   {"hand-tucked-stainless-1/2in", 0.76},
+                   {"socket-wedge-low", 0.75},
+                   {"socket-wedge-high", 0.95},
+                   {"clips", 0.80}};
     for (size_t i = 0; i < N(printed); i++) {
         SAME(figure("termination-efficiency", printed[i].row, "efficiency", BK_DIM_NONE), printed[i].share);
         ck_assert_int_eq(row("termination-efficiency", printed[i].row)->mark, BK_MARK_PUBLISHED);
@@ -276,20 +305,23 @@ START_TEST(clips_of_29_cfr_1918)
     static const struct {
         const char *size;
         double forged, other, spacing_in;
-    } printed[] = {{"1/2", 3, 4, 3}, {"5/8", 3, 4, 3.75}, {"3/4", 4, 5, 4.5}, {"7/8", 4, 5, 5.25}, {"1", 5, 6, 6}, {"1-1/8", 6, 6, 6.75},
+    } printed[] = {{"1/2", 3, 4, 3},     {"5/8", 3, 4, 3.75},   {"3/4", 4, 5, 4.5},
+                   {"7/8", 4, 5, 5.25},  {"1", 5, 6, 6},        {"1-1/8", 6, 6, 6.75},
                    {"1-1/4", 6, 7, 7.5}, {"1-3/8", 7, 7, 8.25}, {"1-1/2", 7, 8, 9}};
     ck_assert_uint_eq(table("clips-cfr1918")->n_rows, N(printed));
     for (size_t i = 0; i < N(printed); i++) {
         SAME(figure("clips-cfr1918", printed[i].size, "clips", BK_DIM_NONE), printed[i].forged);
         SAME(figure("clips-cfr1918", printed[i].size, "clips_other", BK_DIM_NONE), printed[i].other);
-        SAME(figure("clips-cfr1918", printed[i].size, "spacing", BK_DIM_LENGTH), printed[i].spacing_in * INCH);
-        SAME(figure("clips-cfr1918", printed[i].size, "spacing", BK_DIM_LENGTH), 6 * figure("clips-cfr1918", printed[i].size, "diameter", BK_DIM_LENGTH));
+        SAME(figure("clips-cfr1918", printed[i].size, "spacing", BK_DIM_LENGTH),
+             printed[i].spacing_in * INCH);
+        SAME(figure("clips-cfr1918", printed[i].size, "spacing", BK_DIM_LENGTH),
+             6 * figure("clips-cfr1918", printed[i].size, "diameter", BK_DIM_LENGTH));
     }
 }
 END_TEST
 
-/* US Navy NAVEDTRA 14026: 3 D + 1, rounded up.  At 1 in it gives 4 where 29 CFR 1918 and California ask for 5;
- * at 1/2 in all give 3.  The rule is not to be used for the table. */
+/* US Navy NAVEDTRA 14026: 3 D + 1, rounded up.  At 1 in it gives 4 where 29 CFR 1918 and California ask for
+ * 5; at 1/2 in all give 3.  The rule is not to be used for the table. */
 START_TEST(clips_rule_and_table_disagree)
 {
     ck_assert_double_eq(ceil(3 * 1.0 + 1), 4);
@@ -317,14 +349,17 @@ END_TEST
 START_TEST(textile_ratings_by_mode_factor)
 {
     static const char *const names[] = {"web-en1492-1", "round-en1492-2"};
-    static const char *const columns[] = {"choker_wll", "basket_wll", "wll_2_leg_45", "wll_2_leg_60", "wll_4_leg_45", "wll_4_leg_60"};
+    static const char *const columns[] = {"choker_wll",   "basket_wll",   "wll_2_leg_45",
+                                          "wll_2_leg_60", "wll_4_leg_45", "wll_4_leg_60"};
     static const double factors[] = {0.8, 2, 1.4, 1, 2.1, 1.5};
     for (size_t k = 0; k < 2; k++) {
         const bk_table *t = table(names[k]);
         for (size_t i = 0; i < t->n_rows; i++)
             for (size_t c = 0; c < N(columns); c++)
-                SAME(figure_of(&t->rows[i], columns[c], BK_DIM_FORCE), factors[c] * figure_of(&t->rows[i], "wll", BK_DIM_FORCE));
-        ck_assert_str_eq(word(row(names[k], "3t"), "colour"), "yellow"); /* second-hand: a training article on EN 1492 */
+                SAME(figure_of(&t->rows[i], columns[c], BK_DIM_FORCE),
+                     factors[c] * figure_of(&t->rows[i], "wll", BK_DIM_FORCE));
+        ck_assert_str_eq(word(row(names[k], "3t"), "colour"),
+                         "yellow"); /* second-hand: a training article on EN 1492 */
         ck_assert_str_eq(word(row(names[k], "5t"), "colour"), "red");
         /* EN 1492-1, scope: polyester -40 to 100 degrees C */
         SAME(figure(names[k], "1t", "max_temperature", BK_DIM_TEMPERATURE), 373.15);
@@ -336,7 +371,8 @@ END_TEST
 /* 29 CFR Part 1918 Appendix II, Table 2: vertical, choker, baskets at 90, 60, 45, 30 degrees, pounds. */
 START_TEST(fibre_rope_of_29_cfr_1918)
 {
-    static const char *const columns[] = {"wll", "choker_wll", "basket_wll", "basket_30", "basket_45", "basket_60"};
+    static const char *const columns[] = {"wll",       "choker_wll", "basket_wll",
+                                          "basket_30", "basket_45",  "basket_60"};
     static const struct {
         const char *name, *size;
         double lb[6];
@@ -347,7 +383,8 @@ START_TEST(fibre_rope_of_29_cfr_1918)
                    {"fibre-rope-cfr1918-endless", "1/2", {950, 500, 1900, 1700, 1400, 950}},
                    {"fibre-rope-cfr1918-endless", "1-1/8", {4300, 2200, 8600, 7500, 6100, 4300}}};
     for (size_t i = 0; i < N(printed); i++)
-        for (size_t c = 0; c < N(columns); c++) SAME(force(printed[i].name, printed[i].size, columns[c]), printed[i].lb[c] * POUND_N);
+        for (size_t c = 0; c < N(columns); c++)
+            SAME(force(printed[i].name, printed[i].size, columns[c]), printed[i].lb[c] * POUND_N);
     ck_assert_uint_eq(table("fibre-rope-cfr1918-eye")->n_rows, 19);
     /* statics: a basket's legs at an angle, within the rounding of the rule */
     static const double degrees[] = {90, 60, 45, 30};
@@ -364,8 +401,8 @@ END_TEST
 
 /* ---- fittings ---------------------------------------------------------------------------------- */
 
-/* A municipal utility's material standard citing RR-C-271D: breaking loads of 20,000, 32,500 and 47,500 lb and a factor
- * of 5.  The ratings are short tons of 2000 lb. */
+/* A municipal utility's material standard citing RR-C-271D: breaking loads of 20,000, 32,500 and 47,500 lb
+ * and a factor of 5.  The ratings are short tons of 2000 lb. */
 START_TEST(rr_c_271_short_tons_are_a_fifth_of_breaking)
 {
     static const struct {
@@ -388,7 +425,8 @@ START_TEST(one_number_two_tons)
         const char *mm, *in;
     } pairs[] = {{"2t", "1/2"}, {"3.25t", "5/8"}, {"4.75t", "3/4"}, {"8.5t", "1"}, {"17t", "1-1/2"}};
     for (size_t i = 0; i < N(pairs); i++)
-        SAME(force("shackle-rr-c-271", pairs[i].in, "wll") / force("shackle-en13889", pairs[i].mm, "wll"), 0.90718474);
+        SAME(force("shackle-rr-c-271", pairs[i].in, "wll") / force("shackle-en13889", pairs[i].mm, "wll"),
+             0.90718474);
 }
 END_TEST
 
@@ -400,11 +438,13 @@ START_TEST(dee_shackles_of_the_class_code)
     SAME(figure("shackle-class-dee", "80t", "diameter", BK_DIM_LENGTH), 0.117);
     SAME(figure("shackle-class-dee", "2.5t", "high_tensile_diameter", BK_DIM_LENGTH), 0.017);
     /* a weaker steel wants a thicker shackle than EN 13889 has at the same rating */
-    ck_assert_double_gt(figure("shackle-class-dee", "25t", "diameter", BK_DIM_LENGTH), figure("shackle-en13889", "25t", "diameter", BK_DIM_LENGTH));
+    ck_assert_double_gt(figure("shackle-class-dee", "25t", "diameter", BK_DIM_LENGTH),
+                        figure("shackle-en13889", "25t", "diameter", BK_DIM_LENGTH));
     /* pre-2011 US rule (memory): lower than RR-C-271 at every size that both have */
     const bk_table *old = table("shackle-osha-historic");
     for (size_t i = 0; i < old->n_rows; i++)
-        ck_assert_double_lt(figure_of(&old->rows[i], "wll", BK_DIM_FORCE), force("shackle-rr-c-271", old->rows[i].name, "wll"));
+        ck_assert_double_lt(figure_of(&old->rows[i], "wll", BK_DIM_FORCE),
+                            force("shackle-rr-c-271", old->rows[i].name, "wll"));
 }
 END_TEST
 
@@ -414,24 +454,29 @@ START_TEST(turnbuckles_of_aashto_and_astm_disagree)
     static const struct {
         const char *size;
         double breaking, working;
-    } printed[] = {{"3/4", 20000, 4000}, {"7/8", 29000, 5800}, {"1", 38000, 7600}, {"1-1/4", 60000, 12000}, {"1-3/8", 72000, 14400},
-                   {"1-1/2", 85000, 17000}, {"1-3/4", 115000, 23000}, {"2", 150000, 30000}, {"2-1/4", 197000, 39400}};
+    } printed[] = {{"3/4", 20000, 4000},     {"7/8", 29000, 5800},    {"1", 38000, 7600},
+                   {"1-1/4", 60000, 12000},  {"1-3/8", 72000, 14400}, {"1-1/2", 85000, 17000},
+                   {"1-3/4", 115000, 23000}, {"2", 150000, 30000},    {"2-1/4", 197000, 39400}};
     ck_assert_uint_eq(table("turnbuckle-aashto-m269")->n_rows, N(printed));
     for (size_t i = 0; i < N(printed); i++) {
         SAME(force("turnbuckle-aashto-m269", printed[i].size, "wll"), printed[i].working * POUND_N);
-        SAME(force("turnbuckle-aashto-m269", printed[i].size, "breaking_load"), printed[i].breaking * POUND_N);
-        SAME(5 * force("turnbuckle-aashto-m269", printed[i].size, "wll"), force("turnbuckle-aashto-m269", printed[i].size, "breaking_load"));
+        SAME(force("turnbuckle-aashto-m269", printed[i].size, "breaking_load"),
+             printed[i].breaking * POUND_N);
+        SAME(5 * force("turnbuckle-aashto-m269", printed[i].size, "wll"),
+             force("turnbuckle-aashto-m269", printed[i].size, "breaking_load"));
     }
     /* ASTM F1145 (memory) rates the same threads 21 to 32 % higher; both are kept */
     static const char *const both[] = {"3/4", "7/8", "1", "1-1/4", "1-1/2", "1-3/4", "2"};
     for (size_t i = 0; i < N(both); i++) {
-        const double ratio = force("turnbuckle-astm-f1145", both[i], "wll") / force("turnbuckle-aashto-m269", both[i], "wll");
+        const double ratio =
+            force("turnbuckle-astm-f1145", both[i], "wll") / force("turnbuckle-aashto-m269", both[i], "wll");
         ck_assert_msg(ratio > 1.21 && ratio < 1.32, "%s: %g", both[i], ratio);
     }
 }
 END_TEST
 
-/* DIN 580 and ASME B18.15 (both memory, the second with doubt) rate threads of nearly one diameter very differently. */
+/* DIN 580 and ASME B18.15 (both memory, the second with doubt) rate threads of nearly one diameter very
+ * differently. */
 START_TEST(eyebolts_of_din_and_asme_disagree)
 {
     SAME(force("eyebolt-din580", "M24", "wll"), 1.8 * TONNE);
@@ -441,7 +486,8 @@ START_TEST(eyebolts_of_din_and_asme_disagree)
     ck_assert_msg(ratio > 1.9 && ratio < 2.1, "%g", ratio);
     const bk_table *t = table("eyebolt-din580");
     for (size_t i = 0; i < t->n_rows; i++)
-        NEAR(figure_of(&t->rows[i], "inclined_wll", BK_DIM_FORCE), 0.71 * figure_of(&t->rows[i], "wll", BK_DIM_FORCE), 0.05);
+        NEAR(figure_of(&t->rows[i], "inclined_wll", BK_DIM_FORCE),
+             0.71 * figure_of(&t->rows[i], "wll", BK_DIM_FORCE), 0.05);
     /* DIN 582 (memory): an eye nut is rated as the eyebolt of its thread */
     t = table("eyenut-din582");
     for (size_t i = 0; i < t->n_rows; i++)
@@ -449,8 +495,9 @@ START_TEST(eyebolts_of_din_and_asme_disagree)
 }
 END_TEST
 
-/* EN 1677-2 (memory): a hook is rated as the grade 8 chain of its size.  EN 1677-4 (memory): a master link covers 2.1
- * legs; ours are invented and say so, but the link of 22 mm must cover the four-leg sling of 10 mm chain. */
+/* EN 1677-2 (memory): a hook is rated as the grade 8 chain of its size.  EN 1677-4 (memory): a master link
+ * covers 2.1 legs; ours are invented and say so, but the link of 22 mm must cover the four-leg sling of 10 mm
+ * chain. */
 START_TEST(hooks_and_master_links)
 {
     const bk_table *t = table("hook-en1677-2");
@@ -458,19 +505,24 @@ START_TEST(hooks_and_master_links)
         SAME(figure_of(&t->rows[i], "wll", BK_DIM_FORCE), force("chain-en818-4", t->rows[i].name, "wll"));
     t = table("master-link-assembly");
     for (size_t i = 0; i < t->n_rows; i++)
-        SAME(figure_of(&t->rows[i], "wll", BK_DIM_FORCE), force("chain-en818-4", t->rows[i].name, "wll_4_leg_45"));
+        SAME(figure_of(&t->rows[i], "wll", BK_DIM_FORCE),
+             force("chain-en818-4", t->rows[i].name, "wll_4_leg_45"));
     ck_assert_int_eq(row("master-link-en1677-4", "22")->mark, BK_MARK_DEMO);
-    ck_assert_double_ge(force("master-link-en1677-4", "22", "wll"), force("chain-en818-4", "10", "wll_4_leg_45"));
-    ck_assert_double_ge(force("master-link-en1677-4", "22", "wll"), 2.1 * force("chain-en818-4", "10", "wll"));
+    ck_assert_double_ge(force("master-link-en1677-4", "22", "wll"),
+                        force("chain-en818-4", "10", "wll_4_leg_45"));
+    ck_assert_double_ge(force("master-link-en1677-4", "22", "wll"),
+                        2.1 * force("chain-en818-4", "10", "wll"));
 }
 END_TEST
 
 /* ---- materials --------------------------------------------------------------------------------- */
 
-/* BS EN 10025-2 Table 7, as reproduced on a public reference page: up to 16, 40, 63, 80, 100, 150, 200, 250 mm. */
+/* BS EN 10025-2 Table 7, as reproduced on a public reference page: up to 16, 40, 63, 80, 100, 150, 200, 250
+ * mm. */
 START_TEST(steels_of_en10025_2)
 {
-    static const char *const keys[] = {"fy_16", "fy_40", "fy_63", "fy_80", "fy_100", "fy_150", "fy_200", "fy_250", "fu_100", "fu_250"};
+    static const char *const keys[] = {"fy_16",  "fy_40",  "fy_63",  "fy_80",  "fy_100",
+                                       "fy_150", "fy_200", "fy_250", "fu_100", "fu_250"};
     static const struct {
         const char *grade;
         double mpa[10];
@@ -478,9 +530,12 @@ START_TEST(steels_of_en10025_2)
                    {"S275", {275, 265, 255, 245, 235, 225, 215, 205, 410, 400}},
                    {"S355", {355, 345, 335, 325, 315, 295, 285, 275, 470, 450}}};
     for (size_t i = 0; i < N(printed); i++)
-        for (size_t k = 0; k < N(keys); k++) SAME(figure("en10025-2", printed[i].grade, keys[k], BK_DIM_STRESS), printed[i].mpa[k] * 1e6);
+        for (size_t k = 0; k < N(keys); k++)
+            SAME(figure("en10025-2", printed[i].grade, keys[k], BK_DIM_STRESS), printed[i].mpa[k] * 1e6);
     /* EN 1993-1-1 Table 3.1 (memory) steps at 40 mm only: at 30 mm it allows 10 MPa more; both are kept */
-    SAME(figure("en1993-1-1-steel", "S275", "fy_40", BK_DIM_STRESS) - figure("en10025-2", "S275", "fy_40", BK_DIM_STRESS), 10e6);
+    SAME(figure("en1993-1-1-steel", "S275", "fy_40", BK_DIM_STRESS) -
+             figure("en10025-2", "S275", "fy_40", BK_DIM_STRESS),
+         10e6);
     /* ASTM (memory) 36 and 50 ksi */
     SAME(figure("astm-steel", "A36", "fy", BK_DIM_STRESS), 36000 * POUND_N / (INCH * INCH));
     SAME(figure("astm-steel", "A992", "fu", BK_DIM_STRESS), 65000 * POUND_N / (INCH * INCH));
@@ -496,7 +551,8 @@ START_TEST(bolts_and_rods)
         const double d = figure_of(r, "diameter", BK_DIM_LENGTH), p = figure_of(r, "pitch", BK_DIM_LENGTH);
         const double printed = figure_of(r, "stress_area_printed", BK_DIM_AREA);
         NEAR(figure_of(r, "stress_area", BK_DIM_AREA), BK_PI / 4 * (d - 0.9382 * p) * (d - 0.9382 * p), 1e-3);
-        if (isfinite(printed)) ck_assert_double_eq_tol(printed * 1e6, figure_of(r, "stress_area", BK_DIM_AREA) * 1e6, 0.51);
+        if (isfinite(printed))
+            ck_assert_double_eq_tol(printed * 1e6, figure_of(r, "stress_area", BK_DIM_AREA) * 1e6, 0.51);
         NEAR(figure_of(r, "shank_area", BK_DIM_AREA), BK_PI / 4 * d * d, 2e-3);
     }
     SAME(figure("bolt-metric", "M16", "stress_area_printed", BK_DIM_AREA), 157e-6);
@@ -507,8 +563,10 @@ START_TEST(bolts_and_rods)
     t = table("rod-unc");
     for (size_t i = 0; i < t->n_rows; i++) {
         const bk_row *r = &t->rows[i];
-        const double d = figure_of(r, "diameter", BK_DIM_LENGTH) / INCH, n = figure_of(r, "threads_per_inch", BK_DIM_NONE);
-        NEAR(figure_of(r, "stress_area", BK_DIM_AREA) / (INCH * INCH), 0.7854 * (d - 0.9743 / n) * (d - 0.9743 / n), 2e-3);
+        const double d = figure_of(r, "diameter", BK_DIM_LENGTH) / INCH,
+                     n = figure_of(r, "threads_per_inch", BK_DIM_NONE);
+        NEAR(figure_of(r, "stress_area", BK_DIM_AREA) / (INCH * INCH),
+             0.7854 * (d - 0.9743 / n) * (d - 0.9743 / n), 2e-3);
     }
 }
 END_TEST
@@ -528,15 +586,18 @@ END_TEST
 
 /* ---- hoists ------------------------------------------------------------------------------------ */
 
-/* FEM 9.683 and FEM 9.755 (memory): in every group starts over duty is 600 for each hour of motor running; the life
- * doubles with each group, and the life under L1, L2, L3 is 8, 4, 2 times that at full load (Km 1/8, 1/4, 1/2). */
+/* FEM 9.683 and FEM 9.755 (memory): in every group starts over duty is 600 for each hour of motor running;
+ * the life doubles with each group, and the life under L1, L2, L3 is 8, 4, 2 times that at full load (Km 1/8,
+ * 1/4, 1/2). */
 START_TEST(hoist_groups_hang_together)
 {
     const bk_table *t = table("hoist-group");
     ck_assert_uint_eq(t->n_rows, 8);
     for (size_t i = 0; i < t->n_rows; i++) {
         const bk_row *r = &t->rows[i];
-        SAME(figure_of(r, "starts_per_hour", BK_DIM_NONE) / figure_of(r, "cyclic_duration_factor", BK_DIM_NONE), 600);
+        SAME(figure_of(r, "starts_per_hour", BK_DIM_NONE) /
+                 figure_of(r, "cyclic_duration_factor", BK_DIM_NONE),
+             600);
         const double full = figure_of(r, "full_load_life", BK_DIM_TIME);
         NEAR(figure_of(r, "life_l1", BK_DIM_TIME), 8 * full, 0.03);
         NEAR(figure_of(r, "life_l2", BK_DIM_TIME), 4 * full, 0.03);
@@ -569,18 +630,24 @@ START_TEST(us_duty_classes)
     static const struct {
         const char *row;
         double minutes, percent, starts;
-    } printed[] = {{"H1", 7.5, 12.5, 75}, {"H2", 7.5, 12.5, 75}, {"H3", 15, 25, 150}, {"H4", 30, 50, 300}, {"H5", 60, 100, 600}};
+    } printed[] = {{"H1", 7.5, 12.5, 75},
+                   {"H2", 7.5, 12.5, 75},
+                   {"H3", 15, 25, 150},
+                   {"H4", 30, 50, 300},
+                   {"H5", 60, 100, 600}};
     for (size_t i = 0; i < N(printed); i++) {
-        SAME(figure("hoist-us-duty", printed[i].row, "on_time_per_hour", BK_DIM_TIME), printed[i].minutes * 60);
-        SAME(figure("hoist-us-duty", printed[i].row, "cyclic_duration_factor", BK_DIM_NONE), printed[i].percent / 100);
+        SAME(figure("hoist-us-duty", printed[i].row, "on_time_per_hour", BK_DIM_TIME),
+             printed[i].minutes * 60);
+        SAME(figure("hoist-us-duty", printed[i].row, "cyclic_duration_factor", BK_DIM_NONE),
+             printed[i].percent / 100);
         SAME(figure("hoist-us-duty", printed[i].row, "starts_per_hour", BK_DIM_NONE), printed[i].starts);
         SAME(printed[i].minutes / 60, printed[i].percent / 100);
     }
 }
 END_TEST
 
-/* ISO 12482:2014 factor f1 (Mechanics & Industry 2019, mi190171, Table 3) and FEM 9.755 (memory) differ for the same
- * hour meter; both are kept and never merged. */
+/* ISO 12482:2014 factor f1 (Mechanics & Industry 2019, mi190171, Table 3) and FEM 9.755 (memory) differ for
+ * the same hour meter; both are kept and never merged. */
 START_TEST(recording_factors_disagree)
 {
     SAME(figure("hoist-recording", "iso-counters", "factor", BK_DIM_NONE), 1.0);
@@ -590,15 +657,17 @@ START_TEST(recording_factors_disagree)
 }
 END_TEST
 
-/* Invented hoists, but possible ones: load chain not above 160 N/mm2 at capacity (powered hoists, EN 818-7, memory),
- * chain of pitch 3 d (ISO 3077), two speeds of about 6 to 1, and every row says that it is invented. */
+/* Invented hoists, but possible ones: load chain not above 160 N/mm2 at capacity (powered hoists, EN 818-7,
+ * memory), chain of pitch 3 d (ISO 3077), two speeds of about 6 to 1, and every row says that it is invented.
+ */
 START_TEST(demo_hoists_are_possible)
 {
     const bk_table *t = table("hoist-demo");
     for (size_t i = 0; i < t->n_rows; i++) {
         const bk_row *r = &t->rows[i];
         const double d = figure_of(r, "chain_diameter", BK_DIM_LENGTH);
-        const double stress = figure_of(r, "rated", BK_DIM_FORCE) / figure_of(r, "falls", BK_DIM_NONE) / (2 * BK_PI / 4 * d * d);
+        const double stress = figure_of(r, "rated", BK_DIM_FORCE) / figure_of(r, "falls", BK_DIM_NONE) /
+                              (2 * BK_PI / 4 * d * d);
         ck_assert_msg(stress < 160e6, "%s: %g MPa", r->ref, stress / 1e6);
         NEAR(figure_of(r, "chain_pitch", BK_DIM_LENGTH), 3 * d, 1e-9);
         NEAR(figure_of(r, "chain_mass_per_m", BK_DIM_LINE_MASS), 0.0222 * d * d * 1e6, 0.005); /* memory */
@@ -614,27 +683,31 @@ END_TEST
 
 /* ---- discard ----------------------------------------------------------------------------------- */
 
-/* Michigan R 408.14923, Table 1, and DOE-STD-1090-96, Table 11-11 (greatest wear): nominal less wear is the least. */
+/* Michigan R 408.14923, Table 1, and DOE-STD-1090-96, Table 11-11 (greatest wear): nominal less wear is the
+ * least. */
 START_TEST(least_link_sizes_of_michigan_and_doe)
 {
     static const struct {
         const char *size;
         double least, wear; /* inches; wear 0: not printed by DOE */
-    } printed[] = {{"1/4", 13.0 / 64, 3.0 / 64}, {"3/8", 19.0 / 64, 5.0 / 64}, {"1/2", 25.0 / 64, 7.0 / 64}, {"5/8", 31.0 / 64, 9.0 / 64},
-                   {"3/4", 19.0 / 32, 10.0 / 64}, {"7/8", 45.0 / 64, 11.0 / 64}, {"1", 13.0 / 16, 12.0 / 64}, {"1-1/8", 29.0 / 32, 0},
-                   {"1-1/4", 1, 16.0 / 64}, {"1-3/8", 1 + 3.0 / 32, 0}, {"1-1/2", 1 + 3.0 / 16, 0}};
+    } printed[] = {{"1/4", 13.0 / 64, 3.0 / 64}, {"3/8", 19.0 / 64, 5.0 / 64},  {"1/2", 25.0 / 64, 7.0 / 64},
+                   {"5/8", 31.0 / 64, 9.0 / 64}, {"3/4", 19.0 / 32, 10.0 / 64}, {"7/8", 45.0 / 64, 11.0 / 64},
+                   {"1", 13.0 / 16, 12.0 / 64},  {"1-1/8", 29.0 / 32, 0},       {"1-1/4", 1, 16.0 / 64},
+                   {"1-3/8", 1 + 3.0 / 32, 0},   {"1-1/2", 1 + 3.0 / 16, 0}};
     for (size_t i = 0; i < N(printed); i++) {
         const bk_row *r = row("discard-chain-min-size", printed[i].size);
         SAME(figure_of(r, "least", BK_DIM_LENGTH), printed[i].least * INCH);
         ck_assert_int_eq(r->mark, BK_MARK_PUBLISHED);
-        if (printed[i].wear > 0) SAME(figure_of(r, "diameter", BK_DIM_LENGTH) - figure_of(r, "least", BK_DIM_LENGTH), printed[i].wear * INCH);
+        if (printed[i].wear > 0)
+            SAME(figure_of(r, "diameter", BK_DIM_LENGTH) - figure_of(r, "least", BK_DIM_LENGTH),
+                 printed[i].wear * INCH);
     }
     ck_assert_int_eq(row("discard-chain-min-size", "1-3/4")->mark, BK_MARK_MEMORY);
 }
 END_TEST
 
-/* WAC 296-155-55800 Table 12: throat 5 %, at most 1/4 in.  DOE-STD-1090-96 15.4.6: 15 %.  EN 1677 (memory): 10 %.
- * A hook opened by 8 % passes two and fails one. */
+/* WAC 296-155-55800 Table 12: throat 5 %, at most 1/4 in.  DOE-STD-1090-96 15.4.6: 15 %.  EN 1677 (memory):
+ * 10 %. A hook opened by 8 % passes two and fails one. */
 START_TEST(hook_throat_limits_disagree)
 {
     const double opened = 0.08;
@@ -648,13 +721,24 @@ START_TEST(hook_throat_limits_disagree)
 }
 END_TEST
 
-/* 29 CFR 1926.251 prints -60 degrees F as 15.55 degrees C in one copy; it is -51.1.  WAC 296-24-29429: -20 to 180 F. */
+/* 29 CFR 1926.251 prints -60 degrees F as 15.55 degrees C in one copy; it is -51.1.  WAC 296-24-29429: -20 to
+ * 180 F. */
 START_TEST(temperatures_in_two_scales)
 {
-    ck_assert_double_eq_tol(figure("temperature-limits", "wire-rope-steel-core-us", "from_temperature", BK_DIM_TEMPERATURE) - 273.15, (-60 - 32) / 1.8, 0.05);
-    ck_assert_double_eq_tol(figure("temperature-limits", "wire-rope-steel-core-us", "to_temperature", BK_DIM_TEMPERATURE) - 273.15, (400 - 32) / 1.8, 0.05);
-    ck_assert_double_eq_tol(figure("temperature-limits", "natural-fibre", "from_temperature", BK_DIM_TEMPERATURE) - 273.15, (-20 - 32) / 1.8, 0.05);
-    ck_assert_double_eq_tol(figure("temperature-limits", "natural-fibre", "to_temperature", BK_DIM_TEMPERATURE) - 273.15, (180 - 32) / 1.8, 0.05);
+    ck_assert_double_eq_tol(
+        figure("temperature-limits", "wire-rope-steel-core-us", "from_temperature", BK_DIM_TEMPERATURE) -
+            273.15,
+        (-60 - 32) / 1.8, 0.05);
+    ck_assert_double_eq_tol(
+        figure("temperature-limits", "wire-rope-steel-core-us", "to_temperature", BK_DIM_TEMPERATURE) -
+            273.15,
+        (400 - 32) / 1.8, 0.05);
+    ck_assert_double_eq_tol(
+        figure("temperature-limits", "natural-fibre", "from_temperature", BK_DIM_TEMPERATURE) - 273.15,
+        (-20 - 32) / 1.8, 0.05);
+    ck_assert_double_eq_tol(
+        figure("temperature-limits", "natural-fibre", "to_temperature", BK_DIM_TEMPERATURE) - 273.15,
+        (180 - 32) / 1.8, 0.05);
 }
 END_TEST
 
@@ -675,7 +759,8 @@ static double value(const bk_rules *set, const char *name)
     return rule->value;
 }
 
-/* EN 818-4, EN 1492, EN 13414-1 (memory): leg factors are n cos(beta) cut to one decimal; in the US (statics) to three. */
+/* EN 818-4, EN 1492, EN 13414-1 (memory): leg factors are n cos(beta) cut to one decimal; in the US (statics)
+ * to three. */
 START_TEST(leg_factors_are_cosines)
 {
     const bk_rules *en = rules("en"), *us = rules("us");
@@ -725,13 +810,16 @@ START_TEST(people_below_double_the_factor)
 }
 END_TEST
 
-/* Offshore practice (memory): 1 - 0.5/sqrt(D/d).  A users' manual curve (memory) keeps within 0.03 of it.  The shipped
- * points lie on the formula and between them not above it, for it bends downwards. */
+/* Offshore practice (memory): 1 - 0.5/sqrt(D/d).  A users' manual curve (memory) keeps within 0.03 of it. The
+ * shipped points lie on the formula and between them not above it, for it bends downwards. */
 START_TEST(bend_curve_and_formula)
 {
-    const bk_bands *formula = bk_rules_bands(rules("en"), "bend.ratio"), *curve = bk_rules_bands(rules("us"), "bend.ratio");
-    static const double printed[][2] = {{1, .50}, {2, .65}, {4, .75}, {6, .79}, {8, .83}, {10, .86}, {15, .89}, {20, .91}, {30, .93}, {40, .95}};
-    for (size_t i = 0; i < N(printed); i++) SAME(bk_bands_factor(curve, printed[i][0]), printed[i][1]);
+    const bk_bands *formula = bk_rules_bands(rules("en"), "bend.ratio"),
+                   *curve = bk_rules_bands(rules("us"), "bend.ratio");
+    static const double printed[][2] = {{1, .50},  {2, .65},  {4, .75},  {6, .79},  {8, .83},
+                                        {10, .86}, {15, .89}, {20, .91}, {30, .93}, {40, .95}};
+    for (size_t i = 0; i < N(printed); i++)
+        SAME(bk_bands_factor(curve, printed[i][0]), printed[i][1]);
     for (double x = 1; x <= 40; x += 0.37) {
         const double y = 1 - 0.5 / sqrt(x);
         ck_assert_double_le(bk_bands_factor(formula, x), y + 6e-4);
@@ -742,8 +830,9 @@ START_TEST(bend_curve_and_formula)
 }
 END_TEST
 
-/* WAC 296-155-33905 figure 17: bands of side load on shackles, over 90 degrees not permitted; the shares are ASME B30.26
- * (memory).  ASME B30.9 (memory): choke angle; on a boundary the lower holds.  EN 818-6 (memory): temperature. */
+/* WAC 296-155-33905 figure 17: bands of side load on shackles, over 90 degrees not permitted; the shares are
+ * ASME B30.26 (memory).  ASME B30.9 (memory): choke angle; on a boundary the lower holds.  EN 818-6 (memory):
+ * temperature. */
 START_TEST(bands_of_side_load_choke_and_heat)
 {
     const double deg = BK_PI / 180;
@@ -791,7 +880,8 @@ START_TEST(every_shipped_table_can_be_cited)
             ck_assert_msg(t->rows[k].mark != BK_MARK_USER, "%s", t->rows[k].ref);
         }
         /* an invented figure says so in its name or its title */
-        if (t->mark == BK_MARK_DEMO) ck_assert_msg(strstr(t->name, "demo") || strstr(t->title, "invented"), "%s", t->name);
+        if (t->mark == BK_MARK_DEMO)
+            ck_assert_msg(strstr(t->name, "demo") || strstr(t->title, "invented"), "%s", t->name);
     }
 }
 END_TEST
@@ -802,14 +892,17 @@ START_TEST(ratings_rise_with_the_size)
     const char *const *names;
     size_t n, compared = 0;
     bk_tables_list(tables, &names, &n, errors);
-    static const char *const ratings[] = {"wll", "choker_wll", "basket_wll", "inclined_wll", "wll_2_leg_45", "wll_4_leg_60", "breaking_load"};
+    static const char *const ratings[] = {"wll",          "choker_wll",   "basket_wll",   "inclined_wll",
+                                          "wll_2_leg_45", "wll_4_leg_60", "breaking_load"};
     for (size_t i = 0; i < n; i++) {
         const bk_table *t = table(names[i]);
         for (size_t c = 0; c < N(ratings); c++)
             for (size_t a = 0; a < t->n_rows; a++)
                 for (size_t b = 0; b < t->n_rows; b++) {
-                    const double da = figure_of(&t->rows[a], "diameter", BK_DIM_LENGTH), db = figure_of(&t->rows[b], "diameter", BK_DIM_LENGTH);
-                    const double fa = figure_of(&t->rows[a], ratings[c], BK_DIM_FORCE), fb = figure_of(&t->rows[b], ratings[c], BK_DIM_FORCE);
+                    const double da = figure_of(&t->rows[a], "diameter", BK_DIM_LENGTH),
+                                 db = figure_of(&t->rows[b], "diameter", BK_DIM_LENGTH);
+                    const double fa = figure_of(&t->rows[a], ratings[c], BK_DIM_FORCE),
+                                 fb = figure_of(&t->rows[b], ratings[c], BK_DIM_FORCE);
                     if (!(da < db) || isnan(fa) || isnan(fb)) continue;
                     compared++;
                     ck_assert_msg(fa <= fb, "%s and %s: %s", t->rows[a].ref, t->rows[b].ref, ratings[c]);
@@ -822,25 +915,68 @@ END_TEST
 /* Both rule sets answer the same questions, each with a source. */
 START_TEST(both_rule_sets_are_complete)
 {
-    static const char *const wanted[] = {
-        "angle.max_from_vertical", "angle.warn_from_vertical", "angle.max_included", "legs.carrying_of_four", "legs.vertical_within",
-        "legs.mode.two_45", "legs.mode.two_60", "legs.mode.four_45", "legs.mode.four_60", "legs.mode.limit_1", "hitch.choker",
-        "hitch.choker.chain", "hitch.choker.rope", "hitch.choker.textile", "hitch.basket", "body.tilt_limit", "shackle.max_included",
-        "tolerance.mass.weighed", "tolerance.mass.drawing", "tolerance.mass.estimated", "tolerance.cog.weighed", "tolerance.cog.drawing",
-        "tolerance.cog.estimated", "multi_hoist.two", "multi_hoist.three", "multi_hoist.four", "people.factor", "critical.share",
-        "dynamic.rigging", "block.loss.plain", "block.tackle_friction"};
-    static const char *const wanted_bands[] = {
-        "choke.angle", "shackle.side", "shackle.plane", "eyebolt.angle", "eyebolt.plane", "lug.plane", "bend.ratio", "edge.radius",
-        "temperature.chain-grade-8", "temperature.chain-grade-10", "temperature.chain-grade-80", "temperature.chain-grade-100",
-        "temperature.wire-rope-fibre-core", "temperature.wire-rope-steel-core", "temperature.polyester", "temperature.polyamide",
-        "temperature.polypropylene", "temperature.natural-fibre", "temperature.steel"};
+    static const char *const wanted[] = {"angle.max_from_vertical",
+                                         "angle.warn_from_vertical",
+                                         "angle.max_included",
+                                         "legs.carrying_of_four",
+                                         "legs.vertical_within",
+                                         "legs.mode.two_45",
+                                         "legs.mode.two_60",
+                                         "legs.mode.four_45",
+                                         "legs.mode.four_60",
+                                         "legs.mode.limit_1",
+                                         "hitch.choker",
+                                         "hitch.choker.chain",
+                                         "hitch.choker.rope",
+                                         "hitch.choker.textile",
+                                         "hitch.basket",
+                                         "body.tilt_limit",
+                                         "shackle.max_included",
+                                         "tolerance.mass.weighed",
+                                         "tolerance.mass.drawing",
+                                         "tolerance.mass.estimated",
+                                         "tolerance.cog.weighed",
+                                         "tolerance.cog.drawing",
+                                         "tolerance.cog.estimated",
+                                         "multi_hoist.two",
+                                         "multi_hoist.three",
+                                         "multi_hoist.four",
+                                         "people.factor",
+                                         "critical.share",
+                                         "dynamic.rigging",
+                                         "block.loss.plain",
+                                         "block.tackle_friction"};
+    static const char *const wanted_bands[] = {"choke.angle",
+                                               "shackle.side",
+                                               "shackle.plane",
+                                               "eyebolt.angle",
+                                               "eyebolt.plane",
+                                               "lug.plane",
+                                               "bend.ratio",
+                                               "edge.radius",
+                                               "temperature.chain-grade-8",
+                                               "temperature.chain-grade-10",
+                                               "temperature.chain-grade-80",
+                                               "temperature.chain-grade-100",
+                                               "temperature.wire-rope-fibre-core",
+                                               "temperature.wire-rope-steel-core",
+                                               "temperature.polyester",
+                                               "temperature.polyamide",
+                                               "temperature.polypropylene",
+                                               "temperature.natural-fibre",
+                                               "temperature.steel"};
     static const char *const sets[] = {"en", "us"};
     for (size_t s = 0; s < 2; s++) {
         const bk_rules *set = rules(sets[s]);
-        for (size_t i = 0; i < N(wanted); i++) ck_assert_msg(isfinite(value(set, wanted[i])), "%s %s", sets[s], wanted[i]);
-        for (size_t i = 0; i < N(wanted_bands); i++) ck_assert_msg(bk_rules_bands(set, wanted_bands[i]) != NULL, "%s %s", sets[s], wanted_bands[i]);
-        for (size_t i = 0; i < set->n; i++) ck_assert_msg(*set->at[i].source && set->at[i].mark != BK_MARK_USER, "%s", set->at[i].name);
-        for (size_t i = 0; i < set->n_bands; i++) ck_assert_msg(*set->bands[i].source && set->bands[i].mark != BK_MARK_USER, "%s", set->bands[i].name);
+        for (size_t i = 0; i < N(wanted); i++)
+            ck_assert_msg(isfinite(value(set, wanted[i])), "%s %s", sets[s], wanted[i]);
+        for (size_t i = 0; i < N(wanted_bands); i++)
+            ck_assert_msg(bk_rules_bands(set, wanted_bands[i]) != NULL, "%s %s", sets[s], wanted_bands[i]);
+        for (size_t i = 0; i < set->n; i++)
+            ck_assert_msg(*set->at[i].source && set->at[i].mark != BK_MARK_USER, "%s", set->at[i].name);
+        for (size_t i = 0; i < set->n_bands; i++)
+            ck_assert_msg(*set->bands[i].source && set->bands[i].mark != BK_MARK_USER, "%s",
+                          set->bands[i].name);
     }
 }
 END_TEST
@@ -858,7 +994,8 @@ START_TEST(every_material_has_a_temperature_rule)
             char name[80];
             snprintf(name, sizeof name, "temperature.%s", material);
             if (*material)
-                ck_assert_msg(bk_rules_bands(rules("en"), name) && bk_rules_bands(rules("us"), name), "%s: %s", t->rows[k].ref, material);
+                ck_assert_msg(bk_rules_bands(rules("en"), name) && bk_rules_bands(rules("us"), name),
+                              "%s: %s", t->rows[k].ref, material);
         }
     }
 }

@@ -1,4 +1,5 @@
-/* The tables room alone: search, form, figures, rule sets.  Files are written to a folder of the test's own. */
+/* The tables room alone: search, form, figures, rule sets.  Files are written to a folder of the test's own.
+ */
 #define _XOPEN_SOURCE 700 /* nftw, mkdtemp */
 #include <becket/tables.h>
 
@@ -87,30 +88,32 @@ static bool told(bk_status status, const char *words)
     return false;
 }
 
-static const char slings[] = "becket_table: 1\n"
-                             "title: Test slings\n"
-                             "source: test standard\n"
-                             "clause: table 9\n"
-                             "mark: memory\n"
-                             "columns: {size: name, diameter: mm, wll: t, colour: text, factor: number, mark: mark, source: source}\n"
-                             "notes: {wll: one leg}\n"
-                             "all: {what: chain sling, design_factor: 4, colour: none}\n"
-                             "rows:\n"
-                             "  - [7,   7,  1.5,  ~,   0.25, ~,        ~]\n"
-                             "  - [1/2, 13, 5.3,  red, ~,    computed, another]\n";
+static const char slings[] =
+    "becket_table: 1\n"
+    "title: Test slings\n"
+    "source: test standard\n"
+    "clause: table 9\n"
+    "mark: memory\n"
+    "columns: {size: name, diameter: mm, wll: t, colour: text, factor: number, mark: mark, source: source}\n"
+    "notes: {wll: one leg}\n"
+    "all: {what: chain sling, design_factor: 4, colour: none}\n"
+    "rows:\n"
+    "  - [7,   7,  1.5,  ~,   0.25, ~,        ~]\n"
+    "  - [1/2, 13, 5.3,  red, ~,    computed, another]\n";
 
 /* the key `colour` means nothing to a plan, so it may be a column but not stand under `all` */
-static const char slings_good[] = "becket_table: 1\n"
-                                  "title: Test slings\n"
-                                  "source: test standard\n"
-                                  "clause: table 9\n"
-                                  "mark: memory\n"
-                                  "columns: {size: name, diameter: mm, wll: t, colour: text, factor: number, mark: mark, source: source}\n"
-                                  "notes: {wll: one leg}\n"
-                                  "all: {what: chain sling, design_factor: 4, diameter: 30 mm}\n"
-                                  "rows:\n"
-                                  "  - [7,   7,  1.5,  ~,   0.25, ~,        ~]\n"
-                                  "  - [1/2, ~,  5.3,  red, ~,    computed, another]\n";
+static const char slings_good[] =
+    "becket_table: 1\n"
+    "title: Test slings\n"
+    "source: test standard\n"
+    "clause: table 9\n"
+    "mark: memory\n"
+    "columns: {size: name, diameter: mm, wll: t, colour: text, factor: number, mark: mark, source: source}\n"
+    "notes: {wll: one leg}\n"
+    "all: {what: chain sling, design_factor: 4, diameter: 30 mm}\n"
+    "rows:\n"
+    "  - [7,   7,  1.5,  ~,   0.25, ~,        ~]\n"
+    "  - [1/2, ~,  5.3,  red, ~,    computed, another]\n";
 
 START_TEST(a_row_carries_units_places_and_citation)
 {
@@ -152,7 +155,8 @@ END_TEST
 
 START_TEST(a_digest_is_that_of_the_file)
 {
-    put(shipped, "abc.yaml", "becket_table: 1\ntitle: a\nsource: b\ncolumns: {n: name, wll: t}\nrows: [[x, 1]]\n");
+    put(shipped, "abc.yaml",
+        "becket_table: 1\ntitle: a\nsource: b\ncolumns: {n: name, wll: t}\nrows: [[x, 1]]\n");
     const bk_table *t;
     ck_assert_int_eq(bk_tables_table(tables, "abc", (bk_place){0}, &t, errors), BK_OK);
     /* by sha256sum of GNU coreutils */
@@ -177,7 +181,8 @@ END_TEST
 START_TEST(a_users_table_comes_before_a_shipped_one)
 {
     put(shipped, "slings.yaml", slings_good);
-    put(user, "slings.yaml", "becket_table: 1\ntitle: ours\nsource: tag\ncolumns: {n: name, wll: kN}\nrows: [[7, 20]]\n");
+    put(user, "slings.yaml",
+        "becket_table: 1\ntitle: ours\nsource: tag\ncolumns: {n: name, wll: kN}\nrows: [[7, 20]]\n");
     const bk_row *seven = row("slings/7");
     ck_assert_str_eq(cell(seven, "wll"), "20 kN");
     ck_assert(!seven->table->shipped);
@@ -190,8 +195,9 @@ START_TEST(a_users_table_may_extend_a_shipped_one)
 {
     folder(shipped, "chain");
     put(shipped, "chain/slings.yaml", slings_good);
-    put(user, "slings.yaml", "becket_table: 1\ntitle: ours\nsource: tag\nextends: slings\n"
-                             "columns: {n: name, wll: t, bag: text}\nrows: [[9, 2.5, x], [7, 1.4, x]]\n");
+    put(user, "slings.yaml",
+        "becket_table: 1\ntitle: ours\nsource: tag\nextends: slings\n"
+        "columns: {n: name, wll: t, bag: text}\nrows: [[9, 2.5, x], [7, 1.4, x]]\n");
     const bk_row *seven = row("slings/7"), *half = row("slings/1/2"), *nine = row("slings/9");
     ck_assert_str_eq(cell(seven, "wll"), "1.4 t");
     ck_assert_str_eq(seven->source, "tag");
@@ -211,7 +217,9 @@ START_TEST(a_users_table_may_extend_a_shipped_one)
     ck_assert_uint_eq(t->n_columns, 5); /* wll, bag, then diameter, colour, factor */
     ck_assert_str_eq(t->columns[1].name, "bag");
 
-    put(user, "other.yaml", "becket_table: 1\ntitle: o\nsource: tag\nextends: slings\ncolumns: {n: name, wll: t}\nrows: [[1, 1]]\n");
+    put(user, "other.yaml",
+        "becket_table: 1\ntitle: o\nsource: tag\nextends: slings\ncolumns: {n: name, wll: t}\nrows: [[1, "
+        "1]]\n");
     bk_tables_free(tables);
     tables = bk_tables_new((const char *const[]){user, shipped}, 2, 1);
     const bk_row *under = row("other/9");
@@ -222,9 +230,12 @@ END_TEST
 
 START_TEST(a_circle_of_tables_is_refused)
 {
-    put(user, "a.yaml", "becket_table: 1\ntitle: a\nsource: s\nextends: b\ncolumns: {n: name, wll: t}\nrows: [[1, 1]]\n");
-    put(user, "b.yaml", "becket_table: 1\ntitle: b\nsource: s\nextends: a\ncolumns: {n: name, wll: t}\nrows: [[1, 1]]\n");
-    put(user, "c.yaml", "becket_table: 1\ntitle: c\nsource: s\nextends: c\ncolumns: {n: name, wll: t}\nrows: [[1, 1]]\n");
+    put(user, "a.yaml",
+        "becket_table: 1\ntitle: a\nsource: s\nextends: b\ncolumns: {n: name, wll: t}\nrows: [[1, 1]]\n");
+    put(user, "b.yaml",
+        "becket_table: 1\ntitle: b\nsource: s\nextends: a\ncolumns: {n: name, wll: t}\nrows: [[1, 1]]\n");
+    put(user, "c.yaml",
+        "becket_table: 1\ntitle: c\nsource: s\nextends: c\ncolumns: {n: name, wll: t}\nrows: [[1, 1]]\n");
     ck_assert_ptr_null(row("a/1"));
     ck_assert(told(BK_E_REFERENCE, "a.yaml is being extended by this very table"));
     ck_assert_ptr_null(row("c/1"));
@@ -234,7 +245,8 @@ END_TEST
 
 START_TEST(a_table_is_read_once_and_its_mistakes_are_told_once)
 {
-    put(shipped, "bad.yaml", "becket_table: 1\ntitle: a\nsource: s\ncolumns: {n: name, wll: t}\nrows: [[1, x]]\n");
+    put(shipped, "bad.yaml",
+        "becket_table: 1\ntitle: a\nsource: s\ncolumns: {n: name, wll: t}\nrows: [[1, x]]\n");
     put(shipped, "slings.yaml", slings_good);
     size_t n;
     bk_tables_used(tables, &n);
@@ -265,8 +277,10 @@ START_TEST(no_name_leads_out_of_the_directories)
     ck_assert_int_eq(symlink(home, path_in(user, "folder")), 0);
     char absolute[128];
     snprintf(absolute, sizeof absolute, "%s/secret/7", home);
-    const char *const names[] = {"../secret/7", "..", "/", "", "./inner/7", absolute, "secret/7", "dangling/7", ".hidden/7"};
-    for (size_t i = 0; i < sizeof names / sizeof *names; i++) ck_assert_ptr_null(row(names[i]));
+    const char *const names[] = {"../secret/7", "..",       "/",          "",         "./inner/7",
+                                 absolute,      "secret/7", "dangling/7", ".hidden/7"};
+    for (size_t i = 0; i < sizeof names / sizeof *names; i++)
+        ck_assert_ptr_null(row(names[i]));
     ck_assert_ptr_null(row("out/7"));
     ck_assert(told(BK_E_READ, "symbolic link that leads out of"));
     ck_assert_ptr_nonnull(row("alias/7")); /* a link that stays inside is an ordinary file */
@@ -306,7 +320,7 @@ START_TEST(a_folder_that_is_no_shelf_counts_only_itself)
     for (int i = 0; i < 2050; i++) {
         char name[40];
         snprintf(name, sizeof name, "deep/%d.txt", i);
-        put(user, name, "");
+        ck_assert_int_eq(symlink("below.yaml", path_in(user, name)), 0);
     }
     bk_tables_free(tables);
     tables = bk_tables_new((const char *const[]){user, shipped}, 2, 1);
@@ -342,10 +356,12 @@ static const struct {
     int line, column;
     const char *words;
 } mistakes[] = {
-    {"becket_table: 2\ntitle: T\nsource: S\ncolumns: {n: name}\nrows: [[a]]\n", BK_E_VERSION, 1, 15, "want 1"},
+    {"becket_table: 2\ntitle: T\nsource: S\ncolumns: {n: name}\nrows: [[a]]\n", BK_E_VERSION, 1, 15,
+     "want 1"},
     {"title: T\nsource: S\ncolumns: {n: name}\nrows: [[a]]\n", BK_E_MISSING_KEY, 1, 1, "becket_table: 1"},
     {"becket_table: 1\ntitle: T\ncolumns: {n: name}\nrows: [[a]]\n", BK_E_MISSING_KEY, 1, 1, "want source"},
-    {"becket_table: 1\ntitle: T\nsource:\ncolumns: {n: name}\nrows: [[a]]\n", BK_E_MISSING_KEY, 3, 8, "want source"},
+    {"becket_table: 1\ntitle: T\nsource:\ncolumns: {n: name}\nrows: [[a]]\n", BK_E_MISSING_KEY, 3, 8,
+     "want source"},
     {"becket_table: 1\nsource: S\ncolumns: {n: name}\nrows: [[a]]\n", BK_E_MISSING_KEY, 1, 1, "want title"},
     {HEAD "columns: {n: name}\nrows: [[a]]\ntitel: x\n", BK_E_UNKNOWN_KEY, 6, 1, "nearest \"title\""},
     {HEAD "mark: certain\ncolumns: {n: name}\nrows: [[a]]\n", BK_E_WORD, 4, 7, "want published"},
@@ -363,44 +379,75 @@ static const struct {
     {HEAD "columns: {n: name, wll: text}\nrows: [[a, 1]]\n", BK_E_UNIT, 4, 25, "want a unit of force"},
     {HEAD "columns: {n: name, fy_40: mm}\nrows: [[a, 1]]\n", BK_E_UNIT, 4, 27, "want a unit of stress"},
     {HEAD "columns: {n: name, a b: t}\nrows: [[a, 1]]\n", BK_E_TABLE_FORM, 4, 20, "letters, digits"},
-    {HEAD "columns: {n: name, wll: t}\nnotes: {wlll: x}\nrows: [[a, 1]]\n", BK_E_REFERENCE, 5, 9, "no column \"wlll\""},
-    {HEAD "columns: {n: name, wll: t}\nall: {waht: x}\nrows: [[a, 1]]\n", BK_E_UNKNOWN_KEY, 5, 7, "nearest \"what\""},
-    {HEAD "columns: {n: name, wll: t}\nall: {stretch_at_wll: 3 mm}\nrows: [[a, 1]]\n", BK_E_UNIT, 5, 23, "found a length"},
-    {HEAD "columns: {n: name, wll: t}\nall: {design_factor: 0}\nrows: [[a, 1]]\n", BK_E_VALUE, 5, 22, "above zero"},
-    {HEAD "columns: {n: name, wll: t}\nrows:\n  - [a, 1]\n  - [b]\n", BK_E_TABLE_FORM, 7, 5, "want 2 cells, one for each column, found 1"},
+    {HEAD "columns: {n: name, wll: t}\nnotes: {wlll: x}\nrows: [[a, 1]]\n", BK_E_REFERENCE, 5, 9,
+     "no column \"wlll\""},
+    {HEAD "columns: {n: name, wll: t}\nall: {waht: x}\nrows: [[a, 1]]\n", BK_E_UNKNOWN_KEY, 5, 7,
+     "nearest \"what\""},
+    {HEAD "columns: {n: name, wll: t}\nall: {stretch_at_wll: 3 mm}\nrows: [[a, 1]]\n", BK_E_UNIT, 5, 23,
+     "found a length"},
+    {HEAD "columns: {n: name, wll: t}\nall: {design_factor: 0}\nrows: [[a, 1]]\n", BK_E_VALUE, 5, 22,
+     "above zero"},
+    {HEAD "columns: {n: name, wll: t}\nrows:\n  - [a, 1]\n  - [b]\n", BK_E_TABLE_FORM, 7, 5,
+     "want 2 cells, one for each column, found 1"},
     {HEAD "columns: {n: name, wll: t}\nrows:\n  - [a, 1, 2]\n", BK_E_TABLE_FORM, 6, 12, "found 3"},
     {HEAD "columns: {n: name, wll: t}\nrows:\n  - {n: a}\n", BK_E_KIND, 6, 5, "want a row of 2 cells"},
     {HEAD "columns: {n: name, wll: t}\nrows:\n  - [~, 1]\n", BK_E_MISSING_KEY, 6, 6, "no name"},
-    {HEAD "columns: {n: name, wll: t}\nrows:\n  - [a, 1]\n  - [b, 1]\n  - [a, 2]\n", BK_E_DUPLICATE, 8, 5, "in line 6"},
-    {HEAD "columns: {n: name, wll: t}\nrows:\n  - [a, 1 t]\n", BK_E_NUMBER, 6, 9, "a number alone, the column says it is in t"},
+    {HEAD "columns: {n: name, wll: t}\nrows:\n  - [a, 1]\n  - [b, 1]\n  - [a, 2]\n", BK_E_DUPLICATE, 8, 5,
+     "in line 6"},
+    {HEAD "columns: {n: name, wll: t}\nrows:\n  - [a, 1 t]\n", BK_E_NUMBER, 6, 9,
+     "a number alone, the column says it is in t"},
     {HEAD "columns: {n: name, wll: t}\nrows:\n  - [a, 1,5]\n", BK_E_TABLE_FORM, 6, 11, "found 3"},
     {HEAD "columns: {n: name, wll: t}\nrows:\n  - [a, 1e999]\n", BK_E_NUMBER, 6, 9, "wll"},
     {HEAD "columns: {n: name, wll: t}\nrows:\n  - [a, 0]\n", BK_E_VALUE, 6, 9, "above zero, found 0 t"},
     {HEAD "columns: {n: name, mass: kg}\nrows:\n  - [a, -2]\n", BK_E_VALUE, 6, 9, "not below zero"},
-    {HEAD "columns: {n: name, wll: t, k: mark}\nrows:\n  - [a, 1, memry]\n", BK_E_WORD, 6, 12, "nearest \"memory\""},
-    {HEAD "columns: {n: name, diameter: mm, wll: t}\nrows:\n  - [a, 16, 8]\n  - [b, 10, 3.15]\n  - [c, 13, 3]\n", BK_E_VALUE, 8, 13,
-     "wll falls to 3 t where diameter rises to 13 mm: row \"b\" in line 7"},
-    {HEAD "columns: {n: name, diameter: in, wll_4_leg_45: lb}\nrows:\n  - [a, 3/8, 900]\n  - [b, 1/2, 899]\n", BK_E_VALUE, 7, 14, "wll_4_leg_45 falls"},
-    {HEAD "columns: {n: name, diameter: mm, wll: t}\nformula: {column: wll, of: diameter, power: 2, times: [200 MPa, 1.570796326794897], round: R40}\n"
-          "rows:\n  - [8, 8, 2]\n  - [10, 10, 3.2]\n", BK_E_VALUE, 8, 14, "wll of row \"10\" is 3.2 t, but the table's formula gives 3.15 t"},
-    {HEAD "columns: {n: name, diameter: mm, wll: t}\nformula: {column: wll, of: diameter, times: [200 MPa]}\nrows: [[8, 8, 2]]\n",
+    {HEAD "columns: {n: name, wll: t, k: mark}\nrows:\n  - [a, 1, memry]\n", BK_E_WORD, 6, 12,
+     "nearest \"memory\""},
+    {HEAD
+     "columns: {n: name, diameter: mm, wll: t}\nrows:\n  - [a, 16, 8]\n  - [b, 10, 3.15]\n  - [c, 13, 3]\n",
+     BK_E_VALUE, 8, 13, "wll falls to 3 t where diameter rises to 13 mm: row \"b\" in line 7"},
+    {HEAD "columns: {n: name, diameter: in, wll_4_leg_45: lb}\nrows:\n  - [a, 3/8, 900]\n  - [b, 1/2, 899]\n",
+     BK_E_VALUE, 7, 14, "wll_4_leg_45 falls"},
+    {HEAD "columns: {n: name, diameter: mm, wll: t}\nformula: {column: wll, of: diameter, power: 2, times: "
+          "[200 MPa, 1.570796326794897], round: R40}\n"
+          "rows:\n  - [8, 8, 2]\n  - [10, 10, 3.2]\n",
+     BK_E_VALUE, 8, 14, "wll of row \"10\" is 3.2 t, but the table's formula gives 3.15 t"},
+    {HEAD "columns: {n: name, diameter: mm, wll: t}\nformula: {column: wll, of: diameter, times: [200 "
+          "MPa]}\nrows: [[8, 8, 2]]\n",
      BK_E_UNIT, 5, 10, "column wll holds a force"},
-    {HEAD "columns: {n: name, wll: t}\nformula: {column: wll, of: wl, times: [2]}\nrows: [[8, 8]]\n", BK_E_REFERENCE, 5, 28, "want of: the name of a column"},
-    {HEAD "columns: {n: name, wll: t}\nformula: {column: wll, of: wll}\nrows: [[8, 8]]\n", BK_E_MISSING_KEY, 5, 10, "want times"},
-    {HEAD "columns: {n: name, wll: t}\nformula: {column: wll, of: wll, times: [1], roundd: R40}\nrows: [[8, 8]]\n", BK_E_UNKNOWN_KEY, 5, 45, "nearest \"round\""},
-    {HEAD "columns: {n: name, wll: t}\nformula: {column: wll, of: wll, times: [1], round: R20}\nrows: [[8, 8]]\n", BK_E_WORD, 5, 52, "want round: R40"},
-    {HEAD "columns: {n: name, wll: t}\nformula: {column: wll, of: wll, times: [1], power: 7}\nrows: [[8, 8]]\n", BK_E_VALUE, 5, 52, "want power from 1 to 3"},
-    {HEAD "columns: {n: name, wll: t}\nextends: nothing\nrows: [[8, 8]]\n", BK_E_TABLE, 5, 10, "no table \"nothing\""},
+    {HEAD "columns: {n: name, wll: t}\nformula: {column: wll, of: wl, times: [2]}\nrows: [[8, 8]]\n",
+     BK_E_REFERENCE, 5, 28, "want of: the name of a column"},
+    {HEAD "columns: {n: name, wll: t}\nformula: {column: wll, of: wll}\nrows: [[8, 8]]\n", BK_E_MISSING_KEY,
+     5, 10, "want times"},
+    {HEAD
+     "columns: {n: name, wll: t}\nformula: {column: wll, of: wll, times: [1], roundd: R40}\nrows: [[8, 8]]\n",
+     BK_E_UNKNOWN_KEY, 5, 45, "nearest \"round\""},
+    {HEAD
+     "columns: {n: name, wll: t}\nformula: {column: wll, of: wll, times: [1], round: R20}\nrows: [[8, 8]]\n",
+     BK_E_WORD, 5, 52, "want round: R40"},
+    {HEAD
+     "columns: {n: name, wll: t}\nformula: {column: wll, of: wll, times: [1], power: 7}\nrows: [[8, 8]]\n",
+     BK_E_VALUE, 5, 52, "want power from 1 to 3"},
+    {HEAD "columns: {n: name, wll: t}\nextends: nothing\nrows: [[8, 8]]\n", BK_E_TABLE, 5, 10,
+     "no table \"nothing\""},
     {HEAD "columns: {n: name, wll: t, wll: kN}\nrows: [[8, 8, 8]]\n", BK_E_DUPLICATE, 4, 28, "wll"},
     {"[1, 2]\n", BK_E_TABLE_FORM, 1, 1, "want the keys"},
-    {"becket_rules: 1\ntitle: T\nsource: S\nvalues: {a: {value: 60 dge}}\n", BK_E_UNKNOWN_UNIT, 4, 21, "nearest is deg"},
-    {"becket_rules: 1\ntitle: T\nsource: S\nvalues: {a: {source: x}}\n", BK_E_MISSING_KEY, 4, 13, "want value"},
-    {"becket_rules: 1\ntitle: T\nsource: S\nvalues: {a: {value: 1, sorce: x}}\n", BK_E_UNKNOWN_KEY, 4, 24, "nearest \"source\""},
-    {"becket_rules: 1\ntitle: T\nsource: S\nbands: {a: {of: angel, rows: [[0 deg, 1 deg, 1]]}}\n", BK_E_WORD, 4, 17, "want of: angle"},
-    {"becket_rules: 1\ntitle: T\nsource: S\nbands: {a: {of: angle, rows: [[0 deg, 45, 1]]}}\n", BK_E_NO_UNIT, 4, 39, "angle"},
-    {"becket_rules: 1\ntitle: T\nsource: S\nbands: {a: {of: angle, rows: [[0 deg, 45 deg, 1], [40 deg, 50 deg, 1]]}}\n", BK_E_VALUE, 4, 51, "do not overlap"},
-    {"becket_rules: 1\ntitle: T\nsource: S\nbands: {a: {of: number, points: [[1, 1], [2, ~]]}}\n", BK_E_VALUE, 4, 46, "wants a factor"},
-    {"becket_rules: 1\ntitle: T\nsource: S\nbands: {a: {of: number, rows: [[1, 2, -1]]}}\n", BK_E_VALUE, 4, 39, "not below zero"},
+    {"becket_rules: 1\ntitle: T\nsource: S\nvalues: {a: {value: 60 dge}}\n", BK_E_UNKNOWN_UNIT, 4, 21,
+     "nearest is deg"},
+    {"becket_rules: 1\ntitle: T\nsource: S\nvalues: {a: {source: x}}\n", BK_E_MISSING_KEY, 4, 13,
+     "want value"},
+    {"becket_rules: 1\ntitle: T\nsource: S\nvalues: {a: {value: 1, sorce: x}}\n", BK_E_UNKNOWN_KEY, 4, 24,
+     "nearest \"source\""},
+    {"becket_rules: 1\ntitle: T\nsource: S\nbands: {a: {of: angel, rows: [[0 deg, 1 deg, 1]]}}\n", BK_E_WORD,
+     4, 17, "want of: angle"},
+    {"becket_rules: 1\ntitle: T\nsource: S\nbands: {a: {of: angle, rows: [[0 deg, 45, 1]]}}\n", BK_E_NO_UNIT,
+     4, 39, "angle"},
+    {"becket_rules: 1\ntitle: T\nsource: S\nbands: {a: {of: angle, rows: [[0 deg, 45 deg, 1], [40 deg, 50 "
+     "deg, 1]]}}\n",
+     BK_E_VALUE, 4, 51, "do not overlap"},
+    {"becket_rules: 1\ntitle: T\nsource: S\nbands: {a: {of: number, points: [[1, 1], [2, ~]]}}\n", BK_E_VALUE,
+     4, 46, "wants a factor"},
+    {"becket_rules: 1\ntitle: T\nsource: S\nbands: {a: {of: number, rows: [[1, 2, -1]]}}\n", BK_E_VALUE, 4,
+     39, "not below zero"},
 };
 
 START_TEST(a_mistake_is_told_with_its_place)
@@ -416,18 +463,37 @@ START_TEST(a_mistake_is_told_with_its_place)
         if (m->status == mistakes[_i].status && strstr(m->text, mistakes[_i].words))
             placed = placed || (m->place.line == mistakes[_i].line && m->place.column == mistakes[_i].column);
     }
-    ck_assert_msg(placed, "not at %d:%d but %d:%d: %s", mistakes[_i].line, mistakes[_i].column, errors->at[0].place.line,
-                  errors->at[0].place.column, mistakes[_i].text);
+    ck_assert_msg(placed, "not at %d:%d but %d:%d: %s", mistakes[_i].line, mistakes[_i].column,
+                  errors->at[0].place.line, errors->at[0].place.column, mistakes[_i].text);
 }
 END_TEST
 
 START_TEST(all_mistakes_of_a_table_are_told_in_one_run)
 {
-    put(user, "mine.yaml", "becket_table: 1\ntitle: T\ncolumns: {n: name, diameter: mm, wll: t}\nrows:\n"
-                           "  - [a, 10, x]\n  - [b, 12]\n  - [a, 13, 2]\nhue: red\n");
+    put(user, "mine.yaml",
+        "becket_table: 1\ntitle: T\ncolumns: {n: name, diameter: mm, wll: t}\nrows:\n"
+        "  - [a, 10, x]\n  - [b, 12]\n  - [a, 13, 2]\nhue: red\n");
     const bk_table *t;
     bk_tables_check_file(tables, path_in(user, "mine.yaml"), &t, errors);
     ck_assert_uint_eq(errors->n, 5); /* no source, hue, x, two cells, twin */
+}
+END_TEST
+
+START_TEST(a_flood_is_refused)
+{
+    FILE *stream = fopen(path_in(user, "flood.yaml"), "wb");
+    ck_assert_ptr_nonnull(stream);
+    fputs(HEAD "columns: {n: name", stream);
+    for (int i = 0; i < 20000; i++)
+        fprintf(stream, ", c%d: t", i);
+    fputs("}\nall: {what: x", stream);
+    for (int i = 0; i < 20000; i++)
+        fprintf(stream, ", k%d: 1", i);
+    fputs("}\nrows: [[a]]\n", stream);
+    fclose(stream);
+    const bk_table *t;
+    ck_assert_int_eq(bk_tables_check_file(tables, path_in(user, "flood.yaml"), &t, errors), BK_E_TOO_LARGE);
+    ck_assert_uint_eq(errors->n, 2);
 }
 END_TEST
 
@@ -441,15 +507,18 @@ END_TEST
 
 START_TEST(a_good_table_of_ones_own_passes)
 {
-    put(user, "mine.yaml", "becket_table: 1\ntitle: Our slings\nsource: tag on the sling\ncolumns: {size: name, wll: t}\nrows:\n  - [A1, 2.0]\n");
+    put(user, "mine.yaml",
+        "becket_table: 1\ntitle: Our slings\nsource: tag on the sling\ncolumns: {size: name, wll: "
+        "t}\nrows:\n  - [A1, 2.0]\n");
     const bk_table *t;
     ck_assert_int_eq(bk_tables_check_file(tables, path_in(user, "mine.yaml"), &t, errors), BK_OK);
     ck_assert_str_eq(t->name, "mine");
     ck_assert_uint_eq(t->n_rows, 1);
     ck_assert(!t->shipped);
     /* ratings are compared within one kind: a fibre core may be rated below a thinner steel core */
-    put(user, "ropes.yaml", HEAD "columns: {n: name, material: text, diameter: mm, wll: t}\nrows:\n"
-                                 "  - [a, wire-rope-steel-core, 10, 1.15]\n  - [b, wire-rope-fibre-core, 11, 1.1]\n");
+    put(user, "ropes.yaml",
+        HEAD "columns: {n: name, material: text, diameter: mm, wll: t}\nrows:\n"
+             "  - [a, wire-rope-steel-core, 10, 1.15]\n  - [b, wire-rope-fibre-core, 11, 1.1]\n");
     ck_assert_int_eq(bk_tables_check_file(tables, path_in(user, "ropes.yaml"), &t, errors), BK_OK);
     ck_assert_int_eq(bk_tables_check_file(tables, path_in(user, "none.yaml"), &t, errors), BK_E_READ);
     ck_assert_int_eq(bk_tables_check_file(tables, user, &t, errors), BK_E_READ);
@@ -458,18 +527,19 @@ END_TEST
 
 /* ---- rule sets --------------------------------------------------------------------------------- */
 
-static const char base_rules[] = "becket_rules: 1\ntitle: Base\nsource: a standard\nmark: memory\n"
-                                 "values:\n"
-                                 "  angle.max: {value: 60 deg, source: clause 3, mark: published, note: n}\n"
-                                 "  share: 2 %\n"
-                                 "  word: {value: on the safe side}\n"
-                                 "  reach: {value: 3/8 in}\n"
-                                 "bands:\n"
-                                 "  side: {of: angle, rows: [[0 deg, 5 deg, 1], [5 deg, 45 deg, 0.7], [45 deg, 90 deg, ~]]}\n"
-                                 "  edge: {of: number, rows: [[0, 1, 0.5], [1, 2, 0.7], [2, ~, 1]]}\n"
-                                 "  cold: {of: temperature, rows: [[~, 100 degC, 1]]}\n"
-                                 "  bend: {of: number, points: [[1, 0.5], [3, 0.9], [3, 0.7], [5, 0.8]]}\n"
-                                 "  heat: {of: temperature, points: [[0 degC, 1], [100 degC, 0.5]]}\n";
+static const char base_rules[] =
+    "becket_rules: 1\ntitle: Base\nsource: a standard\nmark: memory\n"
+    "values:\n"
+    "  angle.max: {value: 60 deg, source: clause 3, mark: published, note: n}\n"
+    "  share: 2 %\n"
+    "  word: {value: on the safe side}\n"
+    "  reach: {value: 3/8 in}\n"
+    "bands:\n"
+    "  side: {of: angle, rows: [[0 deg, 5 deg, 1], [5 deg, 45 deg, 0.7], [45 deg, 90 deg, ~]]}\n"
+    "  edge: {of: number, rows: [[0, 1, 0.5], [1, 2, 0.7], [2, ~, 1]]}\n"
+    "  cold: {of: temperature, rows: [[~, 100 degC, 1]]}\n"
+    "  bend: {of: number, points: [[1, 0.5], [3, 0.9], [3, 0.7], [5, 0.8]]}\n"
+    "  heat: {of: temperature, points: [[0 degC, 1], [100 degC, 0.5]]}\n";
 
 static const bk_rules *rules(const char *name)
 {
@@ -554,8 +624,9 @@ START_TEST(a_rule_set_may_extend_another)
     folder(shipped, "rules");
     folder(user, "rules");
     put(shipped, "rules/base.yaml", base_rules);
-    put(user, "rules/works.yaml", "becket_rules: 1\ntitle: Works\nsource: works rule 12\nextends: base\n"
-                                  "values: {angle.max: 45 deg}\nbands: {edge: {of: number, rows: [[1, ~, 1]]}}\n");
+    put(user, "rules/works.yaml",
+        "becket_rules: 1\ntitle: Works\nsource: works rule 12\nextends: base\n"
+        "values: {angle.max: 45 deg}\nbands: {edge: {of: number, rows: [[1, ~, 1]]}}\n");
     const bk_rules *set = rules("works");
     ck_assert_ptr_nonnull(set);
     ck_assert_double_eq_tol(bk_rules_find(set, "angle.max")->value, BK_PI / 4, 1e-15);
@@ -586,6 +657,7 @@ int main(void)
     Suite *suite = suite_create("tables");
     TCase *c = tcase_create("tables");
     tcase_add_checked_fixture(c, setup, teardown);
+    tcase_set_timeout(c, 60); /* a busy disk */
     tcase_add_test(c, a_row_carries_units_places_and_citation);
     tcase_add_test(c, a_digest_is_that_of_the_file);
     tcase_add_test(c, unknown_names_say_the_nearest);
@@ -600,6 +672,7 @@ int main(void)
     tcase_add_test(c, the_list_is_sorted_and_has_no_plans_and_no_rules);
     tcase_add_loop_test(c, a_mistake_is_told_with_its_place, 0, (int)(sizeof mistakes / sizeof *mistakes));
     tcase_add_test(c, all_mistakes_of_a_table_are_told_in_one_run);
+    tcase_add_test(c, a_flood_is_refused);
     tcase_add_test(c, a_key_under_all_must_mean_something);
     tcase_add_test(c, a_good_table_of_ones_own_passes);
     tcase_add_test(c, a_rule_has_a_value_a_source_and_a_mark);
