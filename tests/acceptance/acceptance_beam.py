@@ -6,7 +6,7 @@ are free of each other, so each trolley's worst adds to the others' at every sec
 """
 import numpy as np
 
-from acceptance_plan import FORCE, LENGTH, MASS, NONE, scalar
+from acceptance_plan import FORCE, LENGTH, LINE_FORCE, MASS, NONE, scalar
 
 E_STEEL = {"en": 210e9, "us": 29000 * 6894757.293168361}  # EN 1993-1-1, 3.2.6; AISC 360 (29 000 ksi)
 
@@ -125,13 +125,23 @@ def read(runway):
         trolleys.append({"name": name, "travel": travel, "lines": lines, "hoist": t.get("hoist"),
                          "mass": scalar(t.get("mass", "0 kg"), MASS)[0],
                          "load": scalar(t["load"], FORCE)[0] if "load" in t else None})
-    return {"ends": ends, "supports": supports, "fixed": fixed, "trolleys": trolleys,
+    standing = []
+    for one in runway.get("loads") or []:
+        if "force" in one:
+            standing.append((scalar(one["at"], LENGTH)[0], None, scalar(one["force"], FORCE)[0]))
+        else:
+            standing.append((scalar(one["from"], LENGTH)[0], scalar(one["to"], LENGTH)[0], scalar(one["per_metre"], LINE_FORCE)[0]))
+    return {"standing": standing, "ends": ends, "supports": supports, "fixed": fixed, "trolleys": trolleys,
             "self": str(runway.get("self_weight", "yes")) not in ("no", "false")}
 
 
-def worst(beam, self_q, trains, steps=200):
-    """trains: (travel, wheel offsets, loaded N, empty N).  The brute-force figures of one runway."""
-    r, m, v, w = beam.spread(self_q) if self_q else beam.spread(0.0)
+def worst(beam, self_q, standing, trains, steps=200):
+    """standing: (from, to, N/m) or (at, None, N); trains: (travel, wheel offsets, loaded N, empty N).
+    The brute-force figures of one runway."""
+    r, m, v, w = beam.spread(self_q)
+    for a, b, size in standing:
+        more = beam.spread(size, a, b) if b is not None else [size * x for x in beam.unit([a])]
+        r, m, v, w = [x + y for x, y in zip((r, m, v, w), more)]
     total = {k: a[:, 0].copy() for k, a in (("r_max", r), ("r_min", r), ("m_max", m), ("m_min", m),
                                             ("v_max", v), ("v_min", v), ("w_max", w), ("w_min", w))}
     span = beam.x[-1] - beam.x[0]

@@ -496,13 +496,14 @@ def check_runways(j, out, plan, long):
             continue
         beam = beams.Beam(r["ends"], r["supports"], r["fixed"], beams.E_STEEL[plan.rules] * inertia * 1e-8,
                           nodes=600 if long else 240,
-                          also=[x + off for t in r["trolleys"] for x in t["travel"] for off in t["lines"]])
+                          also=[x + off for t in r["trolleys"] for x in t["travel"] for off in t["lines"]] +
+                          [x for one in r["standing"] for x in one[:2] if x is not None])
         q = per_m * G if r["self"] else 0.0
         # a hoist's hook block and chain may be counted with the load or with the hoist
         best = None
         for trial in trains:
             have = Judge()
-            compare_runway(have, name, o, r, beams.worst(beam, q, trial, steps=2000 if long else 200), beam)
+            compare_runway(have, name, o, r, beams.worst(beam, q, r["standing"], trial, steps=2000 if long else 200), beam)
             if best is None or len(have.bad) < len(best.bad):
                 best = have
             if not best.bad:
