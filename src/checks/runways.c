@@ -1,5 +1,5 @@
-/* runways: may these trolleys run on this beam?  Bending, shear, buckling, lateral load, bottom flange, web
- * and deflection of every runway, each at its own worst position; supports are in supports.c.
+/* runways: may these trolleys run on this beam?  Bending, shear, buckling and lateral load of every runway,
+ * each at its own worst position; then wheels.c (bottom flange, web), deflection.c and supports.c.
  *
  * Two cases: dynamic, and stalled (every hoist at the force its limiter allows where that is more).  The
  * worse one is reported, with the trolley's position.
@@ -7,10 +7,12 @@
  *     worst positions ──► candidates (case x span x sagging/hogging/shear) ──► method ──► the one used most
  *
  * A check is first rated for every candidate without a working, then once more, with it, for the one that
- * governs. On the safe side: moment and greatest shear of a span are taken together; the lateral force of all
- * trolleys of the span stands at midspan; wheels of trolleys whose travels meet may touch; the greatest
- * moment within reach stands where the wheel does. Left out, and said: fatigue, distortion of the web of a
- * beam hung by its top flange.
+ * governs.
+ *
+ * On the safe side: moment and greatest shear of a span are taken together; the lateral force of all trolleys
+ * of the span stands at midspan.
+ *
+ * Left out, and said: fatigue, distortion of the web of a beam hung by its top flange.
  */
 #include "list.h"
 #include "runways.h"
@@ -192,283 +194,6 @@ static bk_status find_candidates(const bk_runway_job *job, candidates *all)
     return BK_OK;
 }
 
-/* ---- wheels ------------------------------------------------------------------------------------- */
-
-typedef struct wheel_candidate {
-    bk_wheel wheel;
-    bk_member member;
-    const bk_load_case *in;
-    const bk_beam_extreme *at;
-} wheel_candidate;
-
-/* Distance from the trolley's wheels to the nearest wheel of another that may come near; INFINITY when none
- * may. */
-static double nearest_neighbour(const bk_beam *beam, size_t train, double within, double *n_within)
-{
-    double nearest = INFINITY;
-    const bk_beam_train *own = &beam->trains[train];
-    for (size_t i = 0; i < beam->n_trains; i++) {
-        if (i == train) continue;
-        const bk_beam_train *other = &beam->trains[i];
-        const double apart =
-            fmax(other->from_m + other->offset_m[0] - (own->to_m + own->offset_m[own->n_lines - 1]),
-                 own->from_m + own->offset_m[0] - (other->to_m + other->offset_m[other->n_lines - 1]));
-        nearest = fmin(nearest, fmax(0, apart));
-        if (fmax(0, apart) <= within) *n_within += 1;
-    }
-    return nearest;
-}
-
-/* Greatest moment of the spans that the trolley can reach; the extreme with its position in *at. */
-static double moment_in_reach(const bk_load_case *in, const bk_beam_train *train, const bk_beam_extreme **at)
-{
-    double most = -1;
-    for (size_t span = 0; span < in->worst->n_spans; span++) {
-        if (in->worst->span_to_m[span] < train->from_m + train->offset_m[0] ||
-            in->worst->span_from_m[span] > train->to_m + train->offset_m[train->n_lines - 1])
-            continue;
-        const bk_beam_extreme *both[2] = {&in->worst->span_moment_max[span],
-                                          &in->worst->span_moment_min[span]};
-        for (size_t i = 0; i < 2; i++)
-            if (fabs(both[i]->value) > most) most = fabs(both[i]->value), *at = both[i];
-    }
-    return fmax(most, 0);
-}
-
-/* Two wheels of each trolley and case: where the moment is greatest, and the nearest to the beam's ends. */
-static void wheels_of(const bk_runway_job *job, const bk_load_case *in, size_t train, wheel_candidate out[2])
-{
-    const bk_beam_train *t = &in->beam->trains[train];
-    const bk_trolley *trolley = &job->plan->trolleys[job->runway->first_trolley + train];
-    const double within = job->rules->superpose_within->value * job->steel.section->b_m;
-    double superposed = 1, next = INFINITY;
-    if (t->n_lines > 1) {
-        next = t->offset_m[1] - t->offset_m[0];
-        if (next <= within) superposed += 1;
-    } else if (trolley->wheels > 2) { /* no wheel base is known: all wheels at one place */
-        next = 0;
-        superposed = trolley->wheels / 2;
-    }
-    next = fmin(next, nearest_neighbour(in->beam, train, within, &superposed));
-    wheel_candidate one = {.member = job->steel, .in = in, .at = &in->worst->moment_max};
-    one.member.state = in->state;
-    one.wheel = (bk_wheel){.force_N = fmax(t->loaded_N, t->empty_N) / trolley->wheels,
-                           .edge_m = trolley->wheel_to_edge_m,
-                           .next_m = next,
-                           .end_m = INFINITY,
-                           .superposed = superposed};
-    one.wheel.M_Nm = moment_in_reach(in, t, &one.at);
-    out[0] = out[1] = one;
-    const size_t last = in->worst->n_spans - 1;
-    const double left = t->from_m + t->offset_m[0] - in->beam->from_m;
-    const double right = in->beam->to_m - (t->to_m + t->offset_m[t->n_lines - 1]);
-    const double shear = in->worst->span_shear[left < right ? 0 : last].value;
-    out[1].wheel.end_m = fmin(left, right);
-    /* the moment is nought at a free end and cannot rise faster than the shear of the last span lets it */
-    out[1].wheel.M_Nm = fmin(one.wheel.M_Nm, fabs(shear) * out[1].wheel.end_m);
-}
-
-static bk_status worst_wheel(const bk_runway_job *job, const char *check, const char *what, bool by_edge,
-                             bk_rate_wheel *rate)
-{
-    const size_t n_trains = job->runway->n_trolleys;
-    wheel_candidate *all = BK_NEW(job->out->arena, wheel_candidate, 2 * n_trains * job->n_cases + 1);
-    if (!all) return BK_E_NOMEM;
-    const wheel_candidate *governs = NULL;
-    double most = -1;
-    for (size_t c = 0; c < job->n_cases; c++)
-        for (size_t train = 0; train < n_trains; train++) {
-            const bk_trolley *trolley = &job->plan->trolleys[job->runway->first_trolley + train];
-            wheel_candidate *pair = &all[2 * (c * n_trains + train)];
-            if (by_edge && !isfinite(trolley->wheel_to_edge_m)) {
-                if (c > 0) continue;
-                bk_runway_finding(
-                    job, check, what,
-                    (bk_rating){NAN, NAN, BK_DIM_STRESS, "not checked",
-                                "the trolley's wheel_to_edge is not given: bottom flange not checked",
-                                BK_MARK_USER},
-                    NULL, trolley->name);
-                continue;
-            }
-            wheels_of(job, &job->cases[c], train, pair);
-            for (size_t i = 0; i < 2; i++) {
-                bk_calc calc = {job->rules, NULL, BK_MARK_PUBLISHED};
-                const double use = bk_rating_use(rate(&calc, &pair[i].member, &pair[i].wheel));
-                if (use > most) most = use, governs = &pair[i];
-            }
-        }
-    if (!governs) return BK_OK;
-    bk_calc calc = {job->rules, bk_findings_working(job->out), BK_MARK_PUBLISHED};
-    const bk_rating rating = rate(&calc, &governs->member, &governs->wheel);
-    bk_runway_finding(
-        job, check, what, rating, calc.w,
-        isfinite(governs->wheel.end_m)
-            ? bk_arena_printf(job->out->arena, "wheel at the end of its travel, %s case", governs->in->name)
-            : bk_runway_where(job, governs->in, governs->at));
-    return BK_OK;
-}
-
-/* ---- web at the supports ------------------------------------------------------------------------- */
-
-static void worst_bearing(const bk_runway_job *job)
-{
-    bk_bearing governs = {0};
-    bk_member member = job->steel;
-    const bk_load_case *in = NULL;
-    const bk_beam_extreme *at = NULL;
-    double most = -1;
-    for (size_t c = 0; c < job->n_cases; c++)
-        for (size_t k = 0; k < job->runway->n_supports; k++) {
-            const bk_load_case *one = &job->cases[c];
-            const bk_beam_worst *worst = one->worst;
-            const double x = one->beam->supports[k].at_m;
-            bk_bearing bearing = {.end_m = fmin(x - one->beam->from_m, one->beam->to_m - x)};
-            const bool down = fabs(worst->reaction_min[k].value) > worst->reaction_max[k].value;
-            const bk_beam_extreme *reaction = down ? &worst->reaction_min[k] : &worst->reaction_max[k];
-            bearing.force_N = fabs(reaction->value);
-            for (size_t span = 0; span < worst->n_spans; span++)
-                if (fabs(worst->span_from_m[span] - x) < 1e-6 || fabs(worst->span_to_m[span] - x) < 1e-6)
-                    bearing.M_Nm = fmax(bearing.M_Nm, fabs(worst->span_moment_min[span].value));
-            member.state = one->state;
-            bk_calc calc = {job->rules, NULL, BK_MARK_PUBLISHED};
-            const double use = bk_rating_use(job->method->web(&calc, &member, &bearing));
-            if (use > most) most = use, governs = bearing, in = one, at = reaction;
-        }
-    if (!in) return;
-    member.state = in->state;
-    bk_calc calc = {job->rules, bk_findings_working(job->out), BK_MARK_PUBLISHED};
-    const bk_rating rating = job->method->web(&calc, &member, &governs);
-    bk_runway_finding(job, "runway.web", "web at a support", rating, calc.w, bk_runway_where(job, in, at));
-}
-
-/* ---- deflection --------------------------------------------------------------------------------- */
-
-typedef struct deflection_limit {
-    const char *what;
-    const bk_beam_worst *worst;
-    double share, most_m; /* of the span; absolute; NaN */
-    const char *source, *most_source;
-    bk_mark mark;
-} deflection_limit;
-
-static double limit_of(const bk_runway_job *job, const deflection_limit *limit, const bk_beam_worst *worst,
-                       size_t span, bk_working *w, const char **source, bk_mark *mark)
-{
-    const bk_rule *overhang_rule = job->rules->deflection_overhang;
-    const double length = worst->span_to_m[span] - worst->span_from_m[span];
-    const bool own_limit =
-        isfinite(job->runway->deflection_limit) || isfinite(job->runway->deflection_limit_m);
-    const bool overhang = worst->span_overhang[span] && overhang_rule && !own_limit;
-    *source = overhang ? overhang_rule->source : limit->source;
-    *mark = overhang ? overhang_rule->mark : limit->mark;
-    double least = limit->most_m;
-    if (overhang || isfinite(limit->share)) {
-        BK_GIVEN(w, L, length, LENGTH, worst->span_overhang[span] ? "overhang" : "span");
-        BK_GIVEN(w, share, overhang ? overhang_rule->value : limit->share, NONE, *source);
-        BK_CALC(w, of_span, share * L, LENGTH, "share of the length");
-        if (!(of_span > least)) return of_span;
-    }
-    BK_GIVEN(w, at_most, least, LENGTH, limit->most_source);
-    *source = limit->most_source;
-    return at_most;
-}
-
-static void deflection(const bk_runway_job *job)
-{
-    const bk_runway *runway = job->runway;
-    const bk_beam_rules *r = job->rules;
-    deflection_limit limits[2];
-    size_t n = 0;
-    if (isfinite(runway->deflection_limit) || isfinite(runway->deflection_limit_m))
-        limits[n++] = (deflection_limit){"deflection under all loads, no dynamic factor",
-                                         &job->solved->service,
-                                         runway->deflection_limit,
-                                         runway->deflection_limit_m,
-                                         "deflection_limit in the plan",
-                                         "deflection_limit in the plan",
-                                         BK_MARK_USER};
-    else {
-        if (r->deflection_payload)
-            limits[n++] = (deflection_limit){"deflection under the payload", &job->solved->payload,
-                                             r->deflection_payload->value,   NAN,
-                                             r->deflection_payload->source,  NULL,
-                                             r->deflection_payload->mark};
-        if (r->deflection_total)
-            limits[n++] =
-                (deflection_limit){"deflection under all loads, no dynamic factor",
-                                   &job->solved->service,
-                                   r->deflection_total->value,
-                                   r->deflection_total_most ? r->deflection_total_most->value : (double)NAN,
-                                   r->deflection_total->source,
-                                   r->deflection_total_most ? r->deflection_total_most->source : NULL,
-                                   r->deflection_total->mark};
-    }
-    const deflection_limit *governs = NULL;
-    size_t at_span = 0;
-    double most = -1;
-    for (size_t i = 0; i < n; i++)
-        for (size_t span = 0; span < limits[i].worst->n_spans; span++) {
-            const char *source;
-            bk_mark mark;
-            const double limit = limit_of(job, &limits[i], limits[i].worst, span, NULL, &source, &mark);
-            const double use = fabs(limits[i].worst->span_deflection[span].value) / limit;
-            if (use > most) most = use, governs = &limits[i], at_span = span;
-        }
-    const bk_load_case service = {.name = "service"};
-    if (!governs) {
-        bk_runway_finding(job, "runway.deflection", "deflection",
-                          (bk_rating){fabs(job->solved->service.deflection.value), NAN, BK_DIM_LENGTH,
-                                      "the rule set has no limit", NULL, BK_MARK_USER},
-                          NULL, bk_runway_where(job, &service, &job->solved->service.deflection));
-        return;
-    }
-    bk_working *w = bk_findings_working(job->out);
-    const bk_beam_extreme *at = &governs->worst->span_deflection[at_span];
-    BK_GIVEN(w, delta, fabs(at->value), LENGTH, "greatest deflection of the span, from the runway analysis");
-    const char *source = NULL;
-    bk_mark mark = BK_MARK_USER;
-    const double limit = limit_of(job, governs, governs->worst, at_span, w, &source, &mark);
-    bk_runway_finding(job, "runway.deflection", governs->what,
-                      (bk_rating){delta, limit, BK_DIM_LENGTH, source, NULL, mark}, w,
-                      bk_runway_where(job, &service, at));
-}
-
-/* The lateral force at midspan on the bottom flange by itself: half of I_z. */
-static void lateral_deflection(const bk_runway_job *job)
-{
-    const bk_rule *limit_rule = job->rules->deflection_lateral;
-    if (!limit_rule) return;
-    const bk_rule *share_rule = job->rules->deflection_lateral_share;
-    const bk_beam_worst *worst = job->cases[0].worst;
-    double force = 0, length = 0;
-    bool overhang = false;
-    for (size_t i = 0; i < job->runway->n_trolleys; i++)
-        force += job->solved->static_N[i];
-    for (size_t span = 0; span < worst->n_spans;
-         span++) { /* an overhang is used like a span of four times its length */
-        const double own = worst->span_to_m[span] - worst->span_from_m[span];
-        const bool out = worst->span_overhang[span];
-        const double held = out ? own : fmin(own, job->runway->restraint_m);
-        const double reach = (out ? 4.0 : 1.0) * held, least = (overhang ? 4.0 : 1.0) * length;
-        if (reach > least) length = held, overhang = out;
-    }
-    bk_working *w = bk_findings_working(job->out);
-    bk_calc c = {job->rules, w, limit_rule->mark};
-    bk_calc_mark(&c, job->steel.section_mark);
-    BK_GIVEN(w, F, force, FORCE, "all trolleys, no dynamic factor");
-    BK_GIVEN(w, share, share_rule ? share_rule->value : job->lateral_share, NONE,
-             share_rule ? share_rule->source : job->lateral_from);
-    BK_RULE(&c, E, STRESS);
-    BK_GIVEN(w, I_z, job->steel.section->Iz_m4, INERTIA, job->steel.section_from);
-    BK_GIVEN(w, L, length, LENGTH, overhang ? "overhang" : "longest between lateral holds");
-    BK_GIVEN(w, k, overhang ? 3 : 48, NONE, overhang ? "tip of an overhang" : "midspan of a span");
-    BK_CALC(w, delta, share * F * pow(L, 3) / (k * E * I_z / 2), LENGTH, "bottom flange by itself");
-    BK_GIVEN(w, limit_share, limit_rule->value, NONE, limit_rule->source);
-    BK_CALC(w, limit, limit_share * L, LENGTH, "share of the length");
-    bk_runway_finding(job, "runway.lateral_deflection", "lateral deflection of the bottom flange",
-                      (bk_rating){delta, limit, BK_DIM_LENGTH, limit_rule->source, NULL, c.mark}, w, NULL);
-}
-
 /* ---- one runway --------------------------------------------------------------------------------- */
 
 static void say_assumptions(const bk_runway_job *job)
@@ -589,17 +314,7 @@ static bk_status check_one(bk_runway_job *job)
                      method->ltb);
         worst_member(job, &all, false, "runway.interaction", "with lateral load and torsion",
                      method->interaction);
-        if (job->runway->n_trolleys > 0) {
-            status = worst_wheel(job, "runway.flange_stress", "local stress of the bottom flange", true,
-                                 method->flange_stress);
-            if (status == BK_OK)
-                status = worst_wheel(job, "runway.flange_resistance", "bottom flange under a wheel", true,
-                                     method->flange_resistance);
-            if (status != BK_OK) return status;
-        }
-        worst_bearing(job);
-        if (job->runway->n_trolleys > 0)
-            status = worst_wheel(job, "runway.web", "web above a wheel pair", false, method->web_tension);
+        status = bk_check_wheels(job);
         if (status != BK_OK) return status;
     } else
         bk_runway_finding(
@@ -611,8 +326,7 @@ static bk_status check_one(bk_runway_job *job)
                             : "no steel is given: the beam is not checked",
                         BK_MARK_USER},
             NULL, NULL);
-    deflection(job);
-    if (job->runway->n_trolleys > 0) lateral_deflection(job);
+    bk_check_deflection(job);
     return bk_check_supports(job);
 }
 

@@ -34,6 +34,10 @@ const char *bk_runway_where(const bk_runway_job *job, const bk_load_case *in, co
 void bk_runway_finding(const bk_runway_job *job, const char *check, const char *what, bk_rating rating,
                        bk_working *working, const char *where);
 
+/* Bottom flange and web under the wheels, web at the supports (wheels.c). */
+bk_status bk_check_wheels(const bk_runway_job *job);
+/* Vertical and lateral (deflection.c). */
+void bk_check_deflection(const bk_runway_job *job);
 /* Reactions against limits and hanger parts (supports.c). */
 bk_status bk_check_supports(const bk_runway_job *job);
 

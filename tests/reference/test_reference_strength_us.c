@@ -236,6 +236,46 @@ START_TEST(load_above_the_shear_centre_stays_under_eigenvalues)
 }
 END_TEST
 
+/* IPE 300, 6 m and an overhang c loaded at its tip: critical moment at the support by cubic elements, E 210
+ * GPa (kNm). What governs is the lesser of overhang (C_b 1, L_b = c) and back span (C_b 1.667), elastic by a
+ * fictitious yield strength. */
+static const struct {
+    double c, z_g, fe;
+} overhangs[] = {{1.5, 0.150, 141.721}, {1.5, 0, 182.845}, {3, 0.150, 116.467}, {3, 0, 177.969}};
+START_TEST(overhang_stays_under_eigenvalues)
+{
+    bk_section ipe = {.h_m = 0.3,
+                      .b_m = 0.15,
+                      .tw_m = 0.0071,
+                      .tf_m = 0.0107,
+                      .r_m = 0.015,
+                      .area_m2 = 53.812e-4,
+                      .Iy_m4 = 8356.1e-8,
+                      .Iz_m4 = 603.78e-8,
+                      .It_m4 = 20.118e-8,
+                      .Iw_m6 = 125934e-12,
+                      .Wely_m3 = 557.07e-6,
+                      .Wply_m3 = 628.36e-6,
+                      .Welz_m3 = 80.504e-6,
+                      .Wplz_m3 = 125.22e-6,
+                      .iy_m = 0.12461,
+                      .iz_m = 0.033496};
+    bk_calc c;
+    bk_member out = member_of(&ipe, 700e6, overhangs[_i].c), back = member_of(&ipe, 700e6, 6);
+    out.hold = BK_HOLD_OVERHANG;
+    back.hold = BK_HOLD_ENDS;
+    out.M_Q_Nm = back.M_Q_Nm = back.M_max_Nm = 1e3;
+    out.load_height_m = back.load_height_m = overhangs[_i].z_g;
+    for (int i = 0; i < 3; i++)
+        back.M_quarter_Nm[i] = 250.0 * (i + 1);
+    (void)rate(method->ltb, &out, &c);
+    const double of_overhang = step(&c, "M_n");
+    (void)rate(method->ltb, &back, &c);
+    const double least = fmin(of_overhang, step(&c, "M_n")), fe = overhangs[_i].fe * 1e3 * 199.95 / 210;
+    ck_assert_msg(least <= fe && least >= 0.35 * fe, "%.1f against %.1f kNm", least / 1e3, fe / 1e3);
+}
+END_TEST
+
 START_TEST(struts)
 {
     /* AISC 360, E3 and E7 (memory), by hand. W12x26, F_y 36, 10 ft: L/r_y = 120/1.51 = 79.47, F_e = pi^2
@@ -291,6 +331,7 @@ int main(void)
     tcase_add_test(t, u3_web_at_a_support);
     tcase_add_test(t, u5_s12x35_overhang);
     tcase_add_test(t, load_above_the_shear_centre_stays_under_eigenvalues);
+    tcase_add_loop_test(t, overhang_stays_under_eigenvalues, 0, (int)(sizeof overhangs / sizeof *overhangs));
     tcase_add_test(t, struts);
     tcase_add_test(t, noncompact_flange);
     suite_add_tcase(suite, t);
