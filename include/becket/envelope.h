@@ -27,6 +27,10 @@ typedef struct bk_envelope {
  * it down, and of any single line (N). */
 double bk_ring_load(const bk_plan *plan, const bk_hang *hang, size_t ring);
 
+/* How fast the tension of a line grows with each parameter (N per SI unit of the change), at the balance that
+ * bk_statics_solve found last in this workspace: what matters most, and which way. */
+void bk_tension_slopes(bk_statics *statics, const bk_parameter *parameters, size_t n, size_t line, double *slope);
+
 /* nominal: the solved plan as drawn.  out belongs to the arena.
  * BK_E_NOMEM.  A case that does not hang stably is counted and named, and is not an error here. */
 bk_status bk_envelope_find(bk_statics *statics, const bk_plan *plan, const bk_hang *nominal,

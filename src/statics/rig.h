@@ -61,6 +61,12 @@ typedef struct bk_rig_line {
     bool taut;
 } bk_rig_line;
 
+/* What a figure hangs on: how it grows with a line's vector (end 0 to 1) and its unstretched length. */
+typedef struct bk_rig_probe {
+    bk_vec3 vector;
+    double rest;
+} bk_rig_probe;
+
 struct bk_statics {
     const bk_plan *plan;
     bk_arena *arena;
@@ -83,6 +89,7 @@ struct bk_statics {
     double *step, *trial, *scratch;
     double *scale_N_m;    /* natural stiffness of a node: what it carries over the rig's size (n_nodes) */
     double *trace_N_m;    /* below this there is no stiffness (n_nodes) */
+    bk_rig_probe *probe;  /* see sensitivity.h (n_lines) */
     size_t *reach;        /* scratch of the search for what holds what    (n_nodes) */
     /* leaving the drawn attitude */
     size_t tipped;        /* first body to pass the limit of tilt; BK_NONE */

@@ -1,0 +1,273 @@
+/* The worst within the tolerances: against the lever rule, against chance, and line by line lost. */
+#include "../rig_kit.h"
+
+#include <check.h>
+
+static kit *k;
+static bk_arena *arena;
+static bk_hang *hang;
+static bk_statics *statics;
+static bk_envelope *envelope;
+
+static void setup(void)
+{
+    k = kit_new();
+    arena = NULL;
+    statics = NULL;
+}
+static void teardown(void)
+{
+    bk_statics_free(statics);
+    bk_arena_free(arena);
+    free(k);
+}
+
+static void find(void)
+{
+    ck_assert_int_eq(kit_solve(k, &arena, &hang), BK_OK);
+    statics = bk_statics_new(&k->plan);
+    ck_assert_int_eq(bk_envelope_find(statics, &k->plan, hang, arena, &envelope), BK_OK);
+}
+
+/* A beam on two upright lines 4 m apart: R = W (a +- e) / 4, the worst with load and place at their ends. */
+static void two_hoists(void)
+{
+    const size_t load = kit_body(k, "beam", 1200, bk_vec3_of(0.3, 0, -0.2), bk_vec3_of(0, 0, 0));
+    kit_line(k, kit_anchor(k, -2, 0, 5), kit_point(k, load, -2, 0, 0), 1e9, 0);
+    kit_line(k, kit_anchor(k, 2, 0, 5), kit_point(k, load, 2, 0, 0), 1e9, 0);
+    k->bodies[load].mass_kg.tol = 60;
+    k->bodies[load].cog_m.tol.x = 0.25;
+}
+
+START_TEST(two_hoists_take_the_lever_rule_at_its_ends)
+{
+    two_hoists();
+    find();
+    ck_assert_uint_eq(envelope->n_parameters, 2);
+    ck_assert_double_eq_tol(envelope->tension_max[0].value, 1260 * KIT_G * (2 - 0.05) / 4, 0.5);
+    ck_assert_double_eq_tol(envelope->tension_max[1].value, 1260 * KIT_G * (2 + 0.55) / 4, 0.5);
+    ck_assert_double_eq_tol(envelope->tension_min[1].value, 1140 * KIT_G * (2 + 0.05) / 4, 0.5);
+    ck_assert_double_eq_tol(envelope->anchor_max[1].value, envelope->tension_max[1].value, 0.5);
+    ck_assert_str_eq(envelope->tension_max[1].say, "beam 5 % heavy, centre of gravity of beam 250 mm towards +x");
+    ck_assert_str_eq(envelope->tension_min[1].say, "beam 5 % light, centre of gravity of beam 250 mm towards -x");
+    ck_assert_uint_eq(envelope->n_failed, 0);
+}
+END_TEST
+
+START_TEST(nothing_to_vary_gives_the_nominal_figures)
+{
+    two_hoists();
+    k->bodies[0].mass_kg.tol = 0;
+    k->bodies[0].cog_m.tol.x = 0;
+    find();
+    ck_assert_uint_eq(envelope->n_parameters, 0);
+    ck_assert_double_eq(envelope->tension_max[0].value, hang->tension_N[0]);
+    ck_assert_double_eq(envelope->tension_min[0].value, hang->tension_N[0]);
+    ck_assert_str_eq(envelope->tension_max[0].say, "as drawn");
+}
+END_TEST
+
+/* The named case, solved again, gives the reported figure. */
+START_TEST(reported_case_proves_itself)
+{
+    two_hoists();
+    k->lines[0].length_m.tol = 0.01;
+    find();
+    bk_hang *again = bk_hang_new(arena, &k->plan);
+    ck_assert_int_eq(bk_statics_solve(statics, &envelope->tension_max[1].where, NULL, again), BK_OK);
+    ck_assert_double_eq_tol(again->tension_N[1], envelope->tension_max[1].value, 1e-9 * 1200 * KIT_G);
+}
+END_TEST
+
+static void four_legs(double ea_N)
+{
+    const size_t load = kit_body(k, "load", 3600, bk_vec3_of(1.35, 0.2, 0.7), bk_vec3_of(0, 0, 0));
+    const bk_end hook = kit_anchor(k, 1.1, 0.05, 4);
+    for (int i = 0; i < 4; i++)
+        kit_line(k, hook, kit_point(k, load, i & 1 ? 2.2 : 0, i & 2 ? 0.9 : -0.8, 1.2), ea_N, 0);
+    k->bodies[load].mass_kg.tol = 180;
+    k->bodies[load].cog_m.tol = bk_vec3_of(0.1, 0.1, 0.1);
+    for (int i = 0; i < 4; i++)
+        k->lines[i].length_m.tol = 0.01;
+}
+
+static double unit_random(uint64_t *state)
+{
+    *state ^= *state << 13;
+    *state ^= *state >> 7;
+    *state ^= *state << 17;
+    return (double)(*state >> 11) / 9007199254740992.0;
+}
+
+/* Where a leg just goes slack the worst lies inside the box: chance, with half of the parameters at an end,
+ * must not find more. */
+static void beaten_by_chance(int scenarios)
+{
+    uint64_t state = 88172645463325252u;
+    const size_t n = envelope->n_parameters;
+    bk_change changes[16];
+    bk_hang *h = bk_hang_new(arena, &k->plan);
+    const double allowed = 1e-4 * hang->total_weight_N;
+    for (int i = 0; i < scenarios; i++) {
+        for (size_t j = 0; j < n; j++) {
+            double u = 2 * unit_random(&state) - 1;
+            if (unit_random(&state) < 0.5)
+                u = u < 0 ? -1 : 1;
+            changes[j] = (bk_change){envelope->parameters[j].kind, envelope->parameters[j].index,
+                                     u * envelope->parameters[j].size};
+        }
+        if (bk_statics_solve_near(statics, &(bk_case){changes, n}, hang, h) != BK_OK)
+            continue;
+        for (size_t l = 0; l < k->plan.n_lines; l++) {
+            ck_assert_double_lt(h->tension_N[l], envelope->tension_max[l].value + allowed);
+            ck_assert_double_gt(h->tension_N[l], envelope->tension_min[l].value - allowed);
+        }
+        ck_assert_double_lt(bk_vec3_norm(h->anchor_N[0]), envelope->anchor_max[0].value + allowed);
+        ck_assert_double_lt(h->tilt_rad[0], envelope->tilt_max[0].value + 1e-4);
+    }
+}
+
+START_TEST(chance_finds_nothing_worse_on_stiff_legs)
+{
+    four_legs(5e6);
+    find();
+    ck_assert_uint_eq(envelope->n_parameters, 8);
+    beaten_by_chance(4000);
+}
+END_TEST
+
+START_TEST(chance_finds_nothing_worse_on_very_stiff_legs)
+{
+    four_legs(5e7);
+    find();
+    beaten_by_chance(4000);
+    /* and the worst of some leg is inside: no corner gives it */
+    bool inside = false;
+    for (int l = 0; l < 4; l++)
+        for (size_t i = 0; i < envelope->tension_max[l].where.n; i++) {
+            const bk_change c = envelope->tension_max[l].where.changes[i];
+            for (size_t j = 0; j < envelope->n_parameters; j++)
+                if (envelope->parameters[j].kind == c.kind && envelope->parameters[j].index == c.index)
+                    inside = inside || fabs(c.amount) < 0.999 * envelope->parameters[j].size;
+        }
+    ck_assert(inside);
+}
+END_TEST
+
+/* More parameters than corners can be solved for: slopes choose. */
+START_TEST(chance_finds_nothing_worse_with_many_parameters)
+{
+    four_legs(2e6);
+    const size_t beam = kit_body(k, "weight", 300, bk_vec3_of(0, 0, -0.3), bk_vec3_of(1.1, 0, -2));
+    kit_line(k, kit_point(k, 0, 0.6, 0, 0), kit_point(k, beam, -0.5, 0, 0), 2e6, 0);
+    kit_line(k, kit_point(k, 0, 1.6, 0, 0), kit_point(k, beam, 0.5, 0, 0), 2e6, 0);
+    k->bodies[beam].mass_kg.tol = 30;
+    k->bodies[beam].cog_m.tol = bk_vec3_of(0.05, 0.05, 0.05);
+    k->anchors[0].at_m.tol = bk_vec3_of(0.05, 0.05, 0);
+    find();
+    ck_assert_uint_eq(envelope->n_parameters, 14);
+    beaten_by_chance(4000);
+}
+END_TEST
+
+START_TEST(lost_lines_are_cases_of_their_own)
+{
+    four_legs(5e6);
+    k->bodies[0].mass_kg.tol = 0;
+    k->bodies[0].cog_m.tol = bk_vec3_of(0, 0, 0);
+    for (int i = 0; i < 4; i++)
+        k->lines[i].length_m.tol = 0;
+    k->plan.lose_a_line = true;
+    find();
+    ck_assert_uint_eq(envelope->n_solved, 4);
+    /* with one leg gone, two on a diagonal carry nearly all: more than any did */
+    double most = 0, worst = 0;
+    for (int i = 0; i < 4; i++) {
+        most = fmax(most, hang->tension_N[i]);
+        worst = fmax(worst, envelope->tension_max[i].value);
+        ck_assert_double_eq(envelope->tension_min[i].value, hang->tension_N[i]);
+    }
+    ck_assert_double_gt(worst, 1.2 * most);
+    ck_assert_ptr_nonnull(strstr(envelope->tension_max[0].say, "lost"));
+}
+END_TEST
+
+START_TEST(line_that_must_not_be_lost_is_named)
+{
+    two_hoists();
+    k->bodies[0].mass_kg.tol = 0;
+    k->bodies[0].cog_m.tol.x = 0;
+    k->plan.lose_a_line = true;
+    find();
+    ck_assert_uint_eq(envelope->n_failed, 2);
+    ck_assert_ptr_nonnull(strstr(envelope->failed_say, "line l00000 lost"));
+    ck_assert_ptr_nonnull(strstr(envelope->failed_say, "beam"));
+}
+END_TEST
+
+/* Slopes against central differences of solved cases. */
+START_TEST(slopes_are_those_of_solved_cases)
+{
+    four_legs(2e6);
+    k->anchors[0].at_m.tol = bk_vec3_of(0.1, 0.1, 0.1);
+    find();
+    const size_t n = envelope->n_parameters;
+    bk_hang *h = bk_hang_new(arena, &k->plan);
+    for (size_t line = 0; line < 4; line++) {
+        double slope[16], scale = 0;
+        ck_assert_int_eq(bk_statics_solve(statics, NULL, hang, h), BK_OK);
+        bk_tension_slopes(statics, envelope->parameters, n, line, slope);
+        for (size_t j = 0; j < n; j++)
+            scale = fmax(scale, fabs(slope[j]) * envelope->parameters[j].size);
+        for (size_t j = 0; j < n; j++) {
+            const double step = 1e-4 * envelope->parameters[j].size;
+            double t[2];
+            for (int side = 0; side < 2; side++) {
+                const bk_change c = {envelope->parameters[j].kind, envelope->parameters[j].index, side ? step : -step};
+                ck_assert_int_eq(bk_statics_solve(statics, &(bk_case){&c, 1}, hang, h), BK_OK);
+                t[side] = h->tension_N[line];
+            }
+            ck_assert_double_eq_tol(slope[j] * envelope->parameters[j].size,
+                                    (t[1] - t[0]) / (2 * step) * envelope->parameters[j].size, 1e-5 * scale);
+        }
+    }
+}
+END_TEST
+
+START_TEST(ring_carries_its_greatest_resultant)
+{
+    const size_t load = kit_body(k, "load", 500, bk_vec3_of(0, 0, 0), bk_vec3_of(0, 0, 0));
+    const bk_end ring = kit_ring(k, "master", 12, 0, 0, 2);
+    kit_line(k, kit_anchor(k, 0, 0, 4), ring, 1e7, 0);
+    kit_line(k, ring, kit_point(k, load, -1, 0, 0.5), 1e7, 0);
+    kit_line(k, ring, kit_point(k, load, 1, 0, 0.5), 1e7, 0);
+    k->bodies[0].mass_kg.tol = 50;
+    find();
+    ck_assert_double_eq_tol(bk_ring_load(&k->plan, hang, 0), 512 * KIT_G, 1e-6); /* upward: load and ring */
+    ck_assert_double_eq_tol(envelope->ring_max[0].value, 562 * KIT_G, 1e-6);
+}
+END_TEST
+
+int main(void)
+{
+    Suite *suite = suite_create("envelope");
+    TCase *tc = tcase_create("worst");
+    tcase_add_checked_fixture(tc, setup, teardown);
+    tcase_set_timeout(tc, 60);
+    tcase_add_test(tc, two_hoists_take_the_lever_rule_at_its_ends);
+    tcase_add_test(tc, nothing_to_vary_gives_the_nominal_figures);
+    tcase_add_test(tc, reported_case_proves_itself);
+    tcase_add_test(tc, chance_finds_nothing_worse_on_stiff_legs);
+    tcase_add_test(tc, chance_finds_nothing_worse_on_very_stiff_legs);
+    tcase_add_test(tc, chance_finds_nothing_worse_with_many_parameters);
+    tcase_add_test(tc, lost_lines_are_cases_of_their_own);
+    tcase_add_test(tc, line_that_must_not_be_lost_is_named);
+    tcase_add_test(tc, slopes_are_those_of_solved_cases);
+    tcase_add_test(tc, ring_carries_its_greatest_resultant);
+    suite_add_tcase(suite, tc);
+    SRunner *runner = srunner_create(suite);
+    srunner_run_all(runner, CK_ENV);
+    const int failed = srunner_ntests_failed(runner);
+    srunner_free(runner);
+    return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+}
