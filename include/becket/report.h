@@ -29,6 +29,10 @@ char *bk_report_working(const bk_assessment *assessment, const char *item, bk_st
 char *bk_report_working_json(const bk_assessment *assessment, const char *item, bool *known,
                              const char **nearest);
 
+/* JSON Schema of a plan; manual page becket-plan(5) in roff.  Both from the reader's own list of keys. */
+char *bk_report_schema(void);
+char *bk_report_keys_manual(const char *version);
+
 /* What `becket angle` was asked.  load_N is 1 where load_given is false: pulls print as shares of it. */
 typedef struct bk_leg_question {
     double load_N;

@@ -20,6 +20,8 @@ int cli_duty(int argc, char **argv);
 int cli_explain(int argc, char **argv);
 int cli_hooks(int argc, char **argv);
 int cli_level(int argc, char **argv);
+int cli_new(int argc, char **argv);
+int cli_schema(int argc, char **argv);
 int cli_tables(int argc, char **argv);
 int cli_help(const char *command); /* NULL: of the whole program */
 

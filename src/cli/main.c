@@ -71,6 +71,21 @@ const cli_command cli_commands[] = {
      "  becket angle --load \"2 t\" --height \"1.5 m\" --spread \"2 m\" --sling \"2 t\"\n"
      "  becket angle --load \"4000 lb\" --legs 4 --angle \"40 deg\" --from horizontal --rules us --units us\n",
      cli_angle},
+    {"new", "KIND", "a commented plan to start from",
+     "  KIND            bridle, spreader, two-hooks, runway or hanging-truss\n"
+     "  --ask           be asked for the figures, one by one\n"
+     "  -o, --output FILE    write there; a file that is there is left alone\n"
+     "\n"
+     "  becket new bridle -o lift.yaml\n"
+     "  becket new runway --ask -o bay.yaml\n",
+     cli_new},
+    {"schema", "", "the keys of a plan as a JSON Schema, for editors",
+     "  --manual        as the manual page becket-plan(5) instead\n"
+     "\n"
+     "  becket schema > becket.schema.json\n"
+     "\n"
+     "Most editors take it from a first line such as:  # yaml-language-server: $schema=becket.schema.json\n",
+     cli_schema},
     {"tables", "[TABLE]", "list, show and validate tables",
      "  --check FILE    validate a table of your own, with line and column of each mistake\n"
      "  --tables DIR    tables of your own, searched first; may be given again\n"

@@ -1,0 +1,175 @@
+/* becket new: a commented plan to start from; --ask leads through it with questions. */
+#include "cli.h"
+#include "templates.h"
+
+#include <errno.h>
+#include <getopt.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#define QUESTIONS_MAX 16
+#define ANSWER_MAX    200
+
+typedef struct answers {
+    const cli_question *questions;
+    char text[QUESTIONS_MAX][ANSWER_MAX];
+    double length_m[QUESTIONS_MAX];
+} answers;
+
+static const cli_question *question_of(const answers *a, const char *name, size_t length, size_t *i)
+{
+    for (*i = 0; a->questions[*i].name; (*i)++)
+        if (strlen(a->questions[*i].name) == length && strncmp(a->questions[*i].name, name, length) == 0)
+            return &a->questions[*i];
+    return NULL;
+}
+
+/* Takes an answer; false and a sentence on standard error when it will not do. */
+static bool take(answers *a, size_t i, const char *text)
+{
+    const cli_question *q = &a->questions[i];
+    if (strlen(text) >= ANSWER_MAX || strchr(text, '"') || strchr(text, '\\')) {
+        fprintf(stderr, "want a short text without quotes\n");
+        return false;
+    }
+    if (!q->text) {
+        bk_value value;
+        char why[300];
+        if (bk_quantity_read(text, q->dim, &value, why, sizeof why) != BK_OK) {
+            fprintf(stderr, "%s\n", why);
+            return false;
+        }
+        if (q->above_zero && !(value.v > 0)) {
+            fprintf(stderr, "want more than nothing\n");
+            return false;
+        }
+        a->length_m[i] = value.v;
+    }
+    strcpy(a->text[i], text);
+    return true;
+}
+
+/* Reads one answer a question; false at the end of the input. */
+static bool ask(answers *a)
+{
+    for (size_t i = 0; a->questions[i].name; i++) {
+        const cli_question *q = &a->questions[i];
+        for (;;) {
+            char line[ANSWER_MAX + 2];
+            fprintf(stderr, "%s [%s]: ", q->ask, q->usual);
+            fflush(stderr);
+            if (!fgets(line, sizeof line, stdin)) return false;
+            line[strcspn(line, "\r\n")] = '\0';
+            if (take(a, i, *line ? line : q->usual)) break;
+        }
+    }
+    return true;
+}
+
+/* "length*2/3", "height+0.2", "drop+height" in metres, from the left. */
+static double sum_of(const answers *a, const char *expression, size_t n)
+{
+    double value = 0;
+    char sign = '+';
+    for (size_t i = 0; i < n;) {
+        const size_t length = strcspn(expression + i, "+-*/@");
+        size_t which;
+        double term = 0;
+        if (question_of(a, expression + i, length, &which)) term = a->length_m[which];
+        else bk_number_read(expression + i, &term);
+        value = sign == '+' ? value + term : sign == '-' ? value - term : sign == '*' ? value * term : value / term;
+        i += length;
+        if (i < n) sign = expression[i++];
+    }
+    return value;
+}
+
+static void fill(const answers *a, const char *text, FILE *out)
+{
+    while (*text) {
+        const size_t plain = strcspn(text, "@");
+        fwrite(text, 1, plain, out);
+        text += plain;
+        if (!*text) break;
+        const size_t n = strcspn(text + 1, "@");
+        size_t which;
+        const cli_question *q = question_of(a, text + 1, n, &which);
+        if (q && q->dim != BK_DIM_LENGTH) {
+            fputs(a->text[which], out);
+        } else {
+            char number[40];
+            fputs(bk_plain_print(number, sizeof number, sum_of(a, text + 1, n), 6), out);
+        }
+        text += n + 2;
+    }
+}
+
+static int write_new_file(const char *path, const char *text)
+{
+    FILE *file = fopen(path, "wx"); /* never over a plan that is there */
+    if (!file) {
+        fprintf(stderr, "becket: BK-%d %s: %s\n", BK_E_WRITE, path, strerror(errno));
+        return CLI_WRONG;
+    }
+    const bool written = fputs(text, file) >= 0;
+    if (fclose(file) == 0 && written) return CLI_PASS;
+    fprintf(stderr, "becket: BK-%d %s: %s\n", BK_E_WRITE, path, strerror(errno));
+    remove(path);
+    return CLI_WRONG;
+}
+
+static int make(const cli_template *template, bool asked, const char *output)
+{
+    answers a = {.questions = template->questions};
+    if (!asked)
+        for (size_t i = 0; a.questions[i].name; i++) take(&a, i, a.questions[i].usual);
+    else if (!ask(&a))
+        return cli_usage("new", "the questions were not answered to the end: nothing is written");
+    char *text = NULL;
+    size_t size = 0;
+    FILE *stream = open_memstream(&text, &size);
+    if (stream) fill(&a, template->text, stream);
+    if (!stream || fclose(stream) != 0) {
+        free(text);
+        return cli_write(NULL, CLI_WRONG);
+    }
+    if (!output) return cli_write(text, CLI_PASS);
+    const int code = write_new_file(output, text);
+    free(text);
+    return code;
+}
+
+int cli_new(int argc, char **argv)
+{
+    static const struct option known[] = {{"ask", no_argument, NULL, 'a'},
+                                          {"output", required_argument, NULL, 'o'},
+                                          {"help", no_argument, NULL, 'h'},
+                                          {0}};
+    bool asked = false;
+    const char *output = NULL;
+    opterr = 0;
+    for (int option; (option = getopt_long(argc, argv, ":o:h", known, NULL)) != -1;) {
+        switch (option) {
+        case 'a': asked = true; break;
+        case 'o': output = optarg; break;
+        case 'h': return cli_help("new");
+        default: return cli_bad_option("new", argv, known);
+        }
+    }
+    const char *names[8];
+    size_t n = 0;
+    for (; cli_templates[n].name; n++) names[n] = cli_templates[n].name;
+    if (optind + 1 != argc) {
+        char list[200] = "";
+        for (size_t i = 0; i < n; i++) {
+            strcat(list, i ? ", " : "");
+            strcat(list, names[i]);
+        }
+        return cli_usage("new", "want one of %s", list);
+    }
+    for (size_t i = 0; i < n; i++)
+        if (strcmp(argv[optind], names[i]) == 0) return make(&cli_templates[i], asked, output);
+    const char *near = bk_nearest(argv[optind], names, n);
+    return cli_usage("new", "no plan of the kind %s%s%s", argv[optind], near ? "; nearest: " : "", near ? near : "");
+}

@@ -1,0 +1,186 @@
+/* schema: the plan's keys as a JSON Schema (2020-12), for editors that complete and validate, and as a manual page.
+ * Both are printed from the reader's own lists of keys: there is no second list.
+ */
+#include "layout.h"
+
+#include <jansson.h>
+#include <stdlib.h>
+#include <string.h>
+
+static json_t *typed(const char *type)
+{
+    return json_pack("{s:s}", "type", type);
+}
+
+/* A scalar that YAML may read as a number or as a text. */
+static json_t *number_or_text(void)
+{
+    return json_pack("{s:[s,s]}", "type", "number", "string");
+}
+
+static json_t *reference(const char *map)
+{
+    return json_pack("{s:o}", "$ref", json_sprintf("#/$defs/%s", map));
+}
+
+static json_t *words(const bk_key *key)
+{
+    json_t *all = json_array();
+    for (const char *const *word = key->words; *word; word++) json_array_append_new(all, json_string(*word));
+    return json_pack("{s:o}", "enum", all);
+}
+
+static json_t *quantity(bk_dim dim)
+{
+    return dim == BK_DIM_NONE ? number_or_text() : typed("string");
+}
+
+static json_t *either(json_t *a, json_t *b)
+{
+    return json_pack("{s:[o,o]}", "anyOf", a, b);
+}
+
+/* One item of a map, a list or a named set. */
+static json_t *item(const bk_key *key)
+{
+    if (!key->map) return quantity(key->dim);
+    return key->scalar ? either(number_or_text(), reference(key->map)) : reference(key->map);
+}
+
+static json_t *of_kind(const bk_key *key)
+{
+    switch (key->kind) {
+    case BK_KEY_NUMBER:
+    case BK_KEY_VALUE: return quantity(key->dim);
+    case BK_KEY_TOLERANCE:
+    case BK_KEY_VECTOR:
+    case BK_KEY_VECTOR_VALUE:
+    case BK_KEY_DIRECTION:
+    case BK_KEY_DATE: return typed("string");
+    case BK_KEY_YESNO: return json_pack("{s:[b,b,s,s]}", "enum", 1, 0, "yes", "no");
+    case BK_KEY_WORD: return words(key);
+    case BK_KEY_TEXT: return key->words ? words(key) : number_or_text();
+    case BK_KEY_REFERENCE:
+    case BK_KEY_OTHER: return number_or_text();
+    case BK_KEY_REFERENCES: return json_pack("{s:s, s:o}", "type", "array", "items", number_or_text());
+    case BK_KEY_MAP: return item(key);
+    case BK_KEY_NAMED: return json_pack("{s:s, s:o}", "type", "object", "additionalProperties", item(key));
+    case BK_KEY_LIST: break;
+    }
+    json_t *list = json_pack("{s:s, s:o}", "type", "array", "items", item(key));
+    return key->single ? either(item(key), list) : list;
+}
+
+static json_t *of_map(const bk_key_map *map)
+{
+    json_t *properties = json_object(), *required = json_array();
+    for (size_t i = 0; i < map->n; i++) {
+        const bk_key *key = &map->keys[i];
+        json_t *one = of_kind(key);
+        const bool with_unit = key->dim != BK_DIM_NONE && !key->map;
+        json_object_set_new(one, "description",
+                            with_unit ? json_sprintf("%s (%s, with its unit)", key->about, bk_dim_name(key->dim))
+                                      : json_string(key->about));
+        json_object_set_new(properties, key->name, one);
+        if (key->required) json_array_append_new(required, json_string(key->name));
+    }
+    json_t *whole = json_pack("{s:s, s:s, s:o, s:b}", "type", "object", "description", map->about, "properties", properties,
+                              "additionalProperties", map->open);
+    if (json_array_size(required) > 0) json_object_set_new(whole, "required", required);
+    else json_decref(required);
+    return whole;
+}
+
+char *bk_report_schema(void)
+{
+    json_t *defs = json_object();
+    for (size_t i = 1; bk_plan_keys_at(i); i++) json_object_set_new(defs, bk_plan_keys_at(i)->name, of_map(bk_plan_keys_at(i)));
+    json_t *root = of_map(bk_plan_keys_at(0));
+    json_t *whole = json_pack("{s:s, s:s}", "$schema", "https://json-schema.org/draft/2020-12/schema", "title", "Becket plan");
+    char *dump = NULL;
+    if (whole && root && json_object_update(whole, root) == 0 && json_object_set(whole, "$defs", defs) == 0)
+        dump = json_dumps(whole, JSON_INDENT(2));
+    json_decref(root);
+    json_decref(defs);
+    json_decref(whole);
+    const size_t n = dump ? strlen(dump) : 0;
+    char *line = dump ? realloc(dump, n + 2) : NULL;
+    if (!line) {
+        free(dump);
+        return NULL;
+    }
+    memcpy(line + n, "\n", 2);
+    return line;
+}
+
+/* ---- the manual page --------------------------------------------------------------------------- */
+
+static const char *form_of(const bk_key *key)
+{
+    switch (key->kind) {
+    case BK_KEY_NUMBER: return key->dim == BK_DIM_NONE ? "number" : bk_dim_name(key->dim);
+    case BK_KEY_VALUE: return key->dim == BK_DIM_NONE ? "number, tolerance allowed" : bk_dim_name(key->dim);
+    case BK_KEY_TOLERANCE: return "tolerance";
+    case BK_KEY_VECTOR:
+    case BK_KEY_VECTOR_VALUE: return "three lengths";
+    case BK_KEY_DIRECTION: return "direction";
+    case BK_KEY_YESNO: return "yes or no";
+    case BK_KEY_DATE: return "date";
+    case BK_KEY_WORD: return "word";
+    case BK_KEY_TEXT: return key->words ? "word" : "text";
+    case BK_KEY_REFERENCE: return "name";
+    case BK_KEY_REFERENCES: return "names";
+    case BK_KEY_OTHER: return "see there";
+    case BK_KEY_MAP: return "keys";
+    case BK_KEY_NAMED: return "names, each with keys";
+    case BK_KEY_LIST: break;
+    }
+    return "list";
+}
+
+/* Text with roff's own signs made harmless. */
+static void roff(bk_text *t, const char *s)
+{
+    for (; *s; s++) {
+        if (*s == '\\') bk_text_put(t, "\\\\");
+        else if (*s == '-') bk_text_put(t, "\\-");
+        else bk_text_put(t, "%c", *s);
+    }
+}
+
+char *bk_report_keys_manual(const char *version)
+{
+    bk_text t;
+    if (!bk_text_open(&t, (bk_style){0})) return NULL;
+    bk_text_put(&t, ".TH BECKET\\-PLAN 5 \"\" \"becket %s\" \"File formats\"\n.SH NAME\nbecket\\-plan \\- plan of a lift for becket(1)\n"
+                    ".SH DESCRIPTION\n"
+                    "A plan is one YAML document in UTF\\-8. Axes are right\\-handed, z up. A quantity is a scalar with its unit:\n"
+                    ".BR \"2.5 m\" , \" 8 ft 6 in\" , \" 3/8 in\" , \" 3.6 t\" , \" 12 kN\" , \" 35 deg\" .\n"
+                    "A vector is three numbers and one unit. A tolerance follows: \\(+- 5 %%, +/\\- 0.1 m.\n"
+                    "Where a force is meant a mass is read as its weight, and the other way round; a bare ton is refused.\n"
+                    "A part is TABLE/ROW of a table (see\n.BR \"becket tables\" )\nor the same keys inline.\n",
+                version);
+    for (size_t i = 0; bk_plan_keys_at(i); i++) {
+        const bk_key_map *map = bk_plan_keys_at(i);
+        bk_text_put(&t, ".SH \"KEYS OF: ");
+        roff(&t, map->name);
+        bk_text_put(&t, "\"\n");
+        for (size_t k = 0; k < map->n; k++) {
+            const bk_key *key = &map->keys[k];
+            bk_text_put(&t, ".TP\n.BR ");
+            roff(&t, key->name);
+            bk_text_put(&t, " \" (%s%s%s%s)\"\n", form_of(key), key->map ? " of: " : "", key->map ? key->map : "",
+                        key->required ? "; needed" : "");
+            /* a line of roff must not begin with its control signs */
+            bk_text_put(&t, "\\&");
+            roff(&t, key->about);
+            for (const char *const *word = key->words; word && *word; word++) {
+                bk_text_put(&t, word == key->words ? ": " : ", ");
+                roff(&t, *word);
+            }
+            bk_text_put(&t, "\n");
+        }
+    }
+    bk_text_put(&t, ".SH SEE ALSO\n.BR becket (1)\n");
+    return bk_text_take(&t);
+}
