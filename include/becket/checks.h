@@ -58,8 +58,10 @@ typedef struct bk_check_input {
     const bk_hoist_forces *hoists;    /* (n_hoists) */
     const bk_hoist_duty *duties;      /* (n_hoists) */
     const bk_runway_result *runways;  /* (n_runways) */
-    const double *line_factor;        /* static tension -> force for parts above a hoist's hook:
-                                         1 below the hook (n_lines) */
+    /* Above a hoist's hook the building sees more than the static pull (n_lines).  dynamic multiplies the worst static
+     * pull; stalled multiplies the pull as drawn, since a limiter's force does not grow with the load.  1 and 0 below the
+     * hook. */
+    const double *line_dynamic, *line_stalled;
 } bk_check_input;
 
 /* All checks of the list, in order.  BK_E_NOMEM, BK_E_RULE, BK_E_TABLE. */

@@ -109,13 +109,6 @@ static bk_status find_hoists(bk_assessment *a, bk_errors *errors)
     return BK_OK;
 }
 
-/* static suspension force -> the larger of dynamic and stalled */
-static double suspension_factor(const bk_hoist_forces *forces)
-{
-    if (!(forces->static_N > 0)) return 1;
-    return fmax(1, forces->suspension_N / forces->static_N);
-}
-
 static size_t node_of(const bk_plan *plan, bk_end end)
 {
     switch (end.kind) {
@@ -126,20 +119,26 @@ static size_t node_of(const bk_plan *plan, bk_end end)
     return plan->n_bodies + plan->n_rings + end.index;
 }
 
-/* line_factor: raises every line joined to the upper end of a hoist's line by lines that hold no hoist. */
-static bk_status find_line_factors(bk_assessment *a, double *factor)
+/* Raises every line joined to the upper end of a hoist's line by lines that hold no hoist. */
+static bk_status find_line_factors(bk_assessment *a, double *dynamic, double *stalled)
 {
     const bk_plan *plan = a->plan;
     const size_t n = plan->n_bodies + plan->n_rings + plan->n_anchors;
-    double *node = BK_NEW(a->arena, double, n + 1);
+    double *node = BK_NEW(a->arena, double, 2 * n + 1), *node_stalled = node ? node + n : NULL;
     if (!node) return BK_E_NOMEM;
     for (size_t i = 0; i < n; i++) node[i] = 1;
     for (size_t l = 0; l < plan->n_lines; l++) {
-        factor[l] = 1;
+        dynamic[l] = 1;
+        stalled[l] = 0;
         if (plan->lines[l].hoist == BK_NONE) continue;
-        factor[l] = suspension_factor(&a->hoists[plan->lines[l].hoist]);
+        const bk_hoist_forces *forces = &a->hoists[plan->lines[l].hoist];
+        if (!(forces->static_N > 0)) continue;
+        dynamic[l] = fmax(1, forces->dynamic_N / forces->static_N);
+        if (isfinite(forces->stalled_N)) stalled[l] = forces->stalled_N / forces->static_N;
         const bk_end upper = upper_end(&plan->lines[l]);
-        if (upper.kind != BK_END_ANCHOR) node[node_of(plan, upper)] = fmax(node[node_of(plan, upper)], factor[l]);
+        if (upper.kind == BK_END_ANCHOR) continue;
+        node[node_of(plan, upper)] = fmax(node[node_of(plan, upper)], dynamic[l]);
+        node_stalled[node_of(plan, upper)] = fmax(node_stalled[node_of(plan, upper)], stalled[l]);
     }
     /* spread along lines without a hoist; anchors do not pass it on */
     for (bool changed = true; changed;) {
@@ -147,12 +146,15 @@ static bk_status find_line_factors(bk_assessment *a, double *factor)
         for (size_t l = 0; l < plan->n_lines; l++) {
             if (plan->lines[l].hoist != BK_NONE) continue;
             const bk_end ends[] = {plan->lines[l].from, plan->lines[l].to};
-            for (size_t e = 0; e < 2; e++)
-                if (ends[e].kind != BK_END_ANCHOR && node[node_of(plan, ends[e])] > factor[l])
-                    factor[l] = node[node_of(plan, ends[e])], changed = true;
-            for (size_t e = 0; e < 2; e++)
-                if (ends[e].kind != BK_END_ANCHOR && node[node_of(plan, ends[e])] < factor[l])
-                    node[node_of(plan, ends[e])] = factor[l], changed = true;
+            for (size_t pass = 0; pass < 2; pass++)
+                for (size_t e = 0; e < 2; e++) {
+                    if (ends[e].kind == BK_END_ANCHOR) continue;
+                    const size_t at = node_of(plan, ends[e]);
+                    if (node[at] > dynamic[l]) dynamic[l] = node[at], changed = true;
+                    if (node[at] < dynamic[l]) node[at] = dynamic[l], changed = true;
+                    if (node_stalled[at] > stalled[l]) stalled[l] = node_stalled[at], changed = true;
+                    if (node_stalled[at] < stalled[l]) node_stalled[at] = stalled[l], changed = true;
+                }
         }
     }
     return BK_OK;
@@ -383,17 +385,17 @@ static bk_status assess(bk_assessment *a, const bk_options *options, bk_errors *
     if (a->has_rig && !a->envelope && nominal_envelope(a) != BK_OK)
         return bk_fail(errors, place, BK_E_NOMEM, "out of memory");
 
-    double *line_factor = BK_NEW(a->arena, double, plan->n_lines + 1);
+    double *line_dynamic = BK_NEW(a->arena, double, plan->n_lines + 1), *line_stalled = BK_NEW(a->arena, double, plan->n_lines + 1);
     a->hoists = BK_NEW(a->arena, bk_hoist_forces, plan->n_hoists + 1);
     a->duties = BK_NEW(a->arena, bk_hoist_duty, plan->n_hoists + 1);
     a->hoist_workings = BK_NEW(a->arena, bk_working *, plan->n_hoists + 1);
     a->runways = BK_NEW(a->arena, bk_runway_result, plan->n_runways + 1);
     bk_runway_result *worst_runways = BK_NEW(a->arena, bk_runway_result, plan->n_runways + 1);
-    if (!line_factor || !a->hoists || !a->duties || !a->hoist_workings || !a->runways || !worst_runways)
+    if (!line_dynamic || !line_stalled || !a->hoists || !a->duties || !a->hoist_workings || !a->runways || !worst_runways)
         return bk_fail(errors, place, BK_E_NOMEM, "out of memory");
     status = find_hoists(a, errors);
     if (status != BK_OK) return status;
-    if (find_line_factors(a, line_factor) != BK_OK) return bk_fail(errors, place, BK_E_NOMEM, "out of memory");
+    if (find_line_factors(a, line_dynamic, line_stalled) != BK_OK) return bk_fail(errors, place, BK_E_NOMEM, "out of memory");
 
     bool worse = false;
     const double *shares = worst_shares(a, &worse);
@@ -407,7 +409,7 @@ static bk_status assess(bk_assessment *a, const bk_options *options, bk_errors *
         bk_findings_assume(a->findings, "Tolerances of the plan are left out, as asked: every figure is as drawn.");
     const bk_check_input in = {.plan = plan, .tables = a->tables, .rules = plan->rules, .hang = a->hang,
                                .envelope = a->envelope, .hoists = a->hoists, .duties = a->duties,
-                               .runways = worse ? worst_runways : a->runways, .line_factor = line_factor};
+                               .runways = worse ? worst_runways : a->runways, .line_dynamic = line_dynamic, .line_stalled = line_stalled};
     status = bk_checks_run(&in, a->findings, errors);
     if (status != BK_OK) return status;
     judge(a);

@@ -13,7 +13,7 @@ static void ring(const bk_check_input *in, bk_findings *out, size_t i)
 {
     const bk_ring *r = &in->plan->rings[i];
     const double nominal = bk_ring_load(in->plan, in->hang, i);
-    double factor = 1;
+    double dynamic = 1, stalled = 0;
     size_t met = 0;
     for (size_t l = 0; l < in->plan->n_lines; l++) {
         const bk_line *line = &in->plan->lines[l];
@@ -22,7 +22,8 @@ static void ring(const bk_check_input *in, bk_findings *out, size_t i)
         met++;
         /* the lower end of a hoist's line is its hook: what hangs there is below the hook */
         if (line->hoist != BK_NONE && bk_rig_same_end(bk_rig_lower_end(in, l), here)) continue;
-        factor = fmax(factor, in->line_factor[l]);
+        dynamic = fmax(dynamic, in->line_dynamic[l]);
+        stalled = fmax(stalled, in->line_stalled[l]);
     }
     if (met == 0) return;
     double worst = nominal;
@@ -33,13 +34,13 @@ static void ring(const bk_check_input *in, bk_findings *out, size_t i)
     }
     const bk_part *part = r->n_parts ? &in->plan->parts[r->first_part] : NULL;
     bk_working *w = bk_findings_working(out);
-    BK_GIVEN(w, F, worst * factor, FORCE, "resultant of the lines on the ring");
+    BK_GIVEN(w, F, bk_rig_above(nominal, worst, dynamic, stalled), FORCE, "resultant of the lines on the ring");
     bk_rig_capacity capacity = {NAN, NAN, NAN, BK_MARK_USER, "no rating given", NULL, NULL};
     if (part) capacity = bk_rig_piece_capacity(in, out, r->name, part, w);
     bk_findings_add(out, (bk_finding){.check = "ring.wll", .item = r->name,
                                       .part = part ? (part->ref ? part->ref : part->what) : NULL,
                                       .what = part ? "working load limit" : "no part is named", .demand = F,
-                                      .nominal_demand = nominal * factor, .limit = capacity.tag_N, .dim = BK_DIM_FORCE,
+                                      .nominal_demand = bk_rig_above(nominal, nominal, dynamic, stalled), .limit = capacity.tag_N, .dim = BK_DIM_FORCE,
                                       .rule = in->rules->name, .source = part ? part->source : "no rating given",
                                       .mark = capacity.mark, .where = where, .working = w});
 }
@@ -164,10 +165,12 @@ static bk_status point(const bk_check_input *in, bk_findings *out, size_t i)
     for (size_t l = 0; l < in->plan->n_lines; l++) {
         const bk_line *line = &in->plan->lines[l];
         if (!bk_rig_same_end(line->from, here) && !bk_rig_same_end(line->to, here)) continue;
-        const double factor = line->hoist != BK_NONE && bk_rig_same_end(bk_rig_lower_end(in, l), here)
-                                  ? 1 : in->line_factor[l];
-        pull = bk_vec3_add(pull, bk_vec3_scale(factor, bk_rig_pull_on(in, l, here)));
-        worst += in->envelope->tension_max[l].value * factor;
+        /* the lower end of a hoist's line is its hook: what hangs there is below the hook */
+        const bool below = line->hoist != BK_NONE && bk_rig_same_end(bk_rig_lower_end(in, l), here);
+        const double dynamic = below ? 1 : in->line_dynamic[l], stalled = below ? 0 : in->line_stalled[l];
+        const bk_vec3 force = bk_rig_pull_on(in, l, here);
+        pull = bk_vec3_add(pull, bk_vec3_scale(fmax(dynamic, stalled), force));
+        worst += bk_rig_above(bk_vec3_norm(force), in->envelope->tension_max[l].value, dynamic, stalled);
         if (met++ == 0 && in->envelope->n_parameters > 0) where = in->envelope->tension_max[l].say;
     }
     nominal = bk_vec3_norm(pull);
@@ -195,29 +198,32 @@ static void anchor(const bk_check_input *in, bk_findings *out, size_t i)
     const bk_plan *plan = in->plan;
     const bk_anchor *a = &plan->anchors[i];
     const bk_end here = {BK_END_ANCHOR, i};
-    double factor = 1;
+    double dynamic = 1, stalled = 0, own_stalled = 0;
     size_t met = 0;
     bool hoisted = false;
     for (size_t l = 0; l < plan->n_lines; l++) {
         const bk_line *line = &plan->lines[l];
         if (!bk_rig_same_end(line->from, here) && !bk_rig_same_end(line->to, here)) continue;
         met++;
-        factor = fmax(factor, in->line_factor[l]);
-        if (line->hoist != BK_NONE || in->line_factor[l] > 1) hoisted = true;
+        dynamic = fmax(dynamic, in->line_dynamic[l]);
+        stalled = fmax(stalled, in->line_stalled[l]);
+        if (line->hoist != BK_NONE && isfinite(in->hoists[line->hoist].stalled_N))
+            own_stalled = fmax(own_stalled, in->hoists[line->hoist].stalled_N);
+        if (line->hoist != BK_NONE || in->line_dynamic[l] > 1 || in->line_stalled[l] > 1) hoisted = true;
     }
     if (met == 0) return;
-    if (!hoisted && isfinite(plan->dynamic_factor)) factor = fmax(1, plan->dynamic_factor);
+    if (!hoisted && isfinite(plan->dynamic_factor)) dynamic = fmax(1, plan->dynamic_factor);
     if (!hoisted && !isfinite(plan->dynamic_factor))
         bk_findings_assume(out, "Anchors that carry no hoist of this plan see the static pull: what a crane adds when it "
                                 "starts and stops is the crane's own affair.");
-    const double nominal = bk_vec3_norm(in->hang->anchor_N[i]) * factor;
-    double worst = nominal;
-    const char *where = NULL;
-    if (in->envelope->n_parameters > 0 && in->envelope->anchor_max[i].value * factor > nominal) {
-        worst = in->envelope->anchor_max[i].value * factor;
-        where = in->envelope->anchor_max[i].say;
-    }
-    const char *note = factor > 1 ? "dynamic or stalled case of the hoist" : NULL;
+    const double still = bk_vec3_norm(in->hang->anchor_N[i]);
+    const bool varied = in->envelope->n_parameters > 0 && in->envelope->anchor_max[i].value > still;
+    const double worst_still = varied ? in->envelope->anchor_max[i].value : still;
+    const double nominal = fmax(bk_rig_above(still, still, dynamic, stalled), own_stalled);
+    const double worst = fmax(bk_rig_above(still, worst_still, dynamic, stalled), own_stalled);
+    const bool stall_governs = worst > worst_still * dynamic;
+    const char *where = stall_governs ? "hoist stalled at its limiter" : varied ? in->envelope->anchor_max[i].say : NULL;
+    const char *note = !stall_governs && dynamic > 1 ? "dynamic case of the hoist" : NULL;
     for (size_t k = 0; k < a->n_parts; k++) {
         const bk_part *part = &plan->parts[a->first_part + k];
         bk_working *w = bk_findings_working(out);
@@ -238,15 +244,15 @@ static void anchor(const bk_check_input *in, bk_findings *out, size_t i)
                                           .source = isfinite(a->limit_N) ? "stated in the plan" : "no limit given",
                                           .mark = BK_MARK_USER, .where = where, .note = note});
     if (isfinite(a->limit_horizontal_N)) {
-        const double flat = hypot(in->hang->anchor_N[i].x, in->hang->anchor_N[i].y) * factor;
-        double worst_flat = flat;
-        const char *flat_where = NULL;
-        if (in->envelope->n_parameters > 0 && in->envelope->anchor_horizontal_max[i].value * factor > flat) {
-            worst_flat = in->envelope->anchor_horizontal_max[i].value * factor;
-            flat_where = in->envelope->anchor_horizontal_max[i].say;
-        }
+        const double flat = hypot(in->hang->anchor_N[i].x, in->hang->anchor_N[i].y);
+        const bool flat_varied = in->envelope->n_parameters > 0 && in->envelope->anchor_horizontal_max[i].value > flat;
+        const double worst_still_flat = flat_varied ? in->envelope->anchor_horizontal_max[i].value : flat;
+        const double nominal_flat = bk_rig_above(flat, flat, dynamic, stalled);
+        const double worst_flat = bk_rig_above(flat, worst_still_flat, dynamic, stalled);
+        const char *flat_where = worst_flat > worst_still_flat * dynamic ? "hoist stalled at its limiter"
+                                 : flat_varied ? in->envelope->anchor_horizontal_max[i].say : NULL;
         bk_findings_add(out, (bk_finding){.check = "anchor.horizontal", .item = a->name, .what = "horizontal limit in the plan",
-                                          .demand = worst_flat, .nominal_demand = flat, .limit = a->limit_horizontal_N,
+                                          .demand = worst_flat, .nominal_demand = nominal_flat, .limit = a->limit_horizontal_N,
                                           .dim = BK_DIM_FORCE, .rule = in->rules->name, .source = "stated in the plan",
                                           .mark = BK_MARK_USER, .where = flat_where, .note = note});
     }

@@ -29,10 +29,16 @@ bk_vec3 bk_rig_pull_on(const bk_check_input *in, size_t line, bk_end end)
                                                             : in->hang->pull_to_N[line];
 }
 
+double bk_rig_above(double nominal_N, double worst_N, double dynamic, double stalled)
+{
+    return fmax(worst_N * dynamic, nominal_N * stalled);
+}
+
 bk_rig_pull bk_rig_line_pull(const bk_check_input *in, size_t line)
 {
     const double half_weight_N = in->plan->lines[line].mass_kg / 2 * BK_STANDARD_GRAVITY_M_PER_S2;
-    const double factor = in->line_factor[line];
+    const double dynamic = in->line_dynamic[line], stalled = in->line_stalled[line];
+    const size_t hoist = in->plan->lines[line].hoist;
     const double upright = cos(in->hang->from_vertical_rad[line]);
     const bk_extreme *worst = &in->envelope->tension_max[line];
     bk_rig_pull pull;
@@ -43,8 +49,15 @@ bk_rig_pull bk_rig_line_pull(const bk_check_input *in, size_t line)
         pull.worst_N = pull.nominal_N;
         pull.where = NULL;
     }
-    pull.nominal_N *= factor;
-    pull.worst_N *= factor;
+    const double worst_N = pull.worst_N, nominal_N = pull.nominal_N;
+    pull.worst_N = bk_rig_above(nominal_N, worst_N, dynamic, stalled);
+    pull.nominal_N = bk_rig_above(nominal_N, nominal_N, dynamic, stalled);
+    /* a hoist pulls its own line as hard as its limiter lets it, whatever hangs there now */
+    if (hoist != BK_NONE && isfinite(in->hoists[hoist].stalled_N)) {
+        pull.worst_N = fmax(pull.worst_N, in->hoists[hoist].stalled_N);
+        pull.nominal_N = fmax(pull.nominal_N, in->hoists[hoist].stalled_N);
+    }
+    if (pull.worst_N > worst_N * dynamic) pull.where = "hoist stalled at its limiter";
     return pull;
 }
 
@@ -64,7 +77,7 @@ static void wll(const bk_check_input *in, bk_findings *out, size_t line, const b
                           .demand = F, .nominal_demand = pull.nominal_N, .limit = capacity.tag_N, .dim = BK_DIM_FORCE,
                           .rule = in->rules->name, .source = part->source, .mark = capacity.mark, .where = pull.where,
                           .working = w};
-    if (in->line_factor[line] > 1) finding.note = "above the hook: dynamic or stalled case";
+    if (in->line_dynamic[line] > 1 || in->line_stalled[line] > 1) finding.note = "above the hook: dynamic or stalled case";
     bk_findings_add(out, finding);
     if (isfinite(capacity.choker_N)) {
         finding.check = "line.choker";

@@ -15,6 +15,8 @@ typedef struct bk_rig_pull {
     double nominal_N, worst_N;
     const char *where;
 } bk_rig_pull;
+/* Larger of the dynamic and the stalled case of a pull that hangs on these lines' hoists. */
+double bk_rig_above(double nominal_N, double worst_N, double dynamic, double stalled);
 bk_rig_pull bk_rig_line_pull(const bk_check_input *in, size_t line);
 
 /* What a part of a line is good for. */
