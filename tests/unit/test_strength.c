@@ -604,6 +604,26 @@ START_TEST(spreader_by_hand)
 }
 END_TEST
 
+START_TEST(tolerances_raise_the_forces_of_a_spreader)
+{
+    hang_it(SPREADER("heb/140", ""));
+    const double nominal = found("beam.buckling", 0)->demand;
+    ck_assert_double_eq(found("beam.buckling", 0)->nominal_demand, nominal);
+    /* one line a seventh above its pull as drawn, the others as drawn */
+    bk_extreme *most = BK_NEW(arena, bk_extreme, plan->n_lines);
+    for (size_t i = 0; i < plan->n_lines; i++)
+        most[i] = (bk_extreme){.value = in.hang->tension_N[i] * (i == 1 ? 8.0 / 7 : 1), .say = "heavy"};
+    const bk_envelope envelope = {.n_parameters = 1, .tension_max = most};
+    in.envelope = &envelope;
+    findings.n = 0;
+    ck_assert_int_eq(bk_check_beams(&in, &findings, errors), BK_OK);
+    const bk_finding *f = found("beam.buckling", 0);
+    ck_assert_double_eq_tol(f->demand, nominal * 8 / 7, 1e-6 * nominal);
+    ck_assert_double_eq_tol(f->nominal_demand, nominal, 1e-6 * nominal);
+    ck_assert_ptr_nonnull(strstr(f->where, "forces as drawn times 1.143"));
+}
+END_TEST
+
 START_TEST(spreader_too_slender)
 {
     hang_it(SPREADER("ipe/100", "")); /* i_z 1.24 cm: N_b,Rd about 17 kN under 2 * 30 kN */
@@ -675,6 +695,7 @@ int main(void)
     tcase_add_loop_test(t, every_working_can_be_followed, 0, 6);
     tcase_add_test(t, recording_changes_no_figure);
     tcase_add_test(t, spreader_by_hand);
+    tcase_add_test(t, tolerances_raise_the_forces_of_a_spreader);
     tcase_add_test(t, spreader_too_slender);
     tcase_add_test(t, lifting_beam_by_hand);
     tcase_add_test(t, a_load_beside_the_web_twists);
