@@ -41,7 +41,7 @@ typedef struct bk_assessment {
     bk_working **hoist_workings;    /* (n_hoists), NULL entries when not recording */
     bk_runway_result *runways;      /* (n_runways) */
     bk_findings *findings;
-    size_t governing;               /* finding of greatest utilisation; BK_NONE when none is checked */
+    size_t governing;               /* finding of greatest utilisation, settings that pass left out; BK_NONE when none is checked */
     bk_verdict verdict;
     const char *const *cautions;    /* sentences that belong on every sheet */
     size_t n_cautions;

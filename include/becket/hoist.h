@@ -55,7 +55,7 @@ bk_status bk_hoist_forces_of(const bk_plan *plan, const bk_hoist *hoist, double 
 /* One interval of inspection or service that the hoist falls under. */
 typedef struct bk_hoist_interval {
     const char *regime, *what;  /* "ASME B30.16", "hoist periodic, severe"; regime NULL for service */
-    const char *kind;           /* "each_use", "frequent", "periodic", "assessment", "service" */
+    const char *kind;           /* "each use", "frequent", "periodic", "assessment", "service" */
     double months;              /* 0: each use; NaN: not by the calendar */
     double hours, starts;       /* service by use: every so many running hours, starts; NaN */
     double next_hours, next_starts; /* the next such figure on the meters; NaN when they are not known */

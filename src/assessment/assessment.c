@@ -284,6 +284,7 @@ static void judge(bk_assessment *a)
     for (size_t i = 0; i < f->n; i++) {
         if (!f->at[i].checked) incomplete = true;
         else if (!f->at[i].passes) failed = true;
+        if (f->at[i].setting && f->at[i].passes) continue;
         if (f->at[i].checked && (a->governing == BK_NONE || f->at[i].utilisation > f->at[a->governing].utilisation))
             a->governing = i;
     }

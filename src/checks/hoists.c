@@ -74,6 +74,7 @@ static void limiter(const bk_check_input *in, bk_findings *out, size_t i)
     const bk_hoist *hoist = &in->plan->hoists[i];
     const bk_hoist_forces *f = &in->hoists[i];
     bk_finding finding = finding_of(in, hoist, "hoist.limiter", "limiter acts at, over rated capacity");
+    finding.setting = true;
     finding.mark = BK_MARK_PUBLISHED;
     if (hoist->limiter == BK_LIMITER_NONE) {
         const double from_kg = bk_rig_rule(in, "limiter.required_from", &finding.mark, &finding.source);
@@ -171,6 +172,7 @@ static void group(const bk_check_input *in, bk_findings *out, size_t i)
     const bk_hoist_duty *d = &in->duties[i];
     if (isnan(d->running_hours_per_day)) return;
     bk_finding finding = finding_of(in, hoist, "hoist.group", "mechanism group, number of M");
+    finding.setting = true;
     finding.source = d->time_source;
     finding.mark = d->group_mark;
     if (d->group_us) {

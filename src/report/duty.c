@@ -42,8 +42,11 @@ static void forces(bk_text *t, const bk_assessment *a, size_t i)
     bk_grid g;
     bk_grid_open(&g, t, "<>~");
     bk_grid_row(&g, (const char *[]){"", "force", ""});
+    bool hangs = false;
+    for (size_t l = 0; l < a->plan->n_lines; l++) hangs = hangs || a->plan->lines[l].hoist == i;
     bk_grid_row(&g, (const char *[]){"on the hook", bk_cell(&c, f->hook_load_N, BK_DIM_FORCE, 4),
-                                     "load, gear below the hook, hook block"});
+                                     hangs ? "load, gear below the hook, hook block"
+                                           : "rated capacity and hook block: the plan hangs nothing on it"});
     bk_grid_row(&g, (const char *[]){"rated capacity", bk_cell(&c, hoist->rated_N, BK_DIM_FORCE, 4), hoist->source});
     bk_grid_row(&g, (const char *[]){"suspension, at rest", bk_cell(&c, f->static_N, BK_DIM_FORCE, 4),
                                      "with hoist and load chain"});

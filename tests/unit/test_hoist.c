@@ -145,6 +145,80 @@ START_TEST(sudden_stop_upper_bound)
 }
 END_TEST
 
+/* Body up: hoist and chain do not move, and are not multiplied when the load stops. */
+START_TEST(sudden_stop_over_a_distance)
+{
+    bench b;
+    demo(&b, "en");
+    b.hoist.braking_distance_m = 0.011;
+    bench_forces(&b, 811 * G, NAN);
+    const double v = 5.0 / 60, moves = (811 + 2.6) * G, rests = (47 + 1.3 * 2 * 9) * G;
+    ck_assert_str_eq(b.forces.sudden_stop_by, "braking distance");
+    ck_assert_double_eq_tol(b.forces.sudden_stop_N, moves + 813.6 * v * v / 0.022 + rests, 1e-6);
+    bench_close(&b);
+}
+END_TEST
+
+/* An indirect limiter tells the drive to stop; what it pulls on until then needs five figures, else it is
+ * left out.  A braking distance gives the time of an even slowing down, 2 s / v. */
+START_TEST(overshoot)
+{
+    bench b;
+    demo(&b, "en");
+    bk_hoist *h = &b.hoist;
+    h->limiter = BK_LIMITER_INDIRECT;
+    h->limiter_at = 1.15;
+    h->response_time_s = 0.08;
+    h->braking_distance_m = 0.0075;
+    const double trip = 1.15 * (1250 + 2.6) * G, v = 5.0 / 60, k = 270e3;
+    bench_forces(&b, 811 * G, k);
+    ck_assert(b.forces.overshoot_counted);
+    ck_assert_double_eq_tol(b.forces.force_limit_N, trip + k * v * (0.08 + 0.0075 / v), 1e-6);
+    h->braking_time_s = 0.3; /* the time itself goes before the distance */
+    bench_forces(&b, 811 * G, k);
+    ck_assert_double_eq_tol(b.forces.force_limit_N, trip + k * v * (0.08 + 0.15), 1e-6);
+    const bk_hoist whole = *h;
+    for (int missing = 0; missing < 4; missing++) {
+        *h = whole;
+        if (missing == 0) h->response_time_s = NAN;
+        if (missing == 1) h->braking_time_s = h->braking_distance_m = NAN;
+        if (missing == 2) h->speed_m_s = NAN;
+        bench_forces(&b, 811 * G, missing == 3 ? (double)NAN : k);
+        ck_assert(!b.forces.overshoot_counted);
+        ck_assert_double_eq_tol(b.forces.force_limit_N, trip, 1e-6);
+    }
+    bench_close(&b);
+}
+END_TEST
+
+/* Which rule set the factor is named, and how sure it is. */
+START_TEST(us_rule_is_named)
+{
+    bench b;
+    demo(&b, "us");
+    b.hoist.speed_m_s = 45 * 0.3048 / 60; /* ft/min: 1.225, the monorail's 1.25 governs */
+    bench_forces(&b, 811 * G, NAN);
+    ck_assert_ptr_nonnull(strstr(b.forces.dynamic_by, "ASCE 7"));
+    ck_assert_int_eq(b.forces.dynamic_mark, BK_MARK_MEMORY);
+    b.hoist.speed_m_s = 55 * 0.3048 / 60; /* 1.275 */
+    bench_forces(&b, 811 * G, NAN);
+    ck_assert_ptr_nonnull(strstr(b.forces.dynamic_by, "Minnesota"));
+    ck_assert_int_eq(b.forces.dynamic_mark, BK_MARK_PUBLISHED);
+    bench_close(&b);
+}
+END_TEST
+
+START_TEST(falls_not_stated_is_one)
+{
+    bench b;
+    demo(&b, "en");
+    b.hoist.falls = NAN;
+    bench_forces(&b, 811 * G, NAN);
+    ck_assert_double_eq_tol(b.forces.chain_N, 1.3 * 9 * G, 1e-6);
+    bench_close(&b);
+}
+END_TEST
+
 /* The working records what the figures came from and changes none of them. */
 START_TEST(working_changes_nothing)
 {
@@ -280,6 +354,101 @@ START_TEST(no_spectrum_is_full_load)
 }
 END_TEST
 
+/* A second hoist's loads and readings stand behind the first one's; three thirds printed short are a whole. */
+START_TEST(second_hoist_of_a_plan)
+{
+    bench b;
+    demo(&b, "en");
+    b.loads[0] = (bk_duty_load){1, 1};
+    b.loads[1] = (bk_duty_load){0.8, 0.333};
+    b.loads[2] = (bk_duty_load){0.5, 0.333};
+    b.loads[3] = (bk_duty_load){0.1, 0.333};
+    b.hoist.duty.first_load = 1, b.hoist.duty.n_loads = 3;
+    b.meters[0] = (bk_meter){.on_time_s = NAN, .starts = NAN};
+    b.meters[1] = (bk_meter){.on_time_s = 90 * 3600.0, .starts = 7000};
+    b.hoist.duty.first_meter = 1, b.hoist.duty.n_meters = 1;
+    bench_duty(&b);
+    ck_assert_double_eq_tol(b.duty.spectrum_factor, (0.512 + 0.125 + 0.001) / 3, 1e-12);
+    ck_assert_double_eq_tol(b.duty.running_hours, 90, 1e-12);
+    ck_assert_double_eq_tol(b.duty.starts, 7000, 1e-12);
+    bench_close(&b);
+}
+END_TEST
+
+/* A hoist may state one of both figures; the group's stands in for the other. */
+START_TEST(half_of_it_stated)
+{
+    bench b;
+    demo(&b, "en");
+    b.hoist.cyclic_duration_factor = 0.5;
+    bench_duty(&b);
+    ck_assert_double_eq(b.duty.allowed_cdf, 0.5);
+    ck_assert_double_eq(b.duty.allowed_starts, 180); /* M4 */
+    ck_assert(b.duty.allowed_of_group);
+    b.hoist.starts_per_hour = 300;
+    bench_duty(&b);
+    ck_assert(!b.duty.allowed_of_group);
+    bench_close(&b);
+}
+END_TEST
+
+/* Between Km 0.5 and k 0.8 the two standards part: 15 h a day, k 0.798 is T7 with L4, beyond M8, and V4 with
+ * L3, 5m. */
+START_TEST(one_standard_has_a_group_the_other_none)
+{
+    bench b;
+    demo(&b, "en");
+    b.hoist.speed_m_s = 0.1;
+    b.hoist.duty.cycles_per_hour = 25;
+    b.hoist.duty.mean_lift_m = 4.5;
+    b.hoist.duty.hours_per_day = 24;
+    bench_load(&b, 0.798, 1);
+    bench_duty(&b);
+    ck_assert_double_eq_tol(b.duty.running_hours_per_day, 15, 1e-9);
+    ck_assert_ptr_null(b.duty.group_needed_iso);
+    ck_assert_str_eq(b.duty.group_needed_fem, "5m");
+    ck_assert(b.duty.no_group_is_enough);
+    bench_close(&b);
+}
+END_TEST
+
+/* What cannot be worked out is missing, and is said. */
+START_TEST(what_is_missing)
+{
+    bench b;
+    demo(&b, "en");
+    work(&b);
+    b.hoist.duty.mean_lift_m = NAN;
+    bench_duty(&b);
+    ck_assert_double_eq_tol(b.duty.starts_per_hour, 56, 1e-12);
+    ck_assert(isnan(b.duty.cyclic_duration_factor) && isnan(b.duty.running_hours_per_day) && !b.duty.group_needed_iso);
+    ck_assert_ptr_nonnull(strstr(b.duty.incomplete, "mean_lift"));
+    b.hoist.duty.mean_lift_m = 3.5;
+    b.hoist.duty.hours_per_day = NAN;
+    bench_duty(&b);
+    ck_assert(!isnan(b.duty.cyclic_duration_factor) && isnan(b.duty.running_hours_per_day));
+    ck_assert_ptr_nonnull(strstr(b.duty.incomplete, "hours_per_day"));
+    b.hoist.duty.hours_per_day = 7;
+    b.hoist.speed_m_s = NAN;
+    bench_duty(&b);
+    ck_assert(isnan(b.duty.cyclic_duration_factor));
+    ck_assert_ptr_nonnull(strstr(b.duty.incomplete, "speed"));
+    b.hoist.speed_m_s = 0.1;
+    b.hoist.group = NULL;
+    bench_duty(&b);
+    ck_assert_ptr_nonnull(strstr(b.duty.incomplete, "group"));
+    b.hoist.group = "M4";
+    bench_duty(&b);
+    ck_assert_ptr_nonnull(strstr(b.duty.incomplete, "in_service"));
+    b.hoist.duty.cycles_per_hour = NAN; /* time in service alone says nothing of running hours */
+    b.hoist.duty.in_service_s = YEAR;
+    bench_duty(&b);
+    ck_assert(isnan(b.duty.running_hours) && isnan(b.duty.life_used));
+    ck_assert_ptr_nonnull(strstr(b.duty.incomplete, "cycles_per_hour"));
+    bench_close(&b);
+}
+END_TEST
+
 START_TEST(no_duty_is_no_duty)
 {
     bench b;
@@ -357,6 +526,64 @@ START_TEST(date_of_the_end)
     ck_assert_double_gt(b.duty.life_used, 1);
     ck_assert_double_eq(b.duty.years_to_100, 0);
     ck_assert_str_eq(b.duty.date_100, "2024-09-01");
+    bench_close(&b);
+}
+END_TEST
+
+/* The scheme that has used more sets the date; with a meter and a time in service the rate is theirs. */
+START_TEST(rate_over_the_time_in_service)
+{
+    bench b;
+    demo(&b, "en");
+    bench_load(&b, 1, 1);
+    b.hoist.duty.recorded = "undocumented"; /* FEM 1.2, ISO 1.3 */
+    b.hoist.duty.in_service_s = 3 * YEAR;
+    bench_meter(&b, NULL, 150, NAN);
+    bench_duty(&b);
+    ck_assert_double_eq_tol(b.duty.hours_per_year, 50, 1e-9);
+    ck_assert_double_eq_tol(b.duty.life_used, 195.0 / 800, 1e-12);
+    ck_assert_double_eq_tol(b.duty.years_to_100, (800 - 195) / 65.0, 1e-9);
+    b.hoist.duty.recorded = "counters"; /* FEM 1.1, ISO 1.0 */
+    bench_duty(&b);
+    ck_assert_double_eq_tol(b.duty.years_to_100, (800 - 165) / 55.0, 1e-9);
+    ck_assert(isnan(b.duty.starts) && isnan(b.duty.starts_per_running_hour));
+    bench_close(&b);
+}
+END_TEST
+
+/* A meter with no dates and no time in service: the duty's own hours are the rate. */
+START_TEST(rate_of_the_duty)
+{
+    bench b;
+    demo(&b, "en");
+    work(&b);
+    bench_meter(&b, NULL, 150, NAN);
+    bench_duty(&b);
+    const double km = 0.2 * 0.729 + 0.5 * 0.042875, year = 14 * 2 * 3.5 / 5 / 60 * 7.5 * 230;
+    ck_assert_double_eq_tol(b.duty.hours_per_year, year, 1e-9);
+    ck_assert_double_eq_tol(b.duty.years_to_100, (800 / (1.1 * km) - 150) / year, 1e-9);
+    b.hoist.duty.recorded = "undocumented"; /* ISO has the greater factor */
+    bench_duty(&b);
+    ck_assert_double_eq_tol(b.duty.years_to_100, (800 / (1.3 * km) - 150) / year, 1e-9);
+    b.hoist.duty.n_loads = 1; /* the empty hook alone uses nothing up: no date */
+    b.loads[0] = (bk_duty_load){0, 1};
+    bench_duty(&b);
+    ck_assert_double_eq(b.duty.life_used, 0);
+    ck_assert(isnan(b.duty.years_to_100));
+    bench_close(&b);
+}
+END_TEST
+
+/* A reading on the day of the last, or with nothing run since, contradicts nothing. */
+START_TEST(nothing_has_run)
+{
+    bench b;
+    demo(&b, "en");
+    bench_meter(&b, "2023-01-10", 300, 4000);
+    bench_meter(&b, "2023-01-10", 300, 4000);
+    bench_duty(&b);
+    ck_assert_double_eq_tol(b.duty.running_hours, 300, 1e-9);
+    ck_assert(isnan(b.duty.years_to_100)); /* no time has passed: no rate */
     bench_close(&b);
 }
 END_TEST
@@ -516,16 +743,27 @@ int main(void)
     tcase_add_test(forces, unknown_is_unkind);
     tcase_add_test(forces, the_plan_overrides);
     tcase_add_test(forces, sudden_stop_upper_bound);
+    tcase_add_test(forces, sudden_stop_over_a_distance);
+    tcase_add_test(forces, overshoot);
+    tcase_add_test(forces, us_rule_is_named);
+    tcase_add_test(forces, falls_not_stated_is_one);
     tcase_add_test(forces, working_changes_nothing);
     tcase_add_test(forces, a_rule_that_is_missing);
     tcase_add_test(duty, what_the_work_asks);
     tcase_add_test(duty, time_in_creep);
     tcase_add_test(duty, heavy_hook_block);
     tcase_add_test(duty, no_spectrum_is_full_load);
+    tcase_add_test(duty, second_hoist_of_a_plan);
+    tcase_add_test(duty, half_of_it_stated);
+    tcase_add_test(duty, one_standard_has_a_group_the_other_none);
+    tcase_add_test(duty, what_is_missing);
     tcase_add_test(duty, no_duty_is_no_duty);
     tcase_add_test(duty, unknown_group);
     tcase_add_test(life, log_with_a_swap);
     tcase_add_test(life, date_of_the_end);
+    tcase_add_test(life, rate_over_the_time_in_service);
+    tcase_add_test(life, rate_of_the_duty);
+    tcase_add_test(life, nothing_has_run);
     tcase_add_test(life, no_meter);
     tcase_add_test(life, us_class_has_no_life);
     tcase_add_test(life, log_that_contradicts_itself);
