@@ -621,7 +621,7 @@ def own_want(j, w, out, checks, status, plan):
     elif w[0] == "fails":
         j.want(any(c["check"] == w[1] and c["item"] == w[2] and c["passes"] is False for c in checks), "%s of %s does not fail", w[1], w[2])
     elif w[0] == "utilisation":
-        found = [c["utilisation"] for c in checks if (c["check"], c["item"], c["part"] or "-") == tuple(w[1:4])]
+        found = [c["utilisation"] for c in checks if (c["check"], c["item"]) == tuple(w[1:3]) and w[3] in ("-", c["part"])]
         j.near("%s of %s, %s" % tuple(w[1:4]), found[0] if found else None, float(w[4]), tolerance(w[5], float(w[4])))
     elif w[0] == "factor":
         j.near("dynamic factor of " + w[1], one(out.get("hoists", []), w[1]).get("dynamic_factor"), float(w[2]), tolerance(w[3], float(w[2])))
