@@ -64,15 +64,17 @@ typedef struct bk_beam_worst {
 /* Storage of out belongs to the arena.  Beam must be sound: at least one support that makes it stable
  * (two, or one fixed), ends outside the supports, supports rising by more than a millionth of the beam
  * (an overhang shorter than that counts as none), trains inside the beam with all their wheels and their
- * forces not negative.  BK_E_VALUE (why) when it is not; BK_E_NOMEM.  Trains are free of each other.
- * Values are attained, and no more than a 1e-10 part (deflection 1e-8) short of the true extreme. */
+ * forces not negative.  BK_E_VALUE (why) when it is not; BK_E_NO_CONVERGE (why) when the stiffnesses of beam and
+ * supports lie so far apart that the state does not balance to 1e-9; BK_E_NOMEM.  Trains are free of each other.
+ * Values are attained, and short of the true extreme by no more than a 1e-10 part (deflection 1e-8) of it and of
+ * what such a beam makes of the figure. */
 bk_status bk_beam_find_worst(const bk_beam *beam, bk_arena *arena, bk_beam_worst *out, char *why,
                              size_t why_size);
 
 /* One standing state: trains at train_m[i], loaded or empty.  Reactions (n_supports) and, at n sections
  * x_m, moment, shear and deflection; any output may be NULL.  Moment and shear are those just right of the
  * section (they jump at a fixed support and at a force), at the beam's right end just left of it.
- * BK_E_VALUE when the beam is not sound or a wheel or section lies off it; BK_E_NOMEM. */
+ * BK_E_VALUE when the beam is not sound or a wheel or section lies off it; else as bk_beam_find_worst. */
 bk_status bk_beam_state(const bk_beam *beam, const double *train_m, const bool *train_loaded,
                         double *reaction_N, size_t n, const double *x_m, double *moment_Nm,
                         double *shear_N, double *deflection_m);

@@ -44,8 +44,10 @@ static bk_status check_supports(const bk_beam *beam, char *why, size_t why_size)
     for (size_t i = 0; i < beam->n_supports; i++) {
         const bk_beam_support *s = &beam->supports[i];
         if (!isfinite(s->at_m) || !isfinite(s->settlement_m) || !(s->stiffness_N_m > 0))
-            return unsound(why, why_size, "support %zu: place, settlement or stiffness is no usable number", i);
-        if (s->at_m < beam->from_m - ROUNDING_SHARE * length || s->at_m > beam->to_m + ROUNDING_SHARE * length)
+            return unsound(why, why_size, "support %zu: place, settlement or stiffness is no usable number",
+                           i);
+        if (s->at_m < beam->from_m - ROUNDING_SHARE * length ||
+            s->at_m > beam->to_m + ROUNDING_SHARE * length)
             return unsound(why, why_size, "support %zu stands outside the beam's ends", i);
         if (i > 0 && !(s->at_m - beam->supports[i - 1].at_m > NEAREST_SHARE * length))
             return unsound(why, why_size, "support %zu does not stand clear beyond the one before it", i);
@@ -81,7 +83,8 @@ static bk_status check_loads(const bk_beam *beam, char *why, size_t why_size)
             return unsound(why, why_size, "trolley %zu: number of wheel lines", i);
         for (size_t k = 0; k < t->n_lines; k++)
             if (!(t->from_m + t->offset_m[k] >= from && t->to_m + t->offset_m[k] <= to))
-                return unsound(why, why_size, "trolley %zu: a wheel runs off the end of the beam within its travel", i);
+                return unsound(why, why_size,
+                               "trolley %zu: a wheel runs off the end of the beam within its travel", i);
     }
     return BK_OK;
 }
@@ -178,7 +181,8 @@ static bk_status factor(bk_beam_model *m)
     m->Lx = BK_NEW(m->arena, double, 4 * room);
     m->D = BK_NEW(m->arena, double, room);
     m->row = BK_NEW(m->arena, double, room);
-    if (!band || !Ax || !Ap || !Ai || !work || !m->Lp || !m->Li || !m->Lx || !m->D || !m->row) return BK_E_NOMEM;
+    if (!band || !Ax || !Ap || !Ai || !work || !m->Lp || !m->Li || !m->Lx || !m->D || !m->row)
+        return BK_E_NOMEM;
     assemble(m, band);
     int count = 0;
     for (int c = 0; c < n; c++) {
@@ -191,7 +195,8 @@ static bk_status factor(bk_beam_model *m)
     Ap[n] = count;
     int *parent = work, *Lnz = work + n, *flag = work + 2 * n, *pattern = work + 3 * n;
     ldl_symbolic(n, Ap, Ai, m->Lp, parent, Lnz, flag, NULL, NULL);
-    if (ldl_numeric(n, Ap, Ai, Ax, m->Lp, parent, Lnz, m->Li, m->Lx, m->D, m->row, pattern, flag, NULL, NULL) != n)
+    if (ldl_numeric(n, Ap, Ai, Ax, m->Lp, parent, Lnz, m->Li, m->Lx, m->D, m->row, pattern, flag, NULL,
+                    NULL) != n)
         return BK_E_VALUE;
     for (int c = 0; c < n; c++)
         if (!(m->D[c] > 0) || !isfinite(m->D[c])) return BK_E_VALUE;
@@ -264,7 +269,8 @@ static void cut_force(const bk_beam_model *m, bk_beam_solution *s, double x_m, d
     s->pieces[s->n_pieces++] = (bk_beam_piece){at, x, x, force, 0};
 }
 
-static void cut_uniform(const bk_beam_model *m, bk_beam_solution *s, double from_m, double to_m, double per_metre)
+static void cut_uniform(const bk_beam_model *m, bk_beam_solution *s, double from_m, double to_m,
+                        double per_metre)
 {
     if (per_metre == 0) return;
     for (size_t at = bk_beam_segment_at(m, from_m); at < m->n_segments && m->node_m[at] < to_m; at++) {
@@ -342,6 +348,24 @@ static void settle(const bk_beam_model *m, bk_beam_solution *s, double *on_nodes
     }
 }
 
+/* A state is a state only if it balances: the reactions against all that presses down, to 1e-9 of what acts.
+ * Supports and segments whose stiffnesses lie ten powers apart lose it to rounding. */
+static bool balances(const bk_beam_model *m, const bk_beam_solution *s)
+{
+    double sum = 0, acts = 0;
+    for (size_t i = 0; i < s->n_pieces; i++) {
+        double down = s->pieces[i].force + s->pieces[i].per_metre * (s->pieces[i].to - s->pieces[i].from);
+        sum -= down;
+        acts += fabs(down);
+    }
+    for (size_t i = 0; i < m->beam->n_supports; i++) {
+        double up = bk_beam_solution_reaction(m, s, i);
+        sum += up;
+        acts += fabs(up);
+    }
+    return fabs(sum) <= BALANCE_SHARE * acts;
+}
+
 bk_status bk_beam_stand(bk_beam_model *m, size_t n, const double *x_m, const double *force_N,
                         bk_beam_solution *out)
 {
@@ -366,7 +390,7 @@ bk_status bk_beam_stand(bk_beam_model *m, size_t n, const double *x_m, const dou
             out->V0[at] += shear[k] * out->u[2 * at + k];
         }
     }
-    return BK_OK;
+    return balances(m, out) ? BK_OK : BK_E_NO_CONVERGE;
 }
 
 static double cube(double x)
@@ -525,8 +549,8 @@ static bk_status stand_with_trains(bk_beam_model *m, const double *train_m, cons
 }
 
 bk_status bk_beam_state(const bk_beam *beam, const double *train_m, const bool *train_loaded,
-                        double *reaction_N, size_t n, const double *x_m, double *moment_Nm,
-                        double *shear_N, double *deflection_m)
+                        double *reaction_N, size_t n, const double *x_m, double *moment_Nm, double *shear_N,
+                        double *deflection_m)
 {
     bk_beam_model m = {.arena = bk_arena_new()};
     bk_beam_solution s;

@@ -9,7 +9,8 @@
 
 #include <becket/runway.h>
 
-#define BK_NO_SEGMENT SIZE_MAX
+/* What may be out of balance, as a share of what acts. */
+#define BALANCE_SHARE 1e-9
 
 /* A load cut to one segment, local x: a force at from, or per_metre from from to to. */
 typedef struct bk_beam_piece {
@@ -33,10 +34,10 @@ typedef struct bk_beam_model {
 /* One standing state.  u: v and slope of each node; M0, V0: moment and shear just right of each segment's
  * left node. */
 typedef struct bk_beam_solution {
-    double *u, *M0, *V0;         /* (2 n_nodes), (n_segments), (n_segments) */
-    bk_beam_piece *pieces;       /* rising by segment */
+    double *u, *M0, *V0;   /* (2 n_nodes), (n_segments), (n_segments) */
+    bk_beam_piece *pieces; /* rising by segment */
     size_t n_pieces;
-    size_t *first_piece;         /* (n_segments + 1) */
+    size_t *first_piece; /* (n_segments + 1) */
 } bk_beam_solution;
 
 typedef enum bk_beam_figure { BK_FIGURE_MOMENT, BK_FIGURE_SHEAR, BK_FIGURE_DEFLECTION } bk_beam_figure;
@@ -45,7 +46,8 @@ typedef enum bk_beam_figure { BK_FIGURE_MOMENT, BK_FIGURE_SHEAR, BK_FIGURE_DEFLE
 bk_status bk_beam_model_build(bk_beam_model *m, const bk_beam *beam, char *why, size_t why_size);
 size_t bk_beam_segment_at(const bk_beam_model *m, double x_m);
 
-/* The beam's own standing loads, self-weight and settlements, with n more forces at x_m. */
+/* The beam's own standing loads, self-weight and settlements, with n more forces at x_m.  BK_E_NO_CONVERGE:
+ * does not balance, stiffnesses too far apart; BK_E_NOMEM. */
 bk_status bk_beam_stand(bk_beam_model *m, size_t n, const double *x_m, const double *force_N,
                         bk_beam_solution *out);
 /* A figure at local x of a segment.  Forces up to local x `split` count as left of the section: the same

@@ -48,7 +48,8 @@ static bk_status new_beam(const bk_plan *plan, const bk_runway *runway, const bk
     *beam = (bk_beam){.from_m = runway->from_m,
                       .to_m = runway->to_m,
                       .EI_Nm2 = youngs_modulus(plan->rules) * section->Iy_m4,
-                      .self_N_m = runway->self_weight ? section->mass_per_m_kg_m * BK_STANDARD_GRAVITY_M_PER_S2 : 0,
+                      .self_N_m =
+                          runway->self_weight ? section->mass_per_m_kg_m * BK_STANDARD_GRAVITY_M_PER_S2 : 0,
                       .n_supports = runway->n_supports,
                       .n_loads = runway->n_loads,
                       .n_trains = runway->n_trolleys,
@@ -92,7 +93,8 @@ static bk_status check_trolleys(const bk_plan *plan, const bk_runway *runway, bk
         double slack = 1e-9 * (runway->to_m - runway->from_m);
         if (t->from_m - half < runway->from_m - slack || t->to_m + half > runway->to_m + slack)
             return bk_fail(errors, t->place, BK_E_VALUE,
-                           "trolley %s: a wheel runs off the end of %s within its travel", t->name, runway->name);
+                           "trolley %s: a wheel runs off the end of %s within its travel", t->name,
+                           runway->name);
     }
     return BK_OK;
 }
@@ -108,7 +110,8 @@ static bk_status find(const bk_beam *beam, const bk_runway *runway, bk_arena *ar
                    status == BK_E_NOMEM ? bk_status_text(status) : why);
 }
 
-static bk_status copy_forces(const bk_trolley_forces *forces, size_t n, bk_arena *arena, bk_runway_result *out)
+static bk_status copy_forces(const bk_trolley_forces *forces, size_t n, bk_arena *arena,
+                             bk_runway_result *out)
 {
     double *copies[3];
     const double *from[3] = {forces->static_N, forces->dynamic_N, forces->stalled_N};
@@ -151,7 +154,8 @@ bk_status bk_runway_solve(const bk_plan *plan, size_t runway_index, const bk_tro
         return bk_fail(errors, runway->place, BK_E_MISSING_KEY, "runway %s has no section", runway->name);
     const bk_section_in *shape = &plan->sections[runway->section];
     bk_status status = bk_section_of(shape, &out->section, why, sizeof why);
-    if (status != BK_OK) return bk_fail(errors, shape->place, status, "section of runway %s: %s", runway->name, why);
+    if (status != BK_OK)
+        return bk_fail(errors, shape->place, status, "section of runway %s: %s", runway->name, why);
     status = check_trolleys(plan, runway, errors);
     if (status != BK_OK) return status;
 
@@ -165,7 +169,8 @@ bk_status bk_runway_solve(const bk_plan *plan, size_t runway_index, const bk_tro
     unloaded.self_N_m = 0;
     unloaded.n_loads = 0;
     for (size_t i = 0; i < n; i++)
-        out->wheel_max_N = fmax(out->wheel_max_N, larger[i] / plan->trolleys[runway->first_trolley + i].wheels);
+        out->wheel_max_N =
+            fmax(out->wheel_max_N, larger[i] / plan->trolleys[runway->first_trolley + i].wheels);
 
     out->beam = with_forces(plan, runway, &bare, forces->dynamic_N, forces->empty_N, arena);
     status = find(out->beam, runway, arena, &out->worst, errors);

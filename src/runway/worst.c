@@ -25,6 +25,7 @@
 #include "beam.h"
 
 #include <gsl/gsl_poly.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -33,40 +34,40 @@
 
 /* A trolley's travel, cut wherever a wheel crosses a node. */
 typedef struct run {
-    double loaded, empty;          /* of one wheel line */
+    double loaded, empty; /* of one wheel line */
     size_t n_lines;
     double offset[BK_WHEEL_LINES_MAX]; /* rising */
     size_t n_cells;
-    double *cut;                   /* (n_cells + 1) place of the trolley's middle */
-    size_t *segment;               /* (n_cells * n_lines) where each wheel is */
-    size_t *home_from, *home_to;   /* (n_segments) cells with a wheel in the segment lie in [from, to) */
+    double *cut;                 /* (n_cells + 1) place of the trolley's middle */
+    size_t *segment;             /* (n_cells * n_lines) where each wheel is */
+    size_t *home_from, *home_to; /* (n_segments) cells with a wheel in the segment lie in [from, to) */
 } run;
 
 /* A shape of the beam: v and slope of its nodes, and what bounds its ordinates. */
 typedef struct curve {
-    double *y;               /* (2 n_nodes) */
-    double *before, *after;  /* (n_segments) greatest Bernstein ordinate, either sign, of it and all before
-                                or after it */
+    double *y;              /* (2 n_nodes) */
+    double *before, *after; /* (n_segments) greatest Bernstein ordinate, either sign, of it and all before
+                               or after it */
 } curve;
 
 typedef struct search {
     bk_beam_model *m;
     bk_beam_solution standing;
-    run *runs; /* (n_trains) */
+    run *runs;    /* (n_trains) */
     double reach; /* greatest length of a trolley */
-    /* The influence line in hand is takes * shapes, with the sign of the extreme that is sought: for a section
-     * four shapes, of the end values of its segment, plus its own; for a reaction one. */
+    /* The influence line in hand is takes * shapes, with the sign of the extreme that is sought: for a
+     * section four shapes, of the end values of its segment, plus its own; for a reaction one. */
     curve shapes[4];
     double takes[4];
     size_t n_takes;
-    size_t segment;            /* the section's, or one beside the support */
+    size_t segment; /* the section's, or one beside the support */
     double x, own[4], left[4];
     bool has_section;
     struct stretch {
-        unsigned long of; /* the line it belongs to */
+        size_t of; /* the line it belongs to */
         double c[4];
-    } *line;               /* (n_segments) its cubics, as far as they were asked for */
-    unsigned long in_hand; /* counts the lines */
+    } * line;                   /* (n_segments) its cubics, as far as they were asked for */
+    size_t in_hand;             /* counts the lines */
     double (*end_moment)[2][4]; /* (n_segments) cubics of the moments at both ends of the segment in hand */
     size_t near_from, near_to;  /* segments that matter when a wheel is in it */
     /* where the trolleys stand at the value found last */
@@ -220,7 +221,8 @@ static void try_home(search *s, const run *r, size_t cell, double *best, double 
     bool left[BK_WHEEL_LINES_MAX], stands = r->cut[0] == r->cut[r->n_cells];
     cell_cubic(s, r, cell, p);
     for (size_t k = 0; k < r->n_lines; k++) {
-        left[k] = r->segment[cell * r->n_lines + k] == s->segment && node + s->x - r->offset[k] >= from - slack;
+        left[k] =
+            r->segment[cell * r->n_lines + k] == s->segment && node + s->x - r->offset[k] >= from - slack;
         if (left[k]) add_shifted(p, s->left, from + r->offset[k] - node, 1);
     }
     for (size_t k = r->n_lines; k-- > 0;) {
@@ -319,8 +321,9 @@ static void take_section(search *s, bk_beam_figure figure, double sign, double x
 typedef struct quarry {
     bk_beam_figure figure;
     double sign;      /* +1 greatest, -1 least */
-    double best;      /* sign * value; start: what has to be beaten */
     double tolerance; /* of the value found */
+    double *best; /* sign * value of the best found: what has to be beaten.  Two that share it seek the one
+                     further from 0 */
     bk_beam_extreme *out;
 } quarry;
 
@@ -346,9 +349,10 @@ static void copy_extreme(const bk_beam_extreme *from, size_t n_trains, bk_beam_e
 static double look(search *s, quarry *q, double x, double split)
 {
     take_section(s, q->figure, q->sign, x);
-    double f = q->sign * bk_beam_solution_at(s->m, &s->standing, q->figure, s->segment, x, split) + trains_worst(s);
-    if (f > q->best) {
-        q->best = f;
+    double f =
+        q->sign * bk_beam_solution_at(s->m, &s->standing, q->figure, s->segment, x, split) + trains_worst(s);
+    if (f > *q->best) {
+        *q->best = f;
         keep(s, q->sign * f, s->m->node_m[s->segment] + x, q->out);
     }
     return f;
@@ -425,7 +429,7 @@ static void search_gap(search *s, quarry *q, gap whole, double steady, double wh
         if (wheels_N > 0) K += wheels_N * bending(s, q->figure, g.from, g.to);
         K = larger(K, 0);
         /* K L2 / 8 is what the figure is of the order of: it ends the search where f is flat and 0 */
-        double enough = q->best + q->tolerance * (fabs(q->best) + K * L * L / 80);
+        double enough = *q->best + q->tolerance * (fabs(*q->best) + K * L * L / 8);
         if (gap_bound(&g, K, &x) <= enough || w <= NARROWEST * L || n + 2 > OPEN_GAPS) continue;
         x = fmin(larger(x, g.from + w / 20), g.to - w / 20);
         double f = look(s, q, x, x);
@@ -494,55 +498,77 @@ static bool upward_at(const search *s, double x)
     return false;
 }
 
-/* x: breaks, n of them; f: work (n).  K: of the whole segment, deflection only. */
-static void search_segment(search *s, quarry *q, const double *x, size_t n, double *f, double K)
+/* The breaks of a segment and its stretches between them. */
+typedef struct breaks {
+    size_t n;
+    double *x, *f[2]; /* (n) places, and values of one or two figures there */
+} breaks;
+
+static void look_breaks(search *s, quarry *q, const breaks *b, double *f)
 {
-    bool sided = q->figure == BK_FIGURE_SHEAR;
-    for (size_t i = 0; i < n && !sided; i++)
-        f[i] = look(s, q, x[i], x[i]);
-    for (size_t i = 0; i + 1 < n; i++) {
-        double middle = (x[i] + x[i + 1]) / 2, w = uniform_over(s, middle), wheels_N = 0;
-        gap g = {x[i], f[i], x[i + 1], f[i + 1]};
-        if (sided && w >= 0) {
-            /* the shear falls along x: its greatest is at the left end of all, its least at the right end */
-            bool first = q->sign > 0;
-            if (first ? i == 0 || upward_at(s, x[i]) : i + 2 == n || upward_at(s, x[i + 1]))
-                look(s, q, first ? x[i] : x[i + 1], middle);
-            continue;
-        }
-        if (sided) {
-            g.f_from = look(s, q, x[i], middle);
-            g.f_to = look(s, q, x[i + 1], middle);
-        }
-        if (q->figure == BK_FIGURE_MOMENT) K = q->sign * w;
-        if (sided || (q->figure == BK_FIGURE_MOMENT && q->sign > 0)) wheels_N = wheels_between(s, x[i], x[i + 1]);
-        search_gap(s, q, g, K, wheels_N);
+    for (size_t i = 0; i < b->n; i++)
+        f[i] = look(s, q, b->x[i], b->x[i]);
+}
+
+static void search_moment(search *s, quarry *q, const breaks *b)
+{
+    double *f = b->f[0];
+    look_breaks(s, q, b, f);
+    for (size_t i = 0; i + 1 < b->n; i++) {
+        gap g = {b->x[i], f[i], b->x[i + 1], f[i + 1]};
+        double w = uniform_over(s, (g.from + g.to) / 2);
+        search_gap(s, q, g, q->sign * w, q->sign > 0 ? wheels_between(s, g.from, g.to) : 0);
     }
 }
 
-static void search_figures(search *s, double *x, double *f, bk_beam_worst *out)
+static void search_shear(search *s, quarry *q, const breaks *b)
 {
-    size_t at = s->segment, n = segment_breaks(s, x);
-    double EI = s->m->beam->EI_Nm2;
-    take_end_moments(s);
-    quarry most = {BK_FIGURE_MOMENT, 1, -INFINITY, 1e-10, &out->span_moment_max[at]};
-    quarry least = {BK_FIGURE_MOMENT, -1, -INFINITY, 1e-10, &out->span_moment_min[at]};
-    search_segment(s, &most, x, n, f, 0);
-    search_segment(s, &least, x, n, f, 0);
-    /* of these the one further from 0: the second has to beat the first */
-    bk_beam_extreme *shear = &out->span_shear[at], *deflection = &out->span_deflection[at];
-    quarry up = {BK_FIGURE_SHEAR, 1, -INFINITY, 1e-10, shear};
-    search_segment(s, &up, x, n, f, 0);
-    quarry down = {BK_FIGURE_SHEAR, -1, up.best, 1e-10, shear};
-    search_segment(s, &down, x, n, f, 0);
-    shear->value = fabs(shear->value);
-    quarry sag = {BK_FIGURE_DEFLECTION, 1, -INFINITY, 1e-8, deflection};
-    search_segment(s, &sag, x, n, f, larger(most.best, 0) / EI);
-    quarry rise = {BK_FIGURE_DEFLECTION, -1, sag.best, 1e-8, deflection};
-    search_segment(s, &rise, x, n, f, larger(least.best, 0) / EI);
+    for (size_t i = 0; i + 1 < b->n; i++) {
+        gap g = {b->x[i], -INFINITY, b->x[i + 1], -INFINITY};
+        double middle = (g.from + g.to) / 2;
+        bool falls = uniform_over(s, middle) >= 0;
+        /* a shear that falls along x is greatest at the left end of all and least at the right end */
+        if (!falls || (q->sign > 0 && (i == 0 || upward_at(s, g.from))))
+            g.f_from = look(s, q, g.from, middle);
+        if (!falls || (q->sign < 0 && (i + 2 == b->n || upward_at(s, g.to))))
+            g.f_to = look(s, q, g.to, middle);
+        if (!falls) search_gap(s, q, g, 0, wheels_between(s, g.from, g.to));
+    }
 }
 
-static void search_segments(search *s, double *x, double *f, bk_beam_worst *out)
+static void search_deflection(search *s, double M_most, double M_least, const breaks *b, bk_beam_extreme *out)
+{
+    double best = -INFINITY, EI = s->m->beam->EI_Nm2, middle = s->m->length_m[s->segment] / 2;
+    quarry sag = {BK_FIGURE_DEFLECTION, 1, 1e-8, &best, out},
+           rise = {BK_FIGURE_DEFLECTION, -1, 1e-8, &best, out};
+    look_breaks(s, &sag, b, b->f[0]);
+    look_breaks(s, &rise, b, b->f[1]);
+    /* a start for both: where one way is flat at 0 there is then nothing left to search */
+    look(s, &sag, middle, middle);
+    look(s, &rise, middle, middle);
+    for (size_t i = 0; i + 1 < b->n; i++) {
+        search_gap(s, &sag, (gap){b->x[i], b->f[0][i], b->x[i + 1], b->f[0][i + 1]}, larger(M_most, 0) / EI,
+                   0);
+        search_gap(s, &rise, (gap){b->x[i], b->f[1][i], b->x[i + 1], b->f[1][i + 1]},
+                   larger(-M_least, 0) / EI, 0);
+    }
+}
+
+static void search_figures(search *s, breaks *b, bk_beam_worst *out)
+{
+    size_t at = s->segment;
+    double most = -INFINITY, least = -INFINITY, shear = -INFINITY;
+    b->n = segment_breaks(s, b->x);
+    take_end_moments(s);
+    search_moment(s, &(quarry){BK_FIGURE_MOMENT, 1, 1e-10, &most, &out->span_moment_max[at]}, b);
+    search_moment(s, &(quarry){BK_FIGURE_MOMENT, -1, 1e-10, &least, &out->span_moment_min[at]}, b);
+    search_shear(s, &(quarry){BK_FIGURE_SHEAR, 1, 1e-10, &shear, &out->span_shear[at]}, b);
+    search_shear(s, &(quarry){BK_FIGURE_SHEAR, -1, 1e-10, &shear, &out->span_shear[at]}, b);
+    out->span_shear[at].value = fabs(out->span_shear[at].value);
+    search_deflection(s, most, -least, b, &out->span_deflection[at]);
+}
+
+static void search_segments(search *s, breaks *b, bk_beam_worst *out)
 {
     const bk_beam_model *m = s->m;
     for (size_t at = 0; at < m->n_segments; at++) {
@@ -557,11 +583,12 @@ static void search_segments(search *s, double *x, double *f, bk_beam_worst *out)
                 bound_curve(s->m, &s->shapes[i]);
             }
         s->segment = at;
-        search_figures(s, x, f, out);
-        const bk_beam_extreme *of[] = {&out->span_moment_max[at], &out->span_moment_min[at], &out->span_shear[at],
-                                       &out->span_deflection[at]};
+        search_figures(s, b, out);
+        const bk_beam_extreme *of[] = {&out->span_moment_max[at], &out->span_moment_min[at],
+                                       &out->span_shear[at], &out->span_deflection[at]};
         bk_beam_extreme *all[] = {&out->moment_max, &out->moment_min, &out->shear, &out->deflection};
-        bool better[] = {of[0]->value > all[0]->value, of[1]->value < all[1]->value, of[2]->value > all[2]->value,
+        bool better[] = {of[0]->value > all[0]->value,
+                         of[1]->value<all[1]->value, of[2]->value> all[2]->value,
                          fabs(of[3]->value) > fabs(all[3]->value)};
         for (size_t i = 0; i < 4; i++)
             if (at == 0 || better[i]) copy_extreme(of[i], m->beam->n_trains, all[i]);
@@ -608,16 +635,31 @@ static void reaction_at_trolley(search *s, size_t support, double standing, bk_b
     }
 }
 
-static void search_reactions(search *s, bk_beam_worst *out)
+/* sum: v and slope of each node, 1 and 0 for a beam in balance: the influence lines of all reactions add up
+ * to one newton wherever it stands. */
+static bool lines_balance(const bk_beam_model *m, const double *sum)
 {
+    for (size_t i = 0; i < m->n_nodes; i++)
+        if (!(fabs(sum[2 * i] - 1) <= BALANCE_SHARE &&
+              fabs(sum[2 * i + 1]) * m->length_m[i ? i - 1 : 0] <= BALANCE_SHARE))
+            return false;
+    return true;
+}
+
+static bk_status search_reactions(search *s, bk_beam_worst *out)
+{
+    double *sum = s->shapes[1].y;
     s->has_section = false;
     s->n_takes = 1;
     for (size_t i = 0; i < s->m->beam->n_supports; i++) {
         size_t node = s->m->first_support + i;
-        double standing = bk_beam_solution_reaction(s->m, &s->standing, i), at_m = s->m->beam->supports[i].at_m;
+        double standing = bk_beam_solution_reaction(s->m, &s->standing, i),
+               at_m = s->m->beam->supports[i].at_m;
         s->segment = node < s->m->n_segments ? node : node - 1;
         bk_beam_reaction_shape(s->m, i, s->shapes[0].y);
         bound_curve(s->m, &s->shapes[0]);
+        for (size_t j = 0; j < 2 * s->m->n_nodes; j++)
+            sum[j] += s->shapes[0].y[j];
         s->takes[0] = 1;
         s->in_hand++;
         keep(s, standing + trains_worst(s), at_m, &out->reaction_max[i]);
@@ -626,6 +668,7 @@ static void search_reactions(search *s, bk_beam_worst *out)
         s->in_hand++;
         keep(s, standing - trains_worst(s), at_m, &out->reaction_min[i]);
     }
+    return lines_balance(s->m, sum) ? BK_OK : BK_E_NO_CONVERGE;
 }
 
 /* ---- all --------------------------------------------------------------------------------------- */
@@ -634,8 +677,8 @@ static void search_reactions(search *s, bk_beam_worst *out)
 static bk_beam_extreme *new_extremes(bk_arena *arena, size_t n, size_t n_trains)
 {
     bk_beam_extreme *all = BK_NEW(arena, bk_beam_extreme, n);
-    double *at = BK_NEW(arena, double, n * n_trains + 1);
-    bool *loaded = BK_NEW(arena, bool, n * n_trains + 1);
+    double *at = BK_NEW(arena, double, n *n_trains + 1);
+    bool *loaded = BK_NEW(arena, bool, n *n_trains + 1);
     if (!all || !at || !loaded) return NULL;
     for (size_t i = 0; i < n && n_trains > 0; i++) {
         all[i].train_m = at + i * n_trains;
@@ -705,20 +748,21 @@ bk_status bk_beam_find_worst(const bk_beam *beam, bk_arena *arena, bk_beam_worst
     bk_beam_model m = {.arena = bk_arena_new()};
     if (!m.arena) return BK_E_NOMEM;
     search s = {.m = &m};
-    double *x = NULL, *f = NULL;
+    breaks b = {0};
     bk_status status = bk_beam_model_build(&m, beam, why, why_size);
     if (status == BK_OK) status = new_search(&s);
     if (status == BK_OK) status = new_worst(&m, arena, out);
     if (status == BK_OK) {
-        size_t breaks = 2 * s.standing.n_pieces + 2 * BK_WHEEL_LINES_MAX * beam->n_trains + 2;
-        x = BK_NEW(m.arena, double, breaks);
-        f = BK_NEW(m.arena, double, breaks);
-        if (!x || !f) status = BK_E_NOMEM;
+        size_t room = 2 * s.standing.n_pieces + 2 * BK_WHEEL_LINES_MAX * beam->n_trains + 2;
+        b = (breaks){
+            0, BK_NEW(m.arena, double, room), {BK_NEW(m.arena, double, room), BK_NEW(m.arena, double, room)}};
+        if (!b.x || !b.f[0] || !b.f[1]) status = BK_E_NOMEM;
     }
-    if (status == BK_OK) {
-        search_reactions(&s, out);
-        search_segments(&s, x, f, out);
-    }
+    if (status == BK_OK) status = search_reactions(&s, out);
+    if (status == BK_OK) search_segments(&s, &b, out);
+    if (status == BK_E_NO_CONVERGE && why && why_size)
+        snprintf(why, why_size,
+                 "the stiffnesses of the beam and its supports lie too far apart for a sound answer");
     bk_arena_free(m.arena);
     return status;
 }

@@ -25,9 +25,9 @@
 
 #include <stdio.h>
 
-#define PI 3.14159265358979323846
+#define PI          3.14159265358979323846
 #define STEEL_KG_M3 7850.0 /* EN 1991-1-1, table A.4: 77 to 78.5 kN/m3 (memory); section tables use 7850 */
-#define US_SLOPE 0.15      /* above: 1:6 of S shapes; below: 14 % or 8 % of European ones */
+#define US_SLOPE    0.15   /* above: 1:6 of S shapes; below: 14 % or 8 % of European ones */
 
 static double square(double x)
 {
@@ -48,7 +48,8 @@ static void parallel(bk_section *s)
                0.2146 * r * r * square(hw - 0.4468 * r);
     s->Iz_m4 = (2 * tf * cube(b) + hw * cube(tw)) / 12 + 0.03 * square(r * r) +
                0.2146 * r * r * square(tw + 0.4468 * r);
-    s->Wply_m3 = tw * h * h / 4 + (b - tw) * (h - tf) * tf + (4 - PI) / 2 * r * r * hw + (3 * PI - 10) / 3 * cube(r);
+    s->Wply_m3 =
+        tw * h * h / 4 + (b - tw) * (h - tf) * tf + (4 - PI) / 2 * r * r * hw + (3 * PI - 10) / 3 * cube(r);
     s->Wplz_m3 = b * b * tf / 2 + hw * tw * tw / 4 + cube(r) * (10.0 / 3 - PI) + (2 - PI / 2) * tw * r * r;
     /* flanges and web as strips, and what the joint adds: the circle that fits into it */
     double circle = (square(r + tw / 2) + square(r + tf) - r * r) / (2 * r + tf);
@@ -124,7 +125,8 @@ static quarter taper_quarter(const bk_section *s)
     quarter q = {0};
     double top = s->h_m / 2, edge = s->b_m / 2, web = s->tw_m / 2, tilt = atan(s->slope);
     double root_y = web + s->r_m, root_z = top - fillet_depth(s);
-    double toe_y = edge - s->r2_m, toe_z = top - taper_thickness(s, toe_y) + s->r2_m * sqrt(1 + square(s->slope));
+    double toe_y = edge - s->r2_m,
+           toe_z = top - taper_thickness(s, toe_y) + s->r2_m * sqrt(1 + square(s->slope));
     add_line(&q, web, 0, web, root_z);
     add_arc(&q, root_y, root_z, s->r_m, PI, PI / 2 + tilt);
     add_line(&q, root_y - s->r_m * sin(tilt), root_z + s->r_m * cos(tilt), toe_y + s->r2_m * sin(tilt),
@@ -143,10 +145,12 @@ static void taper_torsion(bk_section *s)
     double tw = s->tw_m, r = s->r_m, slope = s->slope;
     double t1 = taper_thickness(s, s->b_m / 2), t2 = taper_thickness(s, tw / 2), depth = fillet_depth(s);
     double circle = (square(tw / 2 + r) + square(depth) - r * r) / (depth + r);
-    double joint = -0.0836 + 0.2536 * tw / t2 + 0.1268 * r / t2 - 0.0806 * tw * r / square(t2) - 0.0858 * square(tw / t2);
+    double joint = -0.0836 + 0.2536 * tw / t2 + 0.1268 * r / t2 - 0.0806 * tw * r / square(t2) -
+                   0.0858 * square(tw / t2);
     double end = 0.10504 - slope * (0.1 - slope * (0.0848 - slope * (0.06746 - slope * 0.05153)));
     s->It_m4 = (s->b_m - tw) / 6 * (t1 + t2) * (t1 * t1 + t2 * t2) + 2.0 / 3 * tw * cube(t2) +
-               (s->h_m - 2 * t2) * cube(tw) / 3 + 2 * fmax(joint, 0) * square(circle * circle) - 4 * end * square(t1 * t1);
+               (s->h_m - 2 * t2) * cube(tw) / 3 + 2 * fmax(joint, 0) * square(circle * circle) -
+               4 * end * square(t1 * t1);
     s->Iw_m6 = s->Iz_m4 * square(s->h_m - taper_thickness(s, 0)) / 4;
 }
 
@@ -183,16 +187,21 @@ static bk_status read_dimensions(const bk_section_in *in, bk_section *s, char *w
     s->a_weld_m = or_zero(in->a_weld_m);
     s->welded = in->welded;
     s->taper = s->slope > 0;
-    if (!(s->h_m > 0) || !isfinite(s->h_m)) return no_shape(why, why_size, "depth h is missing or not above 0");
-    if (!(s->b_m > 0) || !isfinite(s->b_m)) return no_shape(why, why_size, "flange width b is missing or not above 0");
+    if (!(s->h_m > 0) || !isfinite(s->h_m))
+        return no_shape(why, why_size, "depth h is missing or not above 0");
+    if (!(s->b_m > 0) || !isfinite(s->b_m))
+        return no_shape(why, why_size, "flange width b is missing or not above 0");
     if (!(s->tw_m > 0) || !(s->tw_m < s->b_m))
-        return no_shape(why, why_size, "web thickness tw is missing, not above 0, or not less than the flange width");
+        return no_shape(why, why_size,
+                        "web thickness tw is missing, not above 0, or not less than the flange width");
     if (!(s->tf_m > 0) || !(2 * s->tf_m < s->h_m))
         return no_shape(why, why_size, "flange thickness tf is missing, not above 0, or leaves no web");
     if (!(s->r_m >= 0) || !(s->r2_m >= 0) || !(s->a_weld_m >= 0) || !(s->slope >= 0) || !(s->slope <= 0.5))
-        return no_shape(why, why_size, "radii, weld throat and slope must not be negative, the slope at most 1:2");
+        return no_shape(why, why_size,
+                        "radii, weld throat and slope must not be negative, the slope at most 1:2");
     if (!(s->tw_m / 2 + s->r_m + s->r2_m <= s->b_m / 2) || !(fillet_depth(s) <= s->h_m / 2))
-        return no_shape(why, why_size, "radii do not fit between web and flange edge, or between the flanges");
+        return no_shape(why, why_size,
+                        "radii do not fit between web and flange edge, or between the flanges");
     if (!(taper_thickness(s, s->b_m / 2 - s->r2_m) - s->r2_m * sqrt(1 + square(s->slope)) >= 0) ||
         !(taper_thickness(s, s->b_m / 2) > 0))
         return no_shape(why, why_size, "the flange tapers to nothing before its edge");

@@ -41,8 +41,8 @@ static void make(problem *p, size_t n_spans, size_t n_trains)
         p->supports[i] = (bk_beam_support){x, false, INFINITY, 0};
         if (i < n_spans) x += 6 + 0.7 * (double)((i * 5) % 4);
     }
-    p->beam = (bk_beam){-0.8, x + 0.65, 210e9 * 8.356e-5, 42.2 * 9.80665, n_spans + 1, 0, n_trains,
-                        p->supports, NULL, p->trains};
+    p->beam = (bk_beam){-0.8, x + 0.65, 210e9 * 8.356e-5, 42.2 * 9.80665, n_spans + 1,
+                        0,    n_trains, p->supports,      NULL,           p->trains};
     for (size_t i = 0; i < n_trains; i++)
         p->trains[i] = (bk_beam_train){-0.6, x + 0.45, 2, {-base[i] / 2, base[i] / 2}, load[i] + 441, 441};
 }
@@ -50,9 +50,9 @@ static void make(problem *p, size_t n_spans, size_t n_trains)
 /* ---- the sweep --------------------------------------------------------------------------------- */
 
 typedef struct sweep {
-    size_t n;                                     /* spans */
-    double L[MAX_SPANS + 2], x0[MAX_SPANS + 2];   /* segments: overhang, spans, overhang */
-    double c[MAX_SPANS + 1], d[MAX_SPANS + 1];    /* Thomas factors of the support moments */
+    size_t n;                                   /* spans */
+    double L[MAX_SPANS + 2], x0[MAX_SPANS + 2]; /* segments: overhang, spans, overhang */
+    double c[MAX_SPANS + 1], d[MAX_SPANS + 1];  /* Thomas factors of the support moments */
     double M[MAX_SPANS + 1];
 } sweep;
 
@@ -118,13 +118,15 @@ static double sweep_run(const bk_beam *b, bool with_deflection, double *deflecti
     for (size_t t = 0; t < b->n_trains; t++) {
         const bk_beam_train *train = &b->trains[t];
         for (size_t p = 0; p < PLACES; p++) {
-            double at = train->from_m + (train->to_m - train->from_m) * (double)p / (PLACES - 1), R[MAX_SPANS + 1] = {0};
+            double at = train->from_m + (train->to_m - train->from_m) * (double)p / (PLACES - 1),
+                   R[MAX_SPANS + 1] = {0};
             for (size_t k = 0; k < train->n_lines; k++) {
                 size_t s;
                 double a, P = train->loaded_N / (double)train->n_lines;
                 sweep_solve(&w, at + train->offset_m[k], &s, &a);
                 for (size_t i = 0; i <= w.n; i++) {
-                    double r = (i > 0 ? (w.M[i - 1] - w.M[i]) / w.L[i] : 0) + (i < w.n ? (w.M[i + 1] - w.M[i]) / w.L[i + 1] : 0);
+                    double r = (i > 0 ? (w.M[i - 1] - w.M[i]) / w.L[i] : 0) +
+                               (i < w.n ? (w.M[i + 1] - w.M[i]) / w.L[i + 1] : 0);
                     if (s == i + 1 && i < w.n) r += 1 - a / w.L[s];
                     if (s == i && i > 0) r += a / w.L[s];
                     if ((s == 0 && i == 0) || (s == w.n + 1 && i == w.n)) r += 1;
@@ -193,7 +195,8 @@ static double calculix(const bk_beam *b, const char *folder, size_t states)
     for (size_t i = 0; i < n_spans; i++)
         for (size_t j = 0; j < 2 * per_span; j++)
             fprintf(f, "%zu, %.9f, 0, 0\n", node++,
-                    b->supports[i].at_m + (b->supports[i + 1].at_m - b->supports[i].at_m) * (double)j / (double)(2 * per_span));
+                    b->supports[i].at_m +
+                        (b->supports[i + 1].at_m - b->supports[i].at_m) * (double)j / (double)(2 * per_span));
     fprintf(f, "%zu, %.9f, 0, 0\n*ELEMENT, TYPE=B32, ELSET=E\n", node, b->supports[n_spans].at_m);
     for (size_t i = 0; i < n_spans * per_span; i++)
         fprintf(f, "%zu, %zu, %zu, %zu\n", i + 1, 2 * i + 1, 2 * i + 2, 2 * i + 3);
@@ -202,7 +205,9 @@ static double calculix(const bk_beam *b, const char *folder, size_t states)
     for (size_t i = 0; i <= n_spans; i++)
         fprintf(f, "%zu, 2, 3\n", 2 * per_span * i + 1);
     for (size_t s = 0; s < states; s++)
-        fprintf(f, "*STEP\n*STATIC\n*CLOAD, OP=NEW\n%zu, 2, -10000\n*NODE PRINT, NSET=Nall, TOTALS=ONLY\nRF\n*END STEP\n",
+        fprintf(f,
+                "*STEP\n*STATIC\n*CLOAD, OP=NEW\n%zu, 2, -10000\n*NODE PRINT, NSET=Nall, "
+                "TOTALS=ONLY\nRF\n*END STEP\n",
                 2 + (s * 37) % (node - 2));
     fclose(f);
     snprintf(command, sizeof command, "cd '%s' && OMP_NUM_THREADS=1 ccx bench >/dev/null 2>&1", folder);
@@ -232,12 +237,13 @@ int main(void)
     } cases[] = {{2, 1}, {5, 1}, {10, 1}, {30, 1}, {20, 3}};
     char folder[] = "/tmp/bench-runway-XXXXXX";
     bool have_folder = mkdtemp(folder) != NULL;
-    printf("%5s %8s %11s %12s %14s %7s %7s  %s\n", "spans", "trolleys", "exact us", "sweep us", "+ deflect. us",
-           "ratio", "ratio", "sweep short of exact: moment, deflection");
+    printf("%5s %8s %11s %12s %14s %7s %7s  %s\n", "spans", "trolleys", "exact us", "sweep us",
+           "+ deflect. us", "ratio", "ratio", "sweep short of exact: moment, deflection");
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         problem p;
         make(&p, cases[i].spans, cases[i].trains);
-        double exact[REPEATS], plain[REPEATS], full[REPEATS], moment = 0, deflection = 0, found = 0, found_v = 0;
+        double exact[REPEATS], plain[REPEATS], full[REPEATS], moment = 0, deflection = 0, found = 0,
+                                                              found_v = 0;
         for (size_t r = 0; r < REPEATS; r++) { /* interleaved, so that a busy machine hits all alike */
             bk_arena *arena = bk_arena_new();
             bk_beam_worst worst;
@@ -264,15 +270,18 @@ int main(void)
             deflection = fmax(deflection, worst.span_deflection[s].value);
         }
         double e = median(exact, REPEATS), a = median(plain, REPEATS), f = median(full, REPEATS);
-        printf("%5zu %8zu %11.1f %12.0f %14.0f %6.0fx %6.0fx  %.1e %.1e\n", cases[i].spans, cases[i].trains, 1e6 * e,
-               1e6 * a, 1e6 * f, a / e, f / e, 1 - found / moment, 1 - found_v / deflection);
+        printf("%5zu %8zu %11.1f %12.0f %14.0f %6.0fx %6.0fx  %.1e %.1e\n", cases[i].spans, cases[i].trains,
+               1e6 * e, 1e6 * a, 1e6 * f, a / e, f / e, 1 - found / moment, 1 - found_v / deflection);
         bk_arena_free(arena);
-        if (i + 1 == sizeof cases / sizeof *cases && have_folder && system("command -v ccx >/dev/null 2>&1") == 0) {
+        if (i + 1 == sizeof cases / sizeof *cases && have_folder &&
+            system("command -v ccx >/dev/null 2>&1") == 0) {
             double one = calculix(&p.beam, folder, 1), many = calculix(&p.beam, folder, 41);
             if (one > 0 && many > one)
-                printf("CalculiX, the same beam: %.0f ms a run of one state, %.2f ms a further state; exact extremes take %.4f "
+                printf("CalculiX, the same beam: %.0f ms a run of one state, %.2f ms a further state; exact "
+                       "extremes take %.4f "
                        "of one state's run (%.0fx), 1000 states would take %.0fx\n",
-                       1e3 * one, 1e3 * (many - one) / 40, e / one, one / e, (one + 999 * (many - one) / 40) / e);
+                       1e3 * one, 1e3 * (many - one) / 40, e / one, one / e,
+                       (one + 999 * (many - one) / 40) / e);
         } else if (i + 1 == sizeof cases / sizeof *cases) {
             puts("CalculiX is not installed: not compared");
         }

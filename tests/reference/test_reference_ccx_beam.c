@@ -1,5 +1,5 @@
-/* Three spans with an overhang against CalculiX (Debian calculix-ccx): a general-purpose finite-element program,
- * solid elements, one newton at every quarter metre in turn.  The input is kept in ccx/.
+/* Three spans with an overhang against CalculiX (Debian calculix-ccx): a general-purpose finite-element
+ * program, solid elements, one newton at every quarter metre in turn.  The input is kept in ccx/.
  *
  * Every influence ordinate of reaction and deflection is compared, and the exact extremes under two trolleys
  * with the sweep that those ordinates allow.  Solids bend with shear strain, which the beam leaves out: with
@@ -16,14 +16,16 @@
 enum { NODES = 79, SUPPORTS = 4 };
 #define STEP_M 0.25
 static const double support_m[SUPPORTS] = {0, 6, 11, 18};
-static double reaction[NODES][SUPPORTS];  /* of a newton at node i */
-static double deflection[NODES][NODES];   /* at node j */
+static double reaction[NODES][SUPPORTS]; /* of a newton at node i */
+static double deflection[NODES][NODES];  /* at node j */
 
 static bool run_calculix(const char *input)
 {
     char folder[] = "/tmp/becket-ccx-XXXXXX", command[1200], line[256];
     if (!mkdtemp(folder)) return false;
-    snprintf(command, sizeof command, "cp '%s' '%s/beam.inp' && cd '%s' && OMP_NUM_THREADS=1 ccx beam >/dev/null 2>&1", input, folder, folder);
+    snprintf(command, sizeof command,
+             "cp '%s' '%s/beam.inp' && cd '%s' && OMP_NUM_THREADS=1 ccx beam >/dev/null 2>&1", input, folder,
+             folder);
     bool ran = system(command) == 0;
     snprintf(command, sizeof command, "%s/beam.dat", folder);
     FILE *f = ran ? fopen(command, "r") : NULL;
@@ -87,7 +89,8 @@ static double sweep(double sign, const double *ordinate)
             double at = STEP_M * (double)i, mean = 0;
             if (at < trains[t].from_m || at > trains[t].to_m) continue;
             for (size_t k = 0; k < trains[t].n_lines; k++)
-                mean += ordinate[i + (size_t)lround(trains[t].offset_m[k] / STEP_M)] / (double)trains[t].n_lines;
+                mean +=
+                    ordinate[i + (size_t)lround(trains[t].offset_m[k] / STEP_M)] / (double)trains[t].n_lines;
             best = fmax(best, fmax(sign * mean * trains[t].loaded_N, sign * mean * trains[t].empty_N));
         }
         sum += best;

@@ -1,14 +1,13 @@
 /* Beams under standing and travelling loads against handbooks and exact tables.
  *
  * Sources, named again beside the figures:
- *   three-moment tables   influence ordinates, extremes, settlement: computed outside this project in rational
- *                         arithmetic from the three-moment equations (clause of no code; a second method, since
- *                         the library works with displacements)
- *   CEF 2.1               Civil Engineering Formulas, table 2.1, equal continuous spans: read
- *   AISC 3-23             beam formulae of the AISC Manual's table 3-23, also in AWC Design Aid 6: the list of
- *                         cases read, the formulae from memory
- *   gantry example        a public worked gantry-girder example to IS 800: read
- * Lengths and forces are lopsided on purpose: the tables are for spans and loads of one.
+ *   three-moment tables   influence ordinates, extremes, settlement: computed outside this project in
+ * rational arithmetic from the three-moment equations (clause of no code; a second method, since the library
+ * works with displacements) CEF 2.1               Civil Engineering Formulas, table 2.1, equal continuous
+ * spans: read AISC 3-23             beam formulae of the AISC Manual's table 3-23, also in AWC Design Aid 6:
+ * the list of cases read, the formulae from memory gantry example        a public worked gantry-girder
+ * example to IS 800: read Lengths and forces are lopsided on purpose: the tables are for spans and loads of
+ * one.
  */
 #include <becket/runway.h>
 
@@ -17,9 +16,9 @@
 #include <stdlib.h>
 #include <string.h>
 
-#define L 6.37
-#define P 2385.0
-#define W 417.0
+#define L  6.37
+#define P  2385.0
+#define W  417.0
 #define EI 7.31e6
 enum { MAX_SUPPORTS = 8 };
 
@@ -55,6 +54,7 @@ static const struct influence {
     size_t spans;
     double x, reaction[5], support_moment[3], span1_04, span1_05;
 } influences[] = {
+    /* clang-format off */
     {2, 0, {1, 0, 0, 0, 0}, {0, 0, 0}, 0, 0},
     {2, 0.1, {0.87525, 0.1495, -0.02475, 0, 0}, {-0.02475, 0, 0}, 0.0501, 0.037625},
     {2, 0.2, {0.752, 0.296, -0.048, 0, 0}, {-0.048, 0, 0}, 0.1008, 0.076},
@@ -103,6 +103,7 @@ static const struct influence {
     {4, 1.8, {-0.030857, 0.193143, 0.923429, -0.102857, 0.017143}, {-0.030857, -0.068571, 0.017143}, -0.012343, -0.015429},
     {4, 1.9, {-0.014304, 0.086821, 0.979714, -0.062679, 0.010446}, {-0.014304, -0.041786, 0.010446}, -0.005721, -0.007152},
     {4, 2, {0, 0, 1, 0, 0}, {0, 0, 0}, 0, 0},
+    /* clang-format on */
 };
 
 START_TEST(influence_ordinates)
@@ -111,7 +112,8 @@ START_TEST(influence_ordinates)
     bk_beam beam = equal_spans(row->spans);
     double at = row->x * L, reaction[5], moment[5], section[5] = {0.4 * L, 0.5 * L, L, 2 * L, 3 * L};
     bool loaded = true;
-    ck_assert_int_eq(bk_beam_state(&beam, &at, &loaded, reaction, row->spans + 1, section, moment, NULL, NULL), BK_OK);
+    ck_assert_int_eq(
+        bk_beam_state(&beam, &at, &loaded, reaction, row->spans + 1, section, moment, NULL, NULL), BK_OK);
     for (size_t i = 0; i <= row->spans; i++)
         close_to(reaction[i] / P, row->reaction[i], 6e-7);
     close_to(moment[0] / (P * L), row->span1_04, 6e-7);
@@ -130,6 +132,7 @@ static const struct moving {
     size_t index;
     double value, at;
 } movings[] = {
+    /* clang-format off */
     {2, SPAN_MOST, 0, 0.20743, 0.4325},
     {2, REACTION_MOST, 0, 1.00000, 0.0000},
     {2, REACTION_MOST, 1, 1.00000, 1.0000},
@@ -169,6 +172,7 @@ static const struct moving {
     {4, SPAN_MOST, 1, 0.17301, 1.4950},
     {4, SPAN_MOST, 2, 0.17301, 2.5050},
     {4, SPAN_MOST, 3, 0.20474, 3.5725},
+    /* clang-format on */
 };
 
 START_TEST(moving_load_extremes)
@@ -234,6 +238,7 @@ static const struct uniform {
     size_t n;
     double reaction[MAX_SUPPORTS], moment[MAX_SUPPORTS];
 } uniforms[] = {
+    /* clang-format off */
     {2, {1.0 / 2, 1.0 / 2}, {0, 0}},
     {3, {3.0 / 8, 5.0 / 4, 3.0 / 8}, {0, -0.125, 0}},
     {4, {2.0 / 5, 11.0 / 10, 11.0 / 10, 2.0 / 5}, {0, -0.1, -0.1, 0}},
@@ -241,6 +246,7 @@ static const struct uniform {
     {6, {15.0 / 38, 43.0 / 38, 37.0 / 38, 37.0 / 38, 43.0 / 38, 15.0 / 38}, {0, -0.105263, -0.078947, -0.078947, -0.105263, 0}},
     {7, {41.0 / 104, 59.0 / 52, 25.0 / 26, 53.0 / 52, 25.0 / 26, 59.0 / 52, 41.0 / 104}, {0, -0.105769, -0.076923, -0.086538, -0.076923, -0.105769, 0}},
     {8, {28.0 / 71, 161.0 / 142, 137.0 / 142, 143.0 / 142, 143.0 / 142, 137.0 / 142, 161.0 / 142, 28.0 / 71}, {0, -0.105634, -0.077465, -0.084507, -0.084507, -0.077465, -0.105634, 0}},
+    /* clang-format on */
 };
 
 START_TEST(uniform_load)
@@ -254,7 +260,8 @@ START_TEST(uniform_load)
         close_to(worst.reaction_max[i].value / (W * L), row->reaction[i], 1e-9);
         close_to(worst.reaction_min[i].value / (W * L), row->reaction[i], 1e-9);
         double moment;
-        ck_assert_int_eq(bk_beam_state(&beam, NULL, NULL, NULL, 1, &supports[i].at_m, &moment, NULL, NULL), BK_OK);
+        ck_assert_int_eq(bk_beam_state(&beam, NULL, NULL, NULL, 1, &supports[i].at_m, &moment, NULL, NULL),
+                         BK_OK);
         close_to(moment / (W * L * L), row->moment[i], 1e-6);
         ck_assert_ptr_null(worst.reaction_max[i].train_m);
     }
@@ -265,7 +272,10 @@ END_TEST
 START_TEST(uniform_load_in_parts)
 {
     bk_beam beam = equal_spans(3);
-    bk_beam_load parts[] = {{0, 2.5 * L, 0, W}, {2.5 * L, 2.7 * L, 0, W}, {2.7 * L, 3 * L, 0, 0.25 * W}, {2.7 * L, 3 * L, 0, 0.75 * W}};
+    bk_beam_load parts[] = {{0, 2.5 * L, 0, W},
+                            {2.5 * L, 2.7 * L, 0, W},
+                            {2.7 * L, 3 * L, 0, 0.25 * W},
+                            {2.7 * L, 3 * L, 0, 0.75 * W}};
     beam.loads = parts;
     beam.n_loads = 4;
     beam.n_trains = 0;
@@ -285,6 +295,7 @@ static const struct settled {
     size_t n, j;
     double c[6];
 } settleds[] = {
+    /* clang-format off */
     {3, 1, {-3.0 / 2, 3, -3.0 / 2}},
     {3, 2, {3, -6, 3}},
     {4, 1, {-8.0 / 5, 18.0 / 5, -12.0 / 5, 2.0 / 5}},
@@ -295,6 +306,7 @@ static const struct settled {
     {6, 1, {-336.0 / 209, 762.0 / 209, -540.0 / 209, 144.0 / 209, -36.0 / 209, 6.0 / 209}},
     {6, 2, {762.0 / 209, -2064.0 / 209, 1986.0 / 209, -864.0 / 209, 216.0 / 209, -36.0 / 209}},
     {6, 3, {-540.0 / 209, 1986.0 / 209, -2928.0 / 209, 2202.0 / 209, -864.0 / 209, 144.0 / 209}},
+    /* clang-format on */
 };
 
 START_TEST(settlement)
@@ -316,6 +328,7 @@ static const struct elastic {
     size_t n;
     double beta, reaction[6];
 } elastics[] = {
+    /* clang-format off */
     {3, 0.001, {0.3776, 1.2448, 0.3776}},
     {3, 0.003, {0.3827, 1.2347, 0.3827}},
     {3, 0.01, {0.3991, 1.2018, 0.3991}},
@@ -352,6 +365,7 @@ static const struct elastic {
     {6, 1, {0.5870, 0.8836, 1.0294, 1.0294, 0.8836, 0.5870}},
     {6, 3, {0.6806, 0.8601, 0.9593, 0.9593, 0.8601, 0.6806}},
     {6, 10, {0.7673, 0.8442, 0.8885, 0.8885, 0.8442, 0.7673}},
+    /* clang-format on */
 };
 
 START_TEST(elastic_supports)
@@ -500,7 +514,8 @@ START_TEST(overhang)
     close_to(worst.reaction_max[0].value, W * (L * L - c * c) / (2 * L), 1e-9 * W * L);
     close_to(worst.reaction_max[1].value, W * (L + c) * (L + c) / (2 * L), 1e-9 * W * L);
     close_to(worst.moment_min.value, -W * c * c / 2, 1e-9 * W * L * L);
-    close_to(worst.moment_max.value, W * (L + c) * (L + c) * (L - c) * (L - c) / (8 * L * L), 1e-9 * W * L * L);
+    close_to(worst.moment_max.value, W * (L + c) * (L + c) * (L - c) * (L - c) / (8 * L * L),
+             1e-9 * W * L * L);
 }
 END_TEST
 
@@ -570,8 +585,8 @@ START_TEST(cantilever)
 END_TEST
 
 /* Deflection under a load in the middle of a span of equal continuous spans, in P L3 / EI: stiffness method
- * outside this project, six digits: under the load, and the greatest of the span on a grid, so from below.  Two
- * spans, AISC 3-23 case 29: 0.015 at 0.480 L. */
+ * outside this project, six digits: under the load, and the greatest of the span on a grid, so from below.
+ * Two spans, AISC 3-23 case 29: 0.015 at 0.480 L. */
 START_TEST(deflection_of_continuous_spans)
 {
     static const struct {
@@ -585,17 +600,20 @@ START_TEST(deflection_of_continuous_spans)
         bk_beam_worst worst = worst_of(&beam);
         double unit = P * L * L * L / EI, under;
         bool loaded = true;
-        ck_assert_int_eq(bk_beam_state(&beam, &train.from_m, &loaded, NULL, 1, &train.from_m, NULL, NULL, &under), BK_OK);
+        ck_assert_int_eq(
+            bk_beam_state(&beam, &train.from_m, &loaded, NULL, 1, &train.from_m, NULL, NULL, &under), BK_OK);
         close_to(under / unit, rows[i].under, 6e-7);
         double most = worst.span_deflection[rows[i].span - 1].value / unit;
-        ck_assert_msg(most >= rows[i].most - 6e-7 && most <= rows[i].most * 1.0005, "%g, %g", most, rows[i].most);
+        ck_assert_msg(most >= rows[i].most - 6e-7 && most <= rows[i].most * 1.0005, "%g, %g", most,
+                      rows[i].most);
         if (rows[i].spans == 2) close_to(worst.deflection.at_m / L, 0.480, 5e-4);
     }
 }
 END_TEST
 
-/* SCI, Eurocode verification of a runway beam (New Steel Construction, 2015): 6 m, the factored load 61.8 kN as
- * two wheel pairs 300 mm apart.  92.7 kNm is its central load's PL/4; the wheels' own is P (L - a/2)2 / (4 L). */
+/* SCI, Eurocode verification of a runway beam (New Steel Construction, 2015): 6 m, the factored load 61.8 kN
+ * as two wheel pairs 300 mm apart.  92.7 kNm is its central load's PL/4; the wheels' own is P (L - a/2)2 / (4
+ * L). */
 START_TEST(monorail_example)
 {
     bk_beam_support two[] = {{0, false, INFINITY, 0}, {6, false, INFINITY, 0}};

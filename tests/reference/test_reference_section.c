@@ -17,6 +17,7 @@ typedef struct printed {
 
 /* Printed values: EN 10365 and BS 4-1 section tables as given by an open structural data set: read. */
 static const printed european[] = {
+    /* clang-format off */
     {"IPE 600", 600, 220, 12, 19, 24, 0, 0, 156, 92100, 3390, 165, 2850000, 3070, 3510, 308, 486, 122},
     {"IPE 450", 450, 190, 9.4, 14.6, 21, 0, 0, 98.8, 33700, 1680, 66.7, 791000, 1500, 1700, 176, 276, 77.6},
     {"IPE 300", 300, 150, 7.1, 10.7, 15, 0, 0, 53.8, 8360, 604, 19.9, 126000, 557, 628, 81, 125, 42.2},
@@ -42,9 +43,12 @@ static const printed european[] = {
     {"UC 254x254x89", 260.3, 256.3, 10.3, 17.3, 12.7, 0, 0, 113, 14300, 4860, 102, 717000, 1100, 1220, 379, 575, 88.9},
     {"UC 203x203x46", 203.2, 203.6, 7.2, 11, 10.2, 0, 0, 58.7, 4570, 1550, 22.2, 143000, 450, 497, 152, 231, 46.1},
     {"UC 152x152x23", 152.4, 152.2, 5.8, 6.8, 7.6, 0, 0, 29.2, 1250, 400, 4.63, 21000, 164, 182, 52.6, 80.1, 23},
+    /* clang-format on */
 };
-/* Printed values: AISC shapes data (Manual, 16th ed.) in an open data set, inch units turned to metric: read. */
+/* Printed values: AISC shapes data (Manual, 16th ed.) in an open data set, inch units turned to metric: read.
+ */
 static const printed american[] = {
+    /* clang-format off */
     {"W24X94", 617.2, 230.4, 13.08, 22.22, 12.8, 0, 0, 178.71, 112382, 4536.9, 218.94, 4028038, 3637.9, 4162.3, 393.29, 614.51, NAN},
     {"W21X68", 535.9, 210.1, 10.92, 17.4, 12.8, 0, 0, 129.03, 61602, 2693, 101.98, 1815302, 2294.2, 2621.9, 257.28, 399.84, NAN},
     {"W18X55", 459.7, 191.3, 9.91, 16, 10.2, 0, 0, 104.52, 37045, 1868.9, 69.094, 921078, 1610.8, 1835.4, 195.01, 303.16, NAN},
@@ -53,9 +57,11 @@ static const printed american[] = {
     {"W10X33", 247.1, 202.2, 7.37, 11.05, 12.7, 0, 0, 62.645, 7117.6, 1523.4, 24.266, 212412, 573.55, 635.82, 150.76, 229.42, NAN},
     {"W8X24", 201.4, 165.1, 6.22, 10.16, 10, 0, 0, 45.677, 3442.2, 761.7, 14.402, 69551, 342.49, 378.54, 92.259, 140.44, NAN},
     {"W6X15", 152.1, 152.1, 5.84, 6.6, 6.3, 0, 0, 28.581, 1211.2, 387.93, 4.2039, 20543, 159.28, 176.98, 50.964, 77.839, NAN},
+    /* clang-format on */
 };
 /* Printed values: handbook table to DIN 1025-1: memory. */
 static const printed inp[] = {
+    /* clang-format off */
     {"INP 120", 120, 58, 5.1, 7.7, 5.1, 3.1, 0.14, 14.2, 328, 21.5, 2.71, 685, 54.7, NAN, 7.41, NAN, NAN},
     {"INP 160", 160, 74, 6.3, 9.5, 6.3, 3.8, 0.14, 22.8, 935, 54.7, 6.57, 3140, 117, NAN, 14.8, NAN, NAN},
     {"INP 200", 200, 90, 7.5, 11.3, 7.5, 4.5, 0.14, 33.4, 2140, 117, 13.5, 10500, 214, NAN, 26, NAN, NAN},
@@ -65,9 +71,11 @@ static const printed inp[] = {
     {"INP 320", 320, 131, 11.5, 17.3, 11.5, 6.9, 0.14, 77.7, 12510, 555, 72.5, 129000, 782, NAN, 84.7, NAN, NAN},
     {"INP 360", 360, 143, 13, 19.5, 13, 7.8, 0.14, 97, 19610, 818, 115, 240000, 1090, NAN, 114, NAN, NAN},
     {"INP 400", 400, 155, 14.4, 21.6, 14.4, 8.6, 0.14, 118, 29210, 1160, 170, 420000, 1460, NAN, 149, NAN, NAN},
+    /* clang-format on */
 };
 /* Printed values: as american.  The toe radius is not printed: 0.6 of the web assumed. */
 static const printed us_standard[] = {
+    /* clang-format off */
     {"S24X121", 622.3, 204.5, 20.32, 27.69, 18.2, 12.2, 1.0 / 6, 229.03, 131529, 3454.7, 532.78, 3061309, 4227.9, 5014.4, 337.57, 594.85, NAN},
     {"S24X80", 609.6, 177.8, 12.7, 22.1, 18.3, 7.6, 1.0 / 6, 151.61, 87409, 1748.2, 203.54, 1509172, 2867.7, 3343, 196.64, 340.85, NAN},
     {"S20X75", 508, 162.3, 16.13, 20.19, 17.8, 9.7, 1.0 / 6, 141.94, 53278, 1227.9, 191.05, 730418, 2097.5, 2490.8, 151.58, 273.66, NAN},
@@ -80,10 +88,12 @@ static const printed us_standard[] = {
     {"S6X12.5", 152.4, 84.6, 5.89, 9.12, 9.7, 3.5, 1.0 / 6, 23.613, 915.71, 74.922, 6.9511, 3840.1, 120.28, 138.47, 17.698, 30.48, NAN},
     {"S4X9.5", 101.6, 71.1, 8.28, 7.44, 10.6, 4.3, 1.0 / 6, 18, 281.37, 36.92, 4.9948, 819.03, 55.388, 66.204, 10.406, 18.517, NAN},
     {"S3X5.7", 76.2, 59.2, 4.32, 6.6, 8.2, 2.6, 1.0 / 6, 10.71, 104.06, 18.606, 1.8023, 225.03, 27.366, 31.791, 6.2762, 10.75, NAN},
+    /* clang-format on */
 };
 /* The same shapes by a two-dimensional finite-element solution of the true outline (Saint-Venant torsion and
  * warping function, SciPy's sparse solver): computed once, outside this project. */
 static const printed solved[] = {
+    /* clang-format off */
     {"INP 80", 80, 42, 3.9, 5.9, 3.9, 2.3, 0.14, 7.6143, 78.148, 6.3258, 0.83399, 81.701, 19.537, 22.845, 3.0123, 5.0211, 5.9772},
     {"INP 120", 120, 58, 5.1, 7.7, 5.1, 3.1, 0.14, 14.255, 329.14, 21.552, 2.6193, 643.46, 54.857, 63.925, 7.4317, 12.463, 11.19},
     {"INP 160", 160, 74, 6.3, 9.5, 6.3, 3.8, 0.14, 22.923, 940, 54.985, 6.3614, 2958.1, 117.5, 136.73, 14.861, 24.996, 17.994},
@@ -106,13 +116,20 @@ static const printed solved[] = {
     {"S6X12.5", 152.4, 84.6, 5.89, 9.12, 9.7, 3.5, 1.0 / 6, 24.105, 938.46, 77.268, 7.5705, 3685.7, 123.16, 141.63, 18.271, 30.997, 18.923},
     {"S4X9.5", 101.6, 71.1, 8.28, 7.44, 10.6, 4.3, 1.0 / 6, 18.523, 290.47, 38.06, 5.7557, 740.24, 57.179, 68.224, 10.703, 19.038, 14.541},
     {"S3X5.7", 76.2, 59.2, 4.32, 6.6, 8.2, 2.6, 1.0 / 6, 11.054, 107.55, 19.394, 2.0463, 209.76, 28.229, 32.865, 6.5542, 11.004, 8.6775},
+    /* clang-format on */
 };
 #define COUNT(a) (sizeof(a) / sizeof *(a))
 
 static bk_section section_of(const printed *p)
 {
-    bk_section_in in = {.mark = BK_MARK_COMPUTED, .h_m = p->h / 1e3, .b_m = p->b / 1e3, .tw_m = p->tw / 1e3,
-                        .tf_m = p->tf / 1e3, .r_m = p->r / 1e3, .r2_m = p->r2 / 1e3, .slope = p->slope,
+    bk_section_in in = {.mark = BK_MARK_COMPUTED,
+                        .h_m = p->h / 1e3,
+                        .b_m = p->b / 1e3,
+                        .tw_m = p->tw / 1e3,
+                        .tf_m = p->tf / 1e3,
+                        .r_m = p->r / 1e3,
+                        .r2_m = p->r2 / 1e3,
+                        .slope = p->slope,
                         .a_weld_m = NAN};
     bk_section s;
     char why[160];
@@ -124,8 +141,8 @@ static void near(const char *name, const char *what, double computed, double val
 {
     if (isnan(value)) return;
     double off = computed / value - 1;
-    ck_assert_msg(off >= -low && off <= high, "%s %s: %.6g against %.6g, %+.2f %%", name, what, computed, value,
-                  100 * off);
+    ck_assert_msg(off >= -low && off <= high, "%s %s: %.6g against %.6g, %+.2f %%", name, what, computed,
+                  value, 100 * off);
 }
 
 /* How far a computed value may be off the printed one: shares. */
@@ -194,7 +211,9 @@ END_TEST
 /* EN 10025-2:2004, table 7 (read in a reproduction): S275, yield by thickness. */
 START_TEST(steel_steps)
 {
-    bk_steel s275 = {.n = 3, .t_max_m = {0.016, 0.040, 0.063}, .fy_Pa = {275e6, 265e6, 255e6},
+    bk_steel s275 = {.n = 3,
+                     .t_max_m = {0.016, 0.040, 0.063},
+                     .fy_Pa = {275e6, 265e6, 255e6},
                      .fu_Pa = {410e6, 410e6, 410e6}};
     ck_assert_double_eq(bk_steel_fy(&s275, 0.0107), 275e6);
     ck_assert_double_eq(bk_steel_fy(&s275, 0.016), 275e6);

@@ -52,17 +52,18 @@ static void refused(const parts *p, const char *word)
     ck_assert_int_eq(bk_beam_find_worst(&p->beam, arena, &worst, why, sizeof why), BK_E_VALUE);
     ck_assert_msg(strstr(why, word) != NULL, "\"%s\" does not speak of \"%s\"", why, word);
     ck_assert_int_eq(bk_beam_find_worst(&p->beam, arena, &worst, NULL, 0), BK_E_VALUE);
-    ck_assert_int_eq(bk_beam_state(&p->beam, &p->train.from_m, &loaded, NULL, 0, NULL, NULL, NULL, NULL), BK_E_VALUE);
+    ck_assert_int_eq(bk_beam_state(&p->beam, &p->train.from_m, &loaded, NULL, 0, NULL, NULL, NULL, NULL),
+                     BK_E_VALUE);
 }
 
 START_TEST(refusals)
 {
     parts p;
-#define REFUSED(change, word)                                                                      \
-    do {                                                                                           \
-        sound(&p);                                                                                 \
-        change;                                                                                    \
-        refused(&p, word);                                                                         \
+#define REFUSED(change, word)                                                                                \
+    do {                                                                                                     \
+        sound(&p);                                                                                           \
+        change;                                                                                              \
+        refused(&p, word);                                                                                   \
     } while (0)
     REFUSED(p.beam.from_m = 10, "length");
     REFUSED(p.beam.to_m = NAN, "length");
@@ -258,8 +259,10 @@ START_TEST(trolleys_add_up)
     p.beam.n_trains = 2;
     bk_beam_worst both = worst_of(&p.beam);
     for (size_t i = 0; i < 3; i++) {
-        ck_assert_double_eq_tol(both.reaction_max[i].value, first.reaction_max[i].value + second.reaction_max[i].value, 1e-6);
-        ck_assert_double_eq_tol(both.reaction_min[i].value, first.reaction_min[i].value + second.reaction_min[i].value, 1e-6);
+        ck_assert_double_eq_tol(both.reaction_max[i].value,
+                                first.reaction_max[i].value + second.reaction_max[i].value, 1e-6);
+        ck_assert_double_eq_tol(both.reaction_min[i].value,
+                                first.reaction_min[i].value + second.reaction_min[i].value, 1e-6);
     }
     ck_assert_double_gt(both.moment_max.value, first.moment_max.value);
     ck_assert_double_lt(both.moment_max.value, first.moment_max.value + second.moment_max.value + 1e-6);
@@ -317,9 +320,16 @@ static void small(small_plan *s)
     s->trolleys[0] = (bk_trolley){"t1", BK_NONE, 0.1, 6.3, 4, 0.2, 0.02, 45, NAN, {NULL, 0, 0}};
     s->trolleys[1] = (bk_trolley){"t2", BK_NONE, 0, 6.4, 2, NAN, 0.02, 30, NAN, {NULL, 0, 0}};
     s->standing = (bk_standing_load){2, NAN, 1500, NAN, {NULL, 0, 0}};
-    s->runway = (bk_runway){.name = "bay", .to_m = 6.4, .n_supports = 2, .n_trolleys = 2, .n_loads = 1, .self_weight = true};
-    s->plan = (bk_plan){.rules = &s->rules, .runways = &s->runway, .n_runways = 1, .supports = s->supports,
-                        .trolleys = s->trolleys, .standing = &s->standing, .sections = &s->section, .steels = &s->steel};
+    s->runway = (bk_runway){
+        .name = "bay", .to_m = 6.4, .n_supports = 2, .n_trolleys = 2, .n_loads = 1, .self_weight = true};
+    s->plan = (bk_plan){.rules = &s->rules,
+                        .runways = &s->runway,
+                        .n_runways = 1,
+                        .supports = s->supports,
+                        .trolleys = s->trolleys,
+                        .standing = &s->standing,
+                        .sections = &s->section,
+                        .steels = &s->steel};
     for (size_t i = 0; i < 2; i++) {
         s->static_N[i] = 12000 - 3000 * (double)i;
         s->dynamic_N[i] = 14000 - 3000 * (double)i;
@@ -327,7 +337,8 @@ static void small(small_plan *s)
         s->empty_N[i] = 900;
         s->payload_N[i] = 11000 - 3000 * (double)i;
     }
-    s->forces = (bk_trolley_forces){s->static_N, s->dynamic_N, s->stalled_N, s->empty_N, s->payload_N, 1.17, "limit"};
+    s->forces =
+        (bk_trolley_forces){s->static_N, s->dynamic_N, s->stalled_N, s->empty_N, s->payload_N, 1.17, "limit"};
 }
 
 START_TEST(four_beams_of_a_runway)
@@ -339,7 +350,7 @@ START_TEST(four_beams_of_a_runway)
     ck_assert_double_eq(r.dynamic_factor, 1.17);
     ck_assert_str_eq(r.dynamic_by, "limit");
     ck_assert_double_eq_tol(r.beam->EI_Nm2, 210e9 * 8356e-8, 1e4); /* IPE 300: 8356 cm4 (EN 10365 tables) */
-    ck_assert_double_eq_tol(r.beam->self_N_m, 42.2 * 9.80665, 1); /* 42.2 kg/m (the same) */
+    ck_assert_double_eq_tol(r.beam->self_N_m, 42.2 * 9.80665, 1);  /* 42.2 kg/m (the same) */
     ck_assert_uint_eq(r.beam->trains[0].n_lines, 2);
     ck_assert_double_eq(r.beam->trains[0].offset_m[1], 0.1);
     ck_assert_uint_eq(r.beam->trains[1].n_lines, 1);
@@ -376,7 +387,8 @@ START_TEST(plain_runways)
     ck_assert_ptr_null(r.stalled_beam);
     ck_assert_ptr_null(r.steel);
     ck_assert_double_eq(r.beam->self_N_m, 0);
-    ck_assert_double_eq_tol(r.beam->EI_Nm2 / r.section.Iy_m4, 29000 * 6.894757e6, 1e4); /* 29 000 ksi (AISC) */
+    ck_assert_double_eq_tol(r.beam->EI_Nm2 / r.section.Iy_m4, 29000 * 6.894757e6,
+                            1e4); /* 29 000 ksi (AISC) */
     bk_rule stated = {.name = "beam.E", .value = 70e9};
     s.rules.n = 1;
     s.rules.at = &stated;
@@ -392,8 +404,12 @@ START_TEST(runways_refused)
 {
     small_plan s;
     bk_runway_result r;
-    static const char *const words[] = {"no section", "section of runway bay", "2 or 4 wheels", "trolley t1: a wheel runs off",
-                                        "trolley t2: a wheel runs off", "runway bay: the beam needs two supports"};
+    static const char *const words[] = {"no section",
+                                        "section of runway bay",
+                                        "2 or 4 wheels",
+                                        "trolley t1: a wheel runs off",
+                                        "trolley t2: a wheel runs off",
+                                        "runway bay: the beam needs two supports"};
     for (size_t i = 0; i < 6; i++) {
         bk_errors *errors = bk_errors_new();
         small(&s);

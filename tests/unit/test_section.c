@@ -104,7 +104,9 @@ START_TEST(welded_plates)
     bk_section s = computed(&in);
     double hw = 412 - 28;
     ck_assert_double_eq_tol(s.area_m2 * 1e6, 2 * 180 * 14 + hw * 7, 1e-6);
-    ck_assert_double_eq_tol(s.Iy_m4 * 1e12, 2 * 180 * 14 * 199.0 * 199 + 2 * 180 * 14 * 14 * 14 / 12.0 + 7 * hw * hw * hw / 12, 1);
+    ck_assert_double_eq_tol(
+        s.Iy_m4 * 1e12, 2 * 180 * 14 * 199.0 * 199 + 2 * 180 * 14 * 14 * 14 / 12.0 + 7 * hw * hw * hw / 12,
+        1);
     ck_assert_double_eq_tol(s.Iz_m4 * 1e12, 2 * 14 * 180.0 * 180 * 180 / 12 + hw * 343 / 12, 1);
     ck_assert_double_eq_tol(s.Wply_m3 * 1e9, 180 * 14 * (412.0 - 14) + 7 * hw * hw / 4, 1e-3);
     ck_assert_double_eq_tol(s.Avz_m2 * 1e6, hw * 7, 1e-6);
@@ -136,13 +138,19 @@ static const struct wrong {
     double value;
     const char *word;
 } wrongs[] = {
-    {offsetof(bk_section_in, h_m), NAN, "depth"},      {offsetof(bk_section_in, h_m), -0.2, "depth"},
-    {offsetof(bk_section_in, h_m), INFINITY, "depth"}, {offsetof(bk_section_in, b_m), 0, "flange width"},
+    {offsetof(bk_section_in, h_m), NAN, "depth"},
+    {offsetof(bk_section_in, h_m), -0.2, "depth"},
+    {offsetof(bk_section_in, h_m), INFINITY, "depth"},
+    {offsetof(bk_section_in, b_m), 0, "flange width"},
     {offsetof(bk_section_in, b_m), INFINITY, "flange width"},
-    {offsetof(bk_section_in, tw_m), NAN, "web"},       {offsetof(bk_section_in, tw_m), 0.127, "web"},
-    {offsetof(bk_section_in, tf_m), 0, "thickness"},   {offsetof(bk_section_in, tf_m), 0.132, "thickness"},
-    {offsetof(bk_section_in, r_m), -1e-3, "negative"}, {offsetof(bk_section_in, r_m), 0.08, "radii"},
-    {offsetof(bk_section_in, slope), 0.7, "slope"},    {offsetof(bk_section_in, slope), -0.1, "negative"},
+    {offsetof(bk_section_in, tw_m), NAN, "web"},
+    {offsetof(bk_section_in, tw_m), 0.127, "web"},
+    {offsetof(bk_section_in, tf_m), 0, "thickness"},
+    {offsetof(bk_section_in, tf_m), 0.132, "thickness"},
+    {offsetof(bk_section_in, r_m), -1e-3, "negative"},
+    {offsetof(bk_section_in, r_m), 0.08, "radii"},
+    {offsetof(bk_section_in, slope), 0.7, "slope"},
+    {offsetof(bk_section_in, slope), -0.1, "negative"},
     {offsetof(bk_section_in, slope), 0.4, "tapers to nothing"},
     {offsetof(bk_section_in, a_weld_m), -1, "negative"},
 };
