@@ -63,7 +63,7 @@ void bk_findings_assume(bk_findings *findings, const char *format, ...)
 bk_status bk_checks_run(const bk_check_input *in, bk_findings *out, bk_errors *errors)
 {
     static bk_status (*const list[])(const bk_check_input *, bk_findings *, bk_errors *) = {
-        bk_check_lines,  bk_check_legs,      bk_check_joints,  bk_check_bodies,     bk_check_beams,
+        bk_check_lines,  bk_check_legs,      bk_check_joints,  bk_check_bodies,     bk_check_flexible, bk_check_beams,
         bk_check_hoists, bk_check_suspended, bk_check_runways, bk_check_inspection,
     };
     for (size_t i = 0; i < sizeof list / sizeof *list; i++) {

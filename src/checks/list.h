@@ -7,6 +7,7 @@
 
 bk_status bk_check_lines(const bk_check_input *in, bk_findings *out, bk_errors *errors);   /* lines.c */
 bk_status bk_check_legs(const bk_check_input *in, bk_findings *out, bk_errors *errors);    /* legs.c */
+bk_status bk_check_flexible(const bk_check_input *in, bk_findings *out, bk_errors *errors); /* flexible.c */
 bk_status bk_check_joints(const bk_check_input *in, bk_findings *out, bk_errors *errors);  /* joints.c: rings, points, anchors */
 bk_status bk_check_bodies(const bk_check_input *in, bk_findings *out, bk_errors *errors);  /* bodies.c: tilt, margins */
 bk_status bk_check_beams(const bk_check_input *in, bk_findings *out, bk_errors *errors);   /* beams.c: steel inside a body */

@@ -1,0 +1,232 @@
+/* flexible: a truss or beam (`ei` on a body) on several lines shares its load as a continuous beam on elastic supports.
+ *
+ *           k1 }     k2 }     k3 }          k = EA / L of each line, upright
+ *     ========+========+========+======     EI of the body, its weight spread so that it keeps its centre of gravity
+ *
+ * The rigid solution of the rig stands beside it: a stiff body throws its load about when one hook is off level, a soft
+ * one does not but leans on its inner supports.  Never the total over n.  Cases: as drawn; each hook high and low by its
+ * tolerance; each line lost.  A support that would have to push is slack and is left out.  Lines are taken as upright.
+ */
+#include "rig.h"
+
+#include <stdlib.h>
+
+#define SEGMENTS 40 /* of the spread weight */
+
+typedef struct hung {
+    size_t line;
+    double x_m;           /* along the body from its first support */
+    double stiffness_N_m;
+    double low_m;         /* how much lower than the first its unstretched lower end hangs */
+    double tol_m;         /* of its hook's height and its length together */
+} hung;
+
+typedef struct span {
+    const bk_check_input *in;
+    const bk_body *body;
+    size_t n;
+    hung *at;             /* by x */
+    size_t n_loads;
+    bk_beam_load *loads;
+    double from_m, to_m;
+} span;
+
+static int by_x(const void *a, const void *b)
+{
+    const hung *p = a, *q = b;
+    return p->x_m < q->x_m ? -1 : p->x_m > q->x_m;
+}
+
+/* Level direction of the body: from the first to the farthest of its points. */
+static bk_vec3 direction_of(const bk_plan *plan, const bk_body *body)
+{
+    bk_vec3 best = {1, 0, 0};
+    double reach = 0;
+    for (size_t i = 1; i < body->n_points; i++) {
+        const bk_vec3 d = bk_vec3_sub(plan->points[body->first_point + i].at_m, plan->points[body->first_point].at_m);
+        const double level = hypot(d.x, d.y);
+        if (level > reach) reach = level, best = bk_vec3_of(d.x / level, d.y / level, 0);
+    }
+    return best;
+}
+
+static bool on_body(const bk_check_input *in, bk_end end, size_t body)
+{
+    return end.kind == BK_END_POINT && in->plan->points[end.index].body == body;
+}
+
+/* Weight spread along [0, length] as p + q x with its centre at c: uniform slices. */
+static void spread_weight(span *s, double weight_N, double c, double length)
+{
+    const double middle = length / 2, q = 12 * weight_N * (c - middle) / (length * length * length);
+    for (size_t i = 0; i < SEGMENTS; i++) {
+        const double a = s->from_m + length * (double)i / SEGMENTS, b = s->from_m + length * (double)(i + 1) / SEGMENTS;
+        const double x = (a + b) / 2 - s->from_m;
+        s->loads[s->n_loads++] = (bk_beam_load){a, b, 0, weight_N / length + q * (x - middle)};
+    }
+}
+
+static bk_status span_of(const bk_check_input *in, size_t body_index, bk_arena *arena, span *s)
+{
+    const bk_plan *plan = in->plan;
+    const bk_body *body = &plan->bodies[body_index];
+    *s = (span){.in = in, .body = body, .at = BK_NEW(arena, hung, plan->n_lines + 1),
+                .loads = BK_NEW(arena, bk_beam_load, plan->n_lines + SEGMENTS + 1)};
+    if (!s->at || !s->loads) return BK_E_NOMEM;
+    const bk_vec3 along = direction_of(plan, body), origin = plan->points[body->first_point].at_m;
+    s->from_m = INFINITY, s->to_m = -INFINITY;
+    for (size_t i = 0; i < body->n_points; i++) {
+        const double x = bk_vec3_dot(bk_vec3_sub(plan->points[body->first_point + i].at_m, origin), along);
+        s->from_m = fmin(s->from_m, x);
+        s->to_m = fmax(s->to_m, x);
+    }
+    for (size_t l = 0; l < plan->n_lines; l++) {
+        const bk_line *line = &plan->lines[l];
+        const bk_end upper = bk_rig_upper_end(in, l), lower = bk_rig_lower_end(in, l);
+        if (on_body(in, lower, body_index)) {
+            const bk_vec3 point = plan->points[lower.index].at_m;
+            const bk_vec3 hook = bk_plan_end_at(plan, upper);
+            const double hook_tol = upper.kind == BK_END_ANCHOR ? plan->anchors[upper.index].at_m.tol.z : 0;
+            s->at[s->n++] = (hung){l, bk_vec3_dot(bk_vec3_sub(point, origin), along), line->ea_N / line->length_m.v,
+                                   line->length_m.v - hook.z + point.z, hook_tol + line->length_m.tol};
+        } else if (on_body(in, upper, body_index)) { /* something hangs from it */
+            const bk_vec3 pull = bk_rig_pull_on(in, l, upper);
+            s->loads[s->n_loads++] = (bk_beam_load){
+                bk_vec3_dot(bk_vec3_sub(plan->points[upper.index].at_m, origin), along), 0, -pull.z, 0};
+        }
+    }
+    qsort(s->at, s->n, sizeof *s->at, by_x);
+    const double c = bk_vec3_dot(bk_vec3_sub(body->cog_m.v, origin), along) - s->from_m;
+    spread_weight(s, body->mass_kg.v * BK_STANDARD_GRAVITY_M_PER_S2, c, s->to_m - s->from_m);
+    return BK_OK;
+}
+
+typedef struct scratch {
+    double *share, *reaction; /* (n) */
+    bk_beam_support *supports;
+    size_t *which;
+    bool *gone;
+} scratch;
+
+/* k->share (n) with support `off` raised by `up`, support `lost` gone (BK_NONE: none); pushing supports go slack one by one.
+ * False when fewer than two supports are left. */
+static bool shares(const span *s, size_t off, double up, size_t lost, scratch *k)
+{
+    double *share = k->share, *reaction = k->reaction;
+    bk_beam_support *supports = k->supports;
+    size_t *which = k->which;
+    bool *gone = k->gone;
+    for (size_t i = 0; i < s->n; i++) gone[i] = i == lost;
+    for (;;) {
+        size_t n = 0;
+        for (size_t i = 0; i < s->n; i++) {
+            share[i] = 0;
+            if (gone[i]) continue;
+            supports[n] = (bk_beam_support){.at_m = s->at[i].x_m, .stiffness_N_m = s->at[i].stiffness_N_m,
+                                            .settlement_m = s->at[i].low_m - (i == off ? up : 0)};
+            which[n++] = i;
+        }
+        if (n < 2) return false;
+        const bk_beam beam = {.from_m = s->from_m, .to_m = s->to_m, .EI_Nm2 = s->body->ei_y_Nm2, .n_supports = n,
+                              .supports = supports, .n_loads = s->n_loads, .loads = s->loads};
+        if (bk_beam_state(&beam, NULL, NULL, reaction, 0, NULL, NULL, NULL, NULL) != BK_OK) return false;
+        size_t worst = n;
+        for (size_t i = 0; i < n; i++)
+            if (reaction[i] < 0 && (worst == n || reaction[i] < reaction[worst])) worst = i;
+        if (worst == n) {
+            for (size_t i = 0; i < n; i++) share[which[i]] = reaction[i];
+            return true;
+        }
+        gone[which[worst]] = true;
+    }
+}
+
+typedef struct worst_share {
+    double nominal, most;
+    const char *where;
+} worst_share;
+
+static void consider(const span *s, const double *share, worst_share *worst, const char *where)
+{
+    for (size_t i = 0; i < s->n; i++)
+        if (share[i] > worst[i].most) worst[i].most = share[i], worst[i].where = where;
+}
+
+static bk_status check_span(const bk_check_input *in, bk_findings *out, const span *s)
+{
+    bk_arena *arena = out->arena;
+    const bk_plan *plan = in->plan;
+    worst_share *worst = BK_NEW(arena, worst_share, s->n + 1);
+    scratch k = {.share = BK_NEW(arena, double, s->n + 1), .reaction = BK_NEW(arena, double, s->n + 1),
+                 .supports = BK_NEW(arena, bk_beam_support, s->n + 1), .which = BK_NEW(arena, size_t, s->n + 1),
+                 .gone = BK_NEW(arena, bool, s->n + 1)};
+    if (!worst || !k.share || !k.reaction || !k.supports || !k.which || !k.gone) return BK_E_NOMEM;
+    if (!shares(s, BK_NONE, 0, BK_NONE, &k)) {
+        bk_findings_add(out, (bk_finding){.check = "line.flexible_share", .item = s->body->name,
+                                          .what = "no balance as a continuous beam on its lines", .demand = 0, .limit = NAN,
+                                          .dim = BK_DIM_FORCE, .rule = in->rules->name, .source = "continuous beam",
+                                          .mark = BK_MARK_COMPUTED});
+        return BK_OK;
+    }
+    for (size_t i = 0; i < s->n; i++) worst[i].nominal = k.share[i];
+    consider(s, k.share, worst, NULL);
+    for (size_t i = 0; i < s->n; i++) {
+        const char *name = plan->lines[s->at[i].line].name;
+        for (int sign = -1; sign <= 1 && s->at[i].tol_m > 0; sign += 2) {
+            if (!shares(s, i, sign * s->at[i].tol_m, BK_NONE, &k)) continue;
+            const char *where = bk_arena_printf(arena, "hook of %s %s by its tolerance", name, sign > 0 ? "high" : "low");
+            if (!where) return BK_E_NOMEM;
+            consider(s, k.share, worst, where);
+        }
+        if (!plan->lose_a_line || !shares(s, BK_NONE, 0, i, &k)) continue;
+        const char *where = bk_arena_printf(arena, "line %s slack or lost", name);
+        if (!where) return BK_E_NOMEM;
+        consider(s, k.share, worst, where);
+    }
+    const double heavier = 1 + s->body->mass_kg.tol / s->body->mass_kg.v;
+    for (size_t i = 0; i < s->n; i++) {
+        const bk_line *line = &plan->lines[s->at[i].line];
+        bk_mark mark = BK_MARK_COMPUTED;
+        const bk_part *part = NULL;
+        double limit = NAN;
+        const char *source = "no rating given";
+        if (line->hoist != BK_NONE) {
+            limit = plan->hoists[line->hoist].rated_N;
+            source = plan->hoists[line->hoist].source;
+            mark = bk_rig_less_sure(mark, plan->hoists[line->hoist].mark);
+        } else {
+            limit = bk_rig_line_capacity(in, out, s->at[i].line, &part, &mark);
+            if (part) source = part->source;
+        }
+        bk_working *w = bk_findings_working(out);
+        BK_GIVEN(w, R, worst[i].most, FORCE, "continuous beam on elastic lines");
+        BK_GIVEN(w, k_mass, heavier, NONE, "the load at its heaviest");
+        BK_CALC(w, F, R * k_mass, FORCE, "share of this line");
+        bk_findings_add(out, (bk_finding){.check = "line.flexible_share", .item = line->name,
+                                          .part = line->hoist != BK_NONE ? plan->hoists[line->hoist].ref
+                                                  : part ? (part->ref ? part->ref : part->what) : NULL,
+                                          .what = "share as a continuous beam on elastic lines", .demand = F,
+                                          .nominal_demand = worst[i].nominal, .limit = limit, .dim = BK_DIM_FORCE,
+                                          .rule = in->rules->name, .source = source, .mark = mark,
+                                          .where = worst[i].where, .working = w});
+    }
+    return BK_OK;
+}
+
+bk_status bk_check_flexible(const bk_check_input *in, bk_findings *out, bk_errors *errors)
+{
+    if (!in->hang) return BK_OK;
+    for (size_t b = 0; b < in->plan->n_bodies; b++) {
+        const bk_body *body = &in->plan->bodies[b];
+        if (!(body->ei_y_Nm2 > 0) || body->n_points < 2) continue;
+        span s;
+        bk_status status = span_of(in, b, out->arena, &s);
+        if (status == BK_OK && s.n >= 2) {
+            status = check_span(in, out, &s);
+            bk_findings_assume(out, "%s bends (ei): its shares are checked as a continuous beam on elastic lines beside the "
+                                    "rigid solution, whose pose and tensions are shown.", body->name);
+        }
+        if (status != BK_OK) return bk_fail(errors, body->place, BK_E_NOMEM, "out of memory in the checks");
+    }
+    return BK_OK;
+}
