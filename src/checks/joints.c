@@ -235,7 +235,11 @@ static void anchor(const bk_check_input *in, bk_findings *out, size_t i)
                                           .source = part->source, .mark = capacity.mark, .where = where, .note = note,
                                           .working = w});
     }
-    if (a->trolley != BK_NONE && isnan(a->limit_N)) return; /* the runway is its limit */
+    if (a->trolley != BK_NONE && isnan(a->limit_N)) {
+        bk_findings_assume(out, "%s hangs on trolley %s: the beam is checked below; the trolley's own plate is not in the plan "
+                                "and must allow %s's pull.", a->name, plan->trolleys[a->trolley].name, a->name);
+        return;
+    }
     if (a->n_parts == 0 || isfinite(a->limit_N))
         bk_findings_add(out, (bk_finding){.check = "anchor.limit", .item = a->name,
                                           .what = isfinite(a->limit_N) ? "limit in the plan" : "no limit is named",

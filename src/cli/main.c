@@ -118,10 +118,7 @@ int cli_help(const char *command)
 int main(int argc, char **argv)
 {
     signal(SIGPIPE, SIG_IGN);
-    if (argc < 2) {
-        cli_help(NULL);
-        return CLI_WRONG;
-    }
+    if (argc < 2) return cli_usage(NULL, "want a command");
     const char *word = argv[1];
     if (strcmp(word, "--version") == 0) {
         printf("becket %s\n", BK_VERSION);

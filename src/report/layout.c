@@ -42,7 +42,8 @@ int bk_text_width(const char *utf8)
     return width;
 }
 
-/* Bytes of the longest beginning of text that fits in width columns, broken at a space where there is one. */
+/* Bytes of the longest beginning of text that fits in width columns, broken at a space,
+ * or behind a hyphen or stroke, where there is one. */
 static size_t fitting(const char *text, int width)
 {
     size_t i = 0, space = 0;
@@ -53,6 +54,7 @@ static size_t fitting(const char *text, int width)
         if (columns + 1 > width) return space ? space : (i ? i : end);
         columns++;
         if (text[i] == ' ') space = i;
+        else if ((text[i] == '-' || text[i] == '/') && i > 0) space = end; /* a row's name may break behind these */
         i = end;
     }
     return i;
