@@ -95,12 +95,21 @@ static void check_machines(const bk_plan *p)
         must(p->steels[i].n >= 1 && p->steels[i].n <= BK_STEEL_STEPS_MAX && p->steels[i].fy_Pa[0] > 0);
 }
 
+static bk_tables *tables; /* read once, as a program does */
+
+static void free_tables(void)
+{
+    bk_tables_free(tables);
+}
+
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
 {
-    static bk_tables *tables; /* read once, as a program does */
     const char *dirs[] = {getenv("BECKET_TABLES")};
     must(dirs[0] != NULL);
-    if (!tables) tables = bk_tables_new(dirs, 1, 0);
+    if (!tables) {
+        tables = bk_tables_new(dirs, 1, 0);
+        must(atexit(free_tables) == 0);
+    }
     bk_errors *errors = bk_errors_new();
     must(tables && errors);
     bk_plan *plan = NULL;
