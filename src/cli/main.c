@@ -72,9 +72,13 @@ const cli_command cli_commands[] = {
      "  becket angle --load \"4000 lb\" --legs 4 --angle \"40 deg\" --from horizontal --rules us --units us\n",
      cli_angle},
     {"new", "KIND", "a commented plan to start from",
-     "  KIND            bridle, spreader, two-hooks, runway or hanging-truss\n"
-     "  --ask           be asked for the figures, one by one\n"
-     "  -o, --output FILE    write there; a file that is there is left alone\n"
+     "  KIND            bridle          two-leg bridle under one hook\n"
+     "                  spreader        load under a spreader beam\n"
+     "                  two-hooks       load between two hooks\n"
+     "                  runway          hoist on a monorail beam\n"
+     "                  hanging-truss   truss on four hoists\n"
+     "  --ask           be asked for the figures, one by one; an empty answer takes the figure in brackets\n"
+     "  -o, --output FILE    write there; a file that is there already is left alone\n"
      "\n"
      "  becket new bridle -o lift.yaml\n"
      "  becket new runway --ask -o bay.yaml\n",

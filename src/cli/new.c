@@ -7,6 +7,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <unistd.h>
 
 #define QUESTIONS_MAX 16
 #define ANSWER_MAX    200
@@ -25,23 +26,43 @@ static const cli_question *question_of(const answers *a, const char *name, size_
     return NULL;
 }
 
+/* True when the text can stand between double quotes in a plan as it is; the reader itself says why not. */
+static bool quotable(const char *text)
+{
+    char quoted[ANSWER_MAX + 2];
+    snprintf(quoted, sizeof quoted, "\"%s\"", text);
+    bk_arena *arena = bk_arena_new();
+    bk_errors *errors = bk_errors_new();
+    const bk_yaml *root = NULL;
+    const bool good = !strpbrk(text, "\"\\") && arena && errors &&
+                      bk_yaml_read(arena, NULL, quoted, strlen(quoted), &root, errors) == BK_OK &&
+                      root->kind == BK_YAML_SCALAR && strcmp(root->text, text) == 0;
+    bk_arena_free(arena);
+    bk_errors_free(errors);
+    return good;
+}
+
 /* Takes an answer; false and a sentence on standard error when it will not do. */
 static bool take(answers *a, size_t i, const char *text)
 {
     const cli_question *q = &a->questions[i];
-    if (strlen(text) >= ANSWER_MAX || strchr(text, '"') || strchr(text, '\\')) {
-        fprintf(stderr, "want a short text without quotes\n");
+    if (strlen(text) >= ANSWER_MAX || (q->text && !quotable(text))) {
+        fprintf(stderr, "  want a short text without quotes\n");
         return false;
     }
     if (!q->text) {
         bk_value value;
         char why[300];
         if (bk_quantity_read(text, q->dim, &value, why, sizeof why) != BK_OK) {
-            fprintf(stderr, "%s\n", why);
+            fprintf(stderr, "  %s\n", why);
             return false;
         }
         if (q->above_zero && !(value.v > 0)) {
-            fprintf(stderr, "want more than nothing\n");
+            fprintf(stderr, "  want more than nothing\n");
+            return false;
+        }
+        if (value.tol > 0) {
+            fprintf(stderr, "  want the figure alone: tolerances are set in the plan\n");
             return false;
         }
         a->length_m[i] = value.v;
@@ -53,18 +74,20 @@ static bool take(answers *a, size_t i, const char *text)
 /* Reads one answer a question; false at the end of the input. */
 static bool ask(answers *a)
 {
-    for (size_t i = 0; a->questions[i].name; i++) {
+    char *line = NULL;
+    size_t room = 0;
+    bool answered = true;
+    for (size_t i = 0; answered && a->questions[i].name; i++) {
         const cli_question *q = &a->questions[i];
-        for (;;) {
-            char line[ANSWER_MAX + 2];
+        do {
             fprintf(stderr, "%s [%s]: ", q->ask, q->usual);
-            fflush(stderr);
-            if (!fgets(line, sizeof line, stdin)) return false;
-            line[strcspn(line, "\r\n")] = '\0';
-            if (take(a, i, *line ? line : q->usual)) break;
-        }
+            answered = getline(&line, &room, stdin) >= 0;
+            if (answered) line[strcspn(line, "\r\n")] = '\0';
+        } while (answered && !take(a, i, *line ? line : q->usual));
     }
-    return true;
+    free(line);
+    if (!answered) fputc('\n', stderr);
+    return answered;
 }
 
 /* "length*2/3", "height+0.2", "drop+height" in metres, from the left. */
@@ -105,22 +128,26 @@ static void fill(const answers *a, const char *text, FILE *out)
     }
 }
 
+static int cannot_write(const char *path, int why)
+{
+    fprintf(stderr, "becket: BK-%d %s: %s\n", BK_E_WRITE, path, strerror(why));
+    return CLI_WRONG;
+}
+
 static int write_new_file(const char *path, const char *text)
 {
     FILE *file = fopen(path, "wx"); /* never over a plan that is there */
-    if (!file) {
-        fprintf(stderr, "becket: BK-%d %s: %s\n", BK_E_WRITE, path, strerror(errno));
-        return CLI_WRONG;
-    }
+    if (!file) return cannot_write(path, errno);
     const bool written = fputs(text, file) >= 0;
     if (fclose(file) == 0 && written) return CLI_PASS;
-    fprintf(stderr, "becket: BK-%d %s: %s\n", BK_E_WRITE, path, strerror(errno));
+    const int why = errno;
     remove(path);
-    return CLI_WRONG;
+    return cannot_write(path, why);
 }
 
 static int make(const cli_template *template, bool asked, const char *output)
 {
+    if (output && access(output, F_OK) == 0) return cannot_write(output, EEXIST); /* before anybody is asked */
     answers a = {.questions = template->questions};
     if (!asked)
         for (size_t i = 0; a.questions[i].name; i++) take(&a, i, a.questions[i].usual);

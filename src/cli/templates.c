@@ -177,10 +177,10 @@ static const char truss[] =
     "  point: {part: hoist-demo/2t}  # invented: put your own hoist here\n";
 
 const cli_template cli_templates[] = {
-    {"bridle", "two-leg bridle under one hook", bridle, bridle_questions},
-    {"spreader", "load under a spreader beam", spreader, spreader_questions},
-    {"two-hooks", "load between two hooks", hooks, hooks_questions},
-    {"runway", "hoist on a monorail beam", runway, runway_questions},
-    {"hanging-truss", "truss on four hoists", truss, truss_questions},
+    {"bridle", bridle, bridle_questions},
+    {"spreader", spreader, spreader_questions},
+    {"two-hooks", hooks, hooks_questions},
+    {"runway", runway, runway_questions},
+    {"hanging-truss", truss, truss_questions},
     {0},
 };

@@ -11,7 +11,7 @@ typedef struct cli_question {
     bool text, above_zero;
 } cli_question;
 typedef struct cli_template {
-    const char *name, *about, *text;
+    const char *name, *text;
     const cli_question *questions; /* ends with a NULL name */
 } cli_template;
 extern const cli_template cli_templates[]; /* ends with a NULL name */

@@ -44,7 +44,7 @@ static json_t *either(json_t *a, json_t *b)
 static json_t *item(const bk_key *key)
 {
     if (!key->map) return quantity(key->dim);
-    return key->scalar ? either(number_or_text(), reference(key->map)) : reference(key->map);
+    return key->scalar ? either(quantity(key->dim), reference(key->map)) : reference(key->map);
 }
 
 static json_t *of_kind(const bk_key *key)
