@@ -112,7 +112,7 @@ void cli_print_errors(const bk_errors *errors)
 {
     for (size_t i = 0; i < errors->n; i++) {
         char *line = bk_message_print(&errors->at[i]);
-        fprintf(stderr, "%s\n", line ? line : "becket: BK-501 out of memory");
+        fprintf(stderr, "%s%s\n", errors->at[i].place.file ? "" : "becket: ", line ? line : "BK-501 out of memory");
         free(line);
     }
     if (errors->dropped > 0) fprintf(stderr, "becket: and %zu more\n", errors->dropped);
