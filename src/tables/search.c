@@ -62,8 +62,8 @@ static void keep(walk *w, const char *path, const char *entry, bool rules, bool 
     }
     bk_shelf_file *file = BK_NEW(t->arena, bk_shelf_file, 1);
     bk_shelf_file **place =
-        bk_arena_push(t->arena, &t->files, &t->n_files, &t->files_capacity, sizeof *t->files);
-    if (!file || !place) {
+        file ? bk_arena_push(t->arena, &t->files, &t->n_files, &t->files_capacity, sizeof *t->files) : NULL;
+    if (!place) {
         w->status = BK_E_NOMEM;
         return;
     }

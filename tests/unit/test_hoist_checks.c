@@ -31,6 +31,8 @@ static void look(scene *s, const char *text, const double *pull_N, const double 
     const bk_plan *p = s->plan;
     const size_t n = p->n_lines + 1, b = p->n_bodies + 1;
     s->hang.tension_N = BK_NEW(s->arena, double, n);
+    s->hang.pull_from_N = BK_NEW(s->arena, bk_vec3, n);
+    s->hang.pull_to_N = BK_NEW(s->arena, bk_vec3, n);
     s->hang.length_m = BK_NEW(s->arena, double, n);
     s->hang.from_vertical_rad = BK_NEW(s->arena, double, n);
     s->hang.origin_m = BK_NEW(s->arena, bk_vec3, b);
@@ -42,6 +44,8 @@ static void look(scene *s, const char *text, const double *pull_N, const double 
     for (size_t i = 0; i < p->n_lines; i++) {
         const bk_vec3 up = bk_plan_end_at(p, p->lines[i].from), down = bk_plan_end_at(p, p->lines[i].to);
         s->hang.tension_N[i] = pull_N[i];
+        s->hang.pull_from_N[i] = bk_vec3_of(0, 0, p->lines[i].upper_is_from ? -pull_N[i] : pull_N[i]);
+        s->hang.pull_to_N[i] = bk_vec3_scale(-1, s->hang.pull_from_N[i]);
         s->hang.length_m[i] = bk_vec3_norm(bk_vec3_sub(up, down));
         s->hang.from_vertical_rad[i] = 0.01 * (double)i;
         s->envelope.tension_max[i] = (bk_extreme){.value = worst_N ? worst_N[i] : pull_N[i], .say = "load 7 % heavy"};
