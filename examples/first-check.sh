@@ -5,7 +5,7 @@ set -eu
 here=$(CDPATH= cd -- "$(dirname -- "$0")" && pwd)
 top=$(dirname -- "$here")
 need="gcc meson ninja-build pkg-config libgsl-dev libyaml-dev libjansson-dev libsuitesparse-dev libmd-dev libcairo2-dev
-libpango1.0-dev check"
+libpango1.0-dev libfribidi-dev libpng-dev fonts-dejavu-core check"
 
 say() { printf '%s\n' "first-check: $*" >&2; }
 

@@ -3,5 +3,6 @@
 #define BECKET_BECKET_H
 
 #include <becket/report.h>
+#include <becket/sheet.h>
 
 #endif

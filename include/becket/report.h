@@ -12,6 +12,18 @@ typedef struct bk_style {
     bool colour;  /* terminal colours, never the only carrier of a meaning */
 } bk_style;
 
+/* What every report says in the same words.  sign: "(*)", "" where a figure needs none; legend: what the sign means. */
+const char *bk_verdict_word(bk_verdict verdict);     /* "PASS" */
+const char *bk_verdict_sentence(bk_verdict verdict); /* "every check made here passes" */
+const char *bk_known_by_text(bk_known_by by);
+const char *bk_mark_sign(bk_mark mark);
+const char *bk_mark_legend(bk_mark mark);
+/* The part's row, with the check's own words where they are not plainly its working load limit.  Arena text or the
+ * finding's; NULL when memory is out. */
+const char *bk_finding_subject(const bk_finding *finding, bk_arena *arena);
+/* The findings that were checked (*n of them), the hardest used first; to be freed with free().  NULL: out of memory. */
+const bk_finding **bk_findings_hardest_first(const bk_findings *findings, size_t *n);
+
 /* advice: NULL for none */
 char *bk_report_text(const bk_assessment *assessment, const bk_advice *advice, bk_style style);
 /* `becket level`; lengths, hooks, margin: NULL where not asked. */

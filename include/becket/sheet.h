@@ -6,8 +6,7 @@
 #ifndef BECKET_SHEET_H
 #define BECKET_SHEET_H
 
-#include <becket/angle.h>
-#include <becket/assessment.h>
+#include <becket/report.h>
 
 typedef enum bk_sheet_format { BK_SHEET_PDF, BK_SHEET_SVG, BK_SHEET_PNG } bk_sheet_format;
 typedef enum bk_paper { BK_PAPER_A4, BK_PAPER_LETTER } bk_paper;
@@ -23,5 +22,8 @@ typedef struct bk_sheet_options {
  * BK_E_NOMEM; BK_E_WRITE with a message when the drawing library fails. */
 bk_status bk_sheet_draw(const bk_assessment *assessment, const bk_sheet_options *options, char **bytes, size_t *n,
                         bk_errors *errors);
+/* The same for a question about a leg's angle: one page with a chart and a table. */
+bk_status bk_sheet_draw_angle(const bk_leg_question *question, const bk_sheet_options *options, char **bytes, size_t *n,
+                              bk_errors *errors);
 
 #endif

@@ -6,7 +6,7 @@
 #include <string.h>
 
 typedef struct request {
-    const char *load, *angle, *from, *height, *spread, *length, *sling, *rules, *units;
+    const char *load, *angle, *from, *height, *spread, *length, *sling, *rules, *units, *output, *paper;
     int legs;
     bool equalised, lesson;
 } request;
@@ -75,6 +75,19 @@ static bool find_angle(const request *r, double *beta, int *code)
     return true;
 }
 
+static int picture(const char *output, const bk_leg_question *q, const bk_sheet_options *options, bk_errors *errors)
+{
+    char *bytes = NULL;
+    size_t n = 0;
+    int code = CLI_WRONG;
+    if (bk_sheet_draw_angle(q, options, &bytes, &n, errors) == BK_OK)
+        code = cli_save(output, bytes, n, CLI_PASS);
+    else
+        cli_print_errors(errors);
+    free(bytes);
+    return code;
+}
+
 static int answer(const request *r, cli_common *common)
 {
     int code = CLI_WRONG;
@@ -88,6 +101,11 @@ static int answer(const request *r, cli_common *common)
     if (r->units && strcmp(r->units, "us") == 0) q.units = BK_US;
     else if (r->units && strcmp(r->units, "si") != 0) return cli_usage("angle", "--units: want si or us, got %s", r->units);
 
+    bk_sheet_options options = {0};
+    if (r->paper && !r->output) return cli_usage("angle", "--paper is of a picture: it wants -o FILE");
+    if (r->lesson && r->output) return cli_usage("angle", "--lesson or -o, not both");
+    if (r->output && !cli_sheet_options("angle", r->output, r->paper, q.units, &options, &code)) return code;
+
     bk_errors *errors = bk_errors_new();
     bk_tables *tables = bk_tables_new(common->options.shipped_dirs, common->options.n_shipped_dirs, 0);
     const bk_rules *rules = NULL;
@@ -98,8 +116,12 @@ static int answer(const request *r, cli_common *common)
         q.max_from_vertical_rad = most ? most->value : BK_PI / 3;
         q.warn_from_vertical_rad = warn ? warn->value : q.max_from_vertical_rad;
         if (q.legs >= 4 && !r->equalised && four) q.carrying = (int)four->value;
-        text = r->lesson ? bk_report_angle_lesson(&q, cli_style()) : bk_report_angle(&q, cli_style());
-        code = cli_write(text, CLI_PASS);
+        if (r->output) {
+            code = picture(r->output, &q, &options, errors);
+        } else {
+            text = r->lesson ? bk_report_angle_lesson(&q, cli_style()) : bk_report_angle(&q, cli_style());
+            code = cli_write(text, CLI_PASS);
+        }
     } else if (errors) {
         cli_print_errors(errors);
     }
@@ -117,13 +139,14 @@ int cli_angle(int argc, char **argv)
                                           {"length", required_argument, NULL, LENGTH}, {"sling", required_argument, NULL, SLING},
                                           {"rules", required_argument, NULL, RULES},   {"units", required_argument, NULL, UNITS},
                                           {"equalised", no_argument, NULL, EQUALISED}, {"lesson", no_argument, NULL, LESSON},
+                                          {"paper", required_argument, NULL, 'p'},
                                           {"help", no_argument, NULL, 'h'},            {0}};
     cli_common common;
     cli_common_open(&common);
     request r = {.legs = 2};
     int code = -1;
     opterr = 0;
-    for (int option; code < 0 && (option = getopt_long(argc, argv, ":h", known, NULL)) != -1;) {
+    for (int option; code < 0 && (option = getopt_long(argc, argv, ":ho:", known, NULL)) != -1;) {
         switch (option) {
         case LOAD: r.load = optarg; break;
         case LEGS:
@@ -140,6 +163,8 @@ int cli_angle(int argc, char **argv)
         case UNITS: r.units = optarg; break;
         case EQUALISED: r.equalised = true; break;
         case LESSON: r.lesson = true; break;
+        case 'o': r.output = optarg; break;
+        case 'p': r.paper = optarg; break;
         case 'h': code = cli_help("angle"); break;
         default: code = cli_bad_option("angle", argv, known);
         }

@@ -16,6 +16,7 @@ extern const cli_command cli_commands[]; /* ends with a NULL name */
 
 int cli_angle(int argc, char **argv);
 int cli_check(int argc, char **argv);
+int cli_draw(int argc, char **argv);
 int cli_duty(int argc, char **argv);
 int cli_explain(int argc, char **argv);
 int cli_hooks(int argc, char **argv);
@@ -64,6 +65,10 @@ int cli_exit_of(bk_status status);
 /* Writes text to standard output and frees it; NULL is out of memory.  Returns code, or CLI_WRONG when the text
  * cannot be written in full. */
 int cli_write(char *text, int code);
+/* Writes n bytes to a file: whole or not at all (see save.c).  Returns code, or CLI_WRONG after a message. */
+int cli_save(const char *path, const void *bytes, size_t n, int code);
+/* Format by the name's ending and paper by its name (NULL: by the units); false after a message. */
+bool cli_sheet_options(const char *command, const char *output, const char *paper, bk_system units, bk_sheet_options *out, int *code);
 /* Width and colour for standard output: NO_COLOR, CLICOLOR_FORCE, terminal or not. */
 bk_style cli_style(void);
 

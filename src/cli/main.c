@@ -47,6 +47,18 @@ const cli_command cli_commands[] = {
      "\n"
      "  becket hooks pipe.yaml --ahead \"300 mm\"\n",
      cli_hooks},
+    {"draw", "PLAN -o FILE", "the sheet: rig to scale, diagrams, checks; .pdf, .svg or .png by the name",
+     "  -o FILE         .pdf, .svg or .png; written whole or not at all\n"
+     "  --paper a4|letter   a4 unless said; letter where the plan's units are us\n"
+     "  --working       the working of every figure as further pages\n"
+     "  --as-drawn      leave the plan's tolerances out (the sheet says so)\n"
+     "  --tables DIR    tables of your own, searched first; may be given again\n"
+     "\n"
+     "  becket draw bridle.yaml -o bridle.pdf\n"
+     "  becket draw monorail.yaml --working -o monorail.pdf\n"
+     "\n"
+     "Exit status: that of becket check.\n",
+     cli_draw},
     {"duty", "PLAN", "hoist duty, remaining life and inspection intervals",
      "  --json          results for other programs\n"
      "  --tables DIR    tables of your own, searched first; may be given again\n"
@@ -67,6 +79,8 @@ const cli_command cli_commands[] = {
      "  --rules en|us        how many of four legs count, greatest angle\n"
      "  --units si|us\n"
      "  --lesson             one page for an apprentice\n"
+     "  -o FILE              the same as a picture: .pdf, .svg or .png by the name\n"
+     "  --paper a4|letter    of the picture\n"
      "\n"
      "  becket angle --load \"2 t\" --height \"1.5 m\" --spread \"2 m\" --sling \"2 t\"\n"
      "  becket angle --load \"4000 lb\" --legs 4 --angle \"40 deg\" --from horizontal --rules us --units us\n",

@@ -6,16 +6,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-static const char *verdict_words(const bk_assessment *a)
-{
-    switch (a->verdict) {
-    case BK_VERDICT_PASS: return "PASS: every check made here passes";
-    case BK_VERDICT_FAIL: return "FAIL: do not lift as planned";
-    case BK_VERDICT_INCOMPLETE: break;
-    }
-    return "INCOMPLETE: something that carries load is not checked";
-}
-
 static void identity(bk_text *t, const bk_assessment *a)
 {
     const bk_plan *p = a->plan;
@@ -32,7 +22,7 @@ static void identity(bk_text *t, const bk_assessment *a)
         on = a->verdict == BK_VERDICT_PASS ? "\033[1;32m" : a->verdict == BK_VERDICT_FAIL ? "\033[1;31m" : "\033[1;33m";
         off = "\033[0m";
     }
-    bk_text_put(t, "\n  VERDICT  %s%s%s\n", on, verdict_words(a), off);
+    bk_text_put(t, "\n  VERDICT  %s%s: %s%s\n", on, bk_verdict_word(a->verdict), bk_verdict_sentence(a->verdict), off);
     if (a->governing != BK_NONE) {
         const bk_finding *f = &a->findings->at[a->governing];
         bk_cells c = {.system = p->units};
@@ -42,12 +32,6 @@ static void identity(bk_text *t, const bk_assessment *a)
 }
 
 /* ---- what hangs -------------------------------------------------------------------------------- */
-
-static const char *known_by(bk_known_by by)
-{
-    static const char *const words[] = {"source not stated", "weighed", "from a drawing", "estimated"};
-    return words[by];
-}
 
 static void mass_row(bk_grid *g, bk_cells *c, const char *what, double kg, double tol, const char *from)
 {
@@ -70,7 +54,7 @@ static void what_hangs(bk_text *t, const bk_assessment *a)
     for (size_t i = 0; i < p->n_bodies; i++) {
         const bk_body *b = &p->bodies[i];
         mass_row(&g, &c, b->name, b->mass_kg.v, b->mass_kg.tol,
-                 b->mass_tol_assumed ? "tolerance of the rule set for its source" : known_by(b->mass_by));
+                 b->mass_tol_assumed ? "tolerance of the rule set for its source" : bk_known_by_text(b->mass_by));
         total += b->mass_kg.v;
     }
     for (size_t i = 0; i < p->n_rings; i++) {
@@ -292,75 +276,37 @@ static void runway_table(bk_text *t, const bk_assessment *a)
 
 /* ---- checks ------------------------------------------------------------------------------------ */
 
-static int by_utilisation(const void *x, const void *y)
-{
-    const bk_finding *a = *(const bk_finding *const *)x, *b = *(const bk_finding *const *)y;
-    if (a->utilisation != b->utilisation) return a->utilisation > b->utilisation ? -1 : 1;
-    return a < b ? -1 : a > b;
-}
-
-/* One sign for how sure a figure is, explained below the table. */
-static const char *sign_of(bk_mark mark)
-{
-    switch (mark) {
-    case BK_MARK_MEMORY: return " (*)";
-    case BK_MARK_PRACTICE: return " (p)";
-    case BK_MARK_DEMO: return " (d)";
-    case BK_MARK_COMPUTED: return " (c)";
-    case BK_MARK_PUBLISHED:
-    case BK_MARK_USER: break;
-    }
-    return "";
-}
-
+/* Signs of how sure a figure is, least sure first. */
 static void legend(bk_text *t, const bk_findings *all)
 {
-    static const struct {
-        bk_mark mark;
-        const char *text;
-    } rows[] = {{BK_MARK_MEMORY, "(*) rests on a figure from memory, not confirmed against the standard: check before use"},
-                {BK_MARK_PRACTICE, "(p) common practice, no source"},
-                {BK_MARK_DEMO, "(d) invented for demonstration: not to be lifted by"},
-                {BK_MARK_COMPUTED, "(c) computed from a stated formula"}};
-    for (size_t r = 0; r < sizeof rows / sizeof *rows; r++)
+    static const bk_mark marks[] = {BK_MARK_MEMORY, BK_MARK_PRACTICE, BK_MARK_DEMO, BK_MARK_COMPUTED};
+    for (size_t m = 0; m < sizeof marks / sizeof *marks; m++)
         for (size_t i = 0; i < all->n; i++)
-            if (all->at[i].mark == rows[r].mark) {
-                bk_text_put(t, "  %s\n", rows[r].text);
+            if (all->at[i].mark == marks[m]) {
+                bk_text_put(t, "  %s %s\n", bk_mark_sign(marks[m]), bk_mark_legend(marks[m]));
                 break;
             }
-}
-
-/* The part's row, with the check's own words where they are not plainly its working load limit. */
-static const char *what_of(const bk_assessment *a, const bk_finding *f)
-{
-    if (!f->part) return f->what;
-    if (strncmp(f->what, "working load limit", 18) == 0)
-        return f->what[18] ? bk_arena_printf(a->arena, "%s%s", f->part, f->what + 18) : f->part;
-    return f->what;
 }
 
 static void check_table(bk_text *t, const bk_assessment *a, const bk_advice *advice)
 {
     const bk_findings *all = a->findings;
     bk_cells c = {.system = a->plan->units};
-    const bk_finding **order = calloc(all->n + 1, sizeof *order);
+    size_t n;
+    const bk_finding **order = bk_findings_hardest_first(all, &n);
     if (!order) {
         t->failed = true;
         return;
     }
-    size_t n = 0;
-    for (size_t i = 0; i < all->n; i++)
-        if (all->at[i].checked) order[n++] = &all->at[i];
-    qsort(order, n, sizeof *order, by_utilisation);
     bk_text_heading(t, "CHECKS, the hardest used first; > governs");
     bk_grid g;
     bk_grid_open(&g, t, "<<><~>>~");
     bk_grid_row(&g, (const char *[]){"", "", "used", "item", "part, or what is checked", "demand", "limit", "source of the limit"});
     for (size_t i = 0; i < n; i++) {
         const bk_finding *f = order[i];
-        const char *source = bk_arena_printf(a->arena, "%s%s", f->source, sign_of(f->mark));
+        const char *source = bk_arena_printf(a->arena, "%s%s%s", f->source, *bk_mark_sign(f->mark) ? " " : "", bk_mark_sign(f->mark));
         bk_grid_row(&g, (const char *[]){f == &all->at[a->governing] ? ">" : "", f->passes ? "ok" : "FAIL",
-                                         bk_cell_percent(&c, f->utilisation), f->item, what_of(a, f),
+                                         bk_cell_percent(&c, f->utilisation), f->item, bk_finding_subject(f, a->arena),
                                          bk_cell_figure(&c, f->demand, f->dim), bk_cell_figure(&c, f->limit, f->dim), source});
         /* the case of every other check is in the line table, the JSON, and `becket explain` */
         const bool tell = !f->passes || f == &all->at[a->governing] || f->utilisation > 0.9;

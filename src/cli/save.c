@@ -1,0 +1,83 @@
+/* save: a file is written whole or not at all.  The bytes go to a new file beside it, reach the disk, and only then take
+ * its name: a full disk, a lost connection or a kill leaves what was there before.
+ */
+#define _XOPEN_SOURCE 700 /* realpath */
+#include "cli.h"
+
+#include <errno.h>
+#include <fcntl.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+static int failed(const char *path, const char *why)
+{
+    fprintf(stderr, "becket: BK-%d %s: %s\n", BK_E_WRITE, path, why);
+    return CLI_WRONG;
+}
+
+static bool write_all(int file, const char *bytes, size_t n)
+{
+    while (n > 0) {
+        const ssize_t written = write(file, bytes, n);
+        if (written < 0 && errno == EINTR) continue;
+        if (written < 0) return false;
+        bytes += written;
+        n -= (size_t)written;
+    }
+    return true;
+}
+
+/* Where the name leads: a link stays a link. */
+static char *target_of(const char *path)
+{
+    char *real = realpath(path, NULL);
+    return real || errno != ENOENT ? real : strdup(path);
+}
+
+int cli_save(const char *path, const void *bytes, size_t n, int code)
+{
+    char *target = target_of(path);
+    if (!target) return failed(path, strerror(errno));
+    struct stat old;
+    const bool there = stat(target, &old) == 0;
+    char *fresh = NULL;
+    int file = -1;
+    if (there && !S_ISREG(old.st_mode)) {
+        failed(path, "is not a plain file");
+        goto wrong;
+    }
+    const size_t size = strlen(target) + sizeof ".XXXXXX";
+    fresh = malloc(size);
+    if (!fresh) {
+        failed(path, strerror(ENOMEM));
+        goto wrong;
+    }
+    snprintf(fresh, size, "%s.XXXXXX", target);
+    file = mkstemp(fresh);
+    if (file < 0) {
+        failed(path, strerror(errno));
+        goto wrong;
+    }
+    const mode_t mask = umask(0);
+    umask(mask);
+    const mode_t mode = there ? old.st_mode & 0777 : 0666 & ~mask;
+    bool good = write_all(file, bytes, n) && fchmod(file, mode) == 0 && fsync(file) == 0;
+    int why = errno;
+    if (close(file) != 0 && good) good = false, why = errno;
+    if (good && rename(fresh, target) != 0) good = false, why = errno;
+    if (!good) {
+        unlink(fresh);
+        failed(path, strerror(why));
+        goto wrong;
+    }
+    free(fresh);
+    free(target);
+    return code;
+wrong:
+    free(fresh);
+    free(target);
+    return CLI_WRONG;
+}

@@ -1,0 +1,76 @@
+/* words: what text and sheet both say, said once. */
+#include <becket/report.h>
+
+#include <stdlib.h>
+#include <string.h>
+
+const char *bk_verdict_word(bk_verdict verdict)
+{
+    static const char *const words[] = {"PASS", "FAIL", "INCOMPLETE"};
+    return words[verdict];
+}
+
+const char *bk_verdict_sentence(bk_verdict verdict)
+{
+    static const char *const sentences[] = {"every check made here passes", "do not lift as planned",
+                                            "something that carries load is not checked"};
+    return sentences[verdict];
+}
+
+const char *bk_known_by_text(bk_known_by by)
+{
+    static const char *const words[] = {"source not stated", "weighed", "from a drawing", "estimated"};
+    return words[by];
+}
+
+const char *bk_mark_sign(bk_mark mark)
+{
+    switch (mark) {
+    case BK_MARK_MEMORY: return "(*)";
+    case BK_MARK_PRACTICE: return "(p)";
+    case BK_MARK_DEMO: return "(d)";
+    case BK_MARK_COMPUTED: return "(c)";
+    case BK_MARK_PUBLISHED:
+    case BK_MARK_USER: break;
+    }
+    return "";
+}
+
+const char *bk_mark_legend(bk_mark mark)
+{
+    switch (mark) {
+    case BK_MARK_MEMORY: return "rests on a figure from memory, not confirmed against the standard: check before use";
+    case BK_MARK_PRACTICE: return "common practice, no source";
+    case BK_MARK_DEMO: return "invented for demonstration: not to be lifted by";
+    case BK_MARK_COMPUTED: return "computed from a stated formula";
+    case BK_MARK_PUBLISHED:
+    case BK_MARK_USER: break;
+    }
+    return "";
+}
+
+static int by_utilisation(const void *x, const void *y)
+{
+    const bk_finding *a = *(const bk_finding *const *)x, *b = *(const bk_finding *const *)y;
+    if (a->utilisation != b->utilisation) return a->utilisation > b->utilisation ? -1 : 1;
+    return a < b ? -1 : a > b;
+}
+
+const bk_finding **bk_findings_hardest_first(const bk_findings *all, size_t *n)
+{
+    const bk_finding **order = calloc(all->n + 1, sizeof *order);
+    *n = 0;
+    if (!order) return NULL;
+    for (size_t i = 0; i < all->n; i++)
+        if (all->at[i].checked) order[(*n)++] = &all->at[i];
+    qsort(order, *n, sizeof *order, by_utilisation);
+    return order;
+}
+
+const char *bk_finding_subject(const bk_finding *f, bk_arena *arena)
+{
+    static const char plain[] = "working load limit";
+    const size_t n = sizeof plain - 1;
+    if (!f->part || strncmp(f->what, plain, n) != 0) return f->what;
+    return f->what[n] ? bk_arena_printf(arena, "%s%s", f->part, f->what + n) : f->part;
+}

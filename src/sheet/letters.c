@@ -1,0 +1,196 @@
+/* letters: text measured and broken into lines by pango, in whatever "Sans" is on this machine.
+ *
+ * Positions are not rounded to pixels, so that a page measures the same at every size, and the language is fixed, so that
+ * the user's locale changes nothing.  GLib ends the program when memory is out: nothing has been written by then.
+ */
+#include "ink.h"
+
+#include <fribidi.h>
+#include <string.h>
+
+#define LEADING 1.28 /* line to line, times the size */
+
+bool bk_sheaf_open(bk_sheaf *paper, double width, double height)
+{
+    *paper = (bk_sheaf){.width = width, .height = height, .arena = bk_arena_new()};
+    if (!paper->arena) return false;
+    paper->fonts = pango_cairo_font_map_new();
+    pango_cairo_font_map_set_resolution(PANGO_CAIRO_FONT_MAP(paper->fonts), 72); /* a point is a unit */
+    PangoFontFamily **families = NULL;
+    int n_families = 0;
+    pango_font_map_list_families(paper->fonts, &families, &n_families);
+    g_free(families);
+    if (n_families == 0) return false;
+    paper->context = pango_font_map_create_context(paper->fonts);
+    cairo_font_options_t *options = cairo_font_options_create();
+    cairo_font_options_set_antialias(options, CAIRO_ANTIALIAS_GRAY);
+    cairo_font_options_set_hint_style(options, CAIRO_HINT_STYLE_NONE);
+    cairo_font_options_set_hint_metrics(options, CAIRO_HINT_METRICS_OFF);
+    pango_cairo_context_set_font_options(paper->context, options);
+    cairo_font_options_destroy(options);
+    pango_context_set_round_glyph_positions(paper->context, FALSE);
+    pango_context_set_language(paper->context, pango_language_from_string("en"));
+    pango_context_set_base_dir(paper->context, PANGO_DIRECTION_LTR);
+    paper->layouts = g_ptr_array_new_with_free_func(g_object_unref);
+    return true;
+}
+
+void bk_sheaf_close(bk_sheaf *paper)
+{
+    if (paper->layouts) g_ptr_array_free(paper->layouts, TRUE);
+    if (paper->context) g_object_unref(paper->context);
+    if (paper->fonts) g_object_unref(paper->fonts);
+    bk_arena_free(paper->arena);
+    *paper = (bk_sheaf){0};
+}
+
+/* ---- what may stand on a page ------------------------------------------------------------------ */
+
+/* Controls, and characters that show a text in another order than it has or not at all. */
+static bool unsafe(gunichar c)
+{
+    return c < 0x20 || (c >= 0x7F && c < 0xA0) || c == 0xAD || c == 0x061C || (c >= 0x200B && c <= 0x200F) ||
+           (c >= 0x2028 && c <= 0x202E) || (c >= 0x2060 && c <= 0x206F) || c == 0xFEFF || (c & 0xFFFE) == 0xFFFE ||
+           (c >= 0xFDD0 && c <= 0xFDEF);
+}
+
+static bool word_right_to_left(const char *word, const char *end)
+{
+    for (; word < end; word = g_utf8_next_char(word))
+        if (FRIBIDI_IS_RTL(fribidi_get_bidi_type(g_utf8_get_char(word)))) return true;
+    return false;
+}
+
+/* Beside words written from right to left a figure would be carried along ("6 t NAME" for "NAME 6 t"): each group of
+ * such words is put between the isolates U+2068 and U+2069. */
+static char *made_safe(const char *raw)
+{
+    char *valid = g_utf8_make_valid(raw, -1);
+    GString *out = g_string_sized_new(strlen(valid) + 8);
+    bool inside = false;
+    for (const char *at = valid; *at;) {
+        const char *end = at + strcspn(at, " ");
+        const bool turned = word_right_to_left(at, end);
+        if (turned && !inside) g_string_append_unichar(out, 0x2068);
+        if (!turned && inside) { /* close before the space that parts the words */
+            const bool space = out->len > 0 && out->str[out->len - 1] == ' ';
+            if (space) g_string_truncate(out, out->len - 1);
+            g_string_append_unichar(out, 0x2069);
+            if (space) g_string_append_c(out, ' ');
+        }
+        inside = turned;
+        for (; at < end; at = g_utf8_next_char(at)) {
+            const gunichar c = g_utf8_get_char(at);
+            if (c == '\n' || c == '\t')
+                g_string_append_c(out, ' ');
+            else if (unsafe(c))
+                g_string_append_printf(out, "\\u%04x", (unsigned)c);
+            else
+                g_string_append_unichar(out, c);
+        }
+        if (*at == ' ') g_string_append_c(out, ' '), at++;
+    }
+    if (inside) g_string_append_unichar(out, 0x2069);
+    g_free(valid);
+    return g_string_free(out, FALSE);
+}
+
+const char *bk_safe_text(bk_sheaf *paper, const char *text)
+{
+    if (!text) return NULL;
+    char *safe = made_safe(text);
+    const char *kept = bk_arena_strndup(paper->arena, safe, strlen(safe));
+    g_free(safe);
+    if (!kept) paper->failed = true;
+    return kept;
+}
+
+/* ---- setting ----------------------------------------------------------------------------------- */
+
+static PangoLayout *lay_out(bk_sheaf *paper, const char *text, bk_face face, double width)
+{
+    PangoLayout *layout = pango_layout_new(paper->context);
+    PangoFontDescription *font = pango_font_description_new();
+    pango_font_description_set_family_static(font, "Sans");
+    pango_font_description_set_size(font, (int)lround(face.size * PANGO_SCALE));
+    if (face.bold) pango_font_description_set_weight(font, PANGO_WEIGHT_BOLD);
+    if (face.italic) pango_font_description_set_style(font, PANGO_STYLE_ITALIC);
+    pango_layout_set_font_description(layout, font);
+    pango_font_description_free(font);
+    pango_layout_set_auto_dir(layout, FALSE);
+    PangoAttrList *attributes = pango_attr_list_new(); /* a digest or a name broken in its middle gets no hyphen */
+    pango_attr_list_insert(attributes, pango_attr_insert_hyphens_new(FALSE));
+    pango_layout_set_attributes(layout, attributes);
+    pango_attr_list_unref(attributes);
+    char *safe = made_safe(text);
+    pango_layout_set_text(layout, safe, -1);
+    g_free(safe);
+    if (width > 0) {
+        pango_layout_set_width(layout, (int)ceil(width * PANGO_SCALE));
+        pango_layout_set_wrap(layout, PANGO_WRAP_WORD_CHAR);
+    }
+    return layout;
+}
+
+/* The longest beginning of the text that takes no more than max_lines with an ellipsis behind it.  Cut here and not by
+ * pango, so that the characters of a run are those that are seen. */
+static PangoLayout *lay_out_cut(bk_sheaf *paper, const char *text, bk_face face, double width, int max_lines)
+{
+    enum { LONGEST = 2000 }; /* characters; no place on a sheet holds more */
+    char *valid = g_utf8_make_valid(text, -1);
+    long fits = 0, too_long = g_utf8_strlen(valid, -1);
+    if (too_long > LONGEST) too_long = LONGEST;
+    PangoLayout *best = NULL;
+    while (too_long - fits > 1 || !best) {
+        const long n = (fits + too_long) / 2;
+        char *head = g_strndup(valid, (gsize)(g_utf8_offset_to_pointer(valid, n) - valid));
+        g_strchomp(head);
+        char *cut = g_strconcat(head, "\u2026", NULL);
+        PangoLayout *layout = lay_out(paper, cut, face, width);
+        g_free(head);
+        g_free(cut);
+        const bool good = pango_layout_get_line_count(layout) <= max_lines;
+        if (good || (n == 0 && !best)) {
+            if (best) g_object_unref(best);
+            best = layout;
+            fits = n;
+        } else {
+            g_object_unref(layout);
+            too_long = n;
+        }
+    }
+    g_free(valid);
+    return best;
+}
+
+bk_set bk_set_text(bk_sheaf *paper, const char *text, bk_face face, double width, int max_lines)
+{
+    bk_set set = {.leading = LEADING * face.size};
+    if (!text || !*text) return set;
+    PangoLayout *layout = lay_out(paper, text, face, width);
+    if (max_lines > 0 && pango_layout_get_line_count(layout) > max_lines) {
+        g_object_unref(layout);
+        layout = lay_out_cut(paper, text, face, width, max_lines);
+        set.cut = true;
+    }
+    g_ptr_array_add(paper->layouts, layout);
+    const int n = pango_layout_get_line_count(layout);
+    set.runs = BK_NEW(paper->arena, bk_run, (size_t)n);
+    if (!set.runs) {
+        paper->failed = true;
+        return set;
+    }
+    for (int i = 0; i < n; i++) {
+        PangoLayoutLine *line = pango_layout_get_line_readonly(layout, i);
+        PangoRectangle logical;
+        pango_layout_line_get_extents(line, NULL, &logical);
+        bk_run *run = &set.runs[set.n++];
+        *run = (bk_run){.line = line,
+                        .text = pango_layout_get_text(layout) + line->start_index,
+                        .bytes = (size_t)line->length,
+                        .width = (double)logical.width / PANGO_SCALE,
+                        .face = face};
+        if (run->width > set.width) set.width = run->width;
+    }
+    return set;
+}
