@@ -28,17 +28,17 @@ static void up(char *path, int parts)
 /* Where the module may be, best first; "" when the place is not known. */
 static void module_path(int place, char *path, size_t size)
 {
+    static const char *const tails[PLACES] = {"", "/" BK_MODULE_TAIL, "/becket", BK_MODULE_DIR};
     char from[PATH_SIZE] = "";
     Dl_info own;
     if (place < 2) {
         const ssize_t n = readlink("/proc/self/exe", from, sizeof from - 1);
         from[n > 0 ? n : 0] = '\0';
         up(from, 1 + place);
-    } else if (place == 2 && dladdr(BK_SHEET_MODULE_SYMBOL, &own) != 0 && own.dli_fname && *own.dli_fname == '/') {
+    } else if (place == 2 && dladdr(tails, &own) != 0 && own.dli_fname && *own.dli_fname == '/') {
         snprintf(from, sizeof from, "%s", own.dli_fname);
         up(from, 1);
     }
-    static const char *const tails[PLACES] = {"", "/" BK_MODULE_TAIL, "/becket", BK_MODULE_DIR};
     snprintf(path, size, "%s%s/" MODULE_FILE, from, tails[place]);
     if (!*from && place < PLACES - 1) *path = '\0';
 }
