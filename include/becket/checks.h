@@ -21,8 +21,8 @@ typedef struct bk_finding {
     double utilisation;      /* demand / limit (or the reverse where small is bad); NaN when not checked;
                                 INFINITY where the rule refuses outright */
     bool checked, passes;    /* passes is false when not checked */
-    bool setting;            /* a class or setting against its bound, not a share of strength used: governs
-                                only when it fails */
+    bool setting;            /* a class, setting or rating-plate figure against its bound, the same whatever hangs:
+                                governs only when it fails */
     const char *rule;        /* rule set: "en" */
     const char *source;      /* citation of the limit, never NULL */
     bk_mark mark;            /* how sure the least sure number in it is */

@@ -115,6 +115,7 @@ static void load_chain(const bk_check_input *in, bk_findings *out, size_t i)
     if (isnan(hoist->chain_diameter_m)) return;
     bk_finding finding = finding_of(in, hoist, "hoist.load_chain", "mean stress of the load chain at rated capacity");
     finding.dim = BK_DIM_STRESS;
+    finding.setting = true; /* of the rating plate, whatever hangs */
     char name[80];
     snprintf(name, sizeof name, "hoist.chain_stress.%.40s.%s", hoist->chain_grade ? hoist->chain_grade : "none",
              hoist->manual ? "hand" : "powered");
@@ -122,7 +123,7 @@ static void load_chain(const bk_check_input *in, bk_findings *out, size_t i)
     bk_working *w = isnan(finding.limit) ? NULL : bk_findings_working(out);
     BK_GIVEN(w, F_rated, hoist->rated_N, FORCE, hoist->source);
     BK_GIVEN(w, F_block, in->hoists[i].hook_block_N, FORCE, "hook block");
-    BK_GIVEN(w, falls, isnan(hoist->falls) ? 1 : hoist->falls, NONE, hoist->source);
+    BK_GIVEN(w, falls, hoist->falls, NONE, hoist->source);
     BK_GIVEN(w, d, hoist->chain_diameter_m, LENGTH, hoist->source);
     BK_GIVEN(w, pi, BK_PI, NONE, "circle");
     BK_CALC(w, sigma, 2 * (F_rated + F_block) / falls / (pi * d * d), STRESS, "mean over both sides of a link");

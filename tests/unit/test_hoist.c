@@ -365,8 +365,9 @@ START_TEST(second_hoist_of_a_plan)
     b.loads[3] = (bk_duty_load){0.1, 0.333};
     b.hoist.duty.first_load = 1, b.hoist.duty.n_loads = 3;
     b.meters[0] = (bk_meter){.on_time_s = NAN, .starts = NAN};
-    b.meters[1] = (bk_meter){.on_time_s = 90 * 3600.0, .starts = 7000};
-    b.hoist.duty.first_meter = 1, b.hoist.duty.n_meters = 1;
+    b.meters[1] = (bk_meter){.on_time_s = NAN, .starts = NAN};
+    b.meters[2] = (bk_meter){.on_time_s = 90 * 3600.0, .starts = 7000};
+    b.hoist.duty.first_meter = 1, b.hoist.duty.n_meters = 2;
     bench_duty(&b);
     ck_assert_double_eq_tol(b.duty.spectrum_factor, (0.512 + 0.125 + 0.001) / 3, 1e-12);
     ck_assert_double_eq_tol(b.duty.running_hours, 90, 1e-12);
@@ -551,6 +552,22 @@ START_TEST(rate_over_the_time_in_service)
 }
 END_TEST
 
+/* ISO 12482 governs where the history is an undocumented estimate, by dates too. */
+START_TEST(rate_between_dates_by_iso)
+{
+    bench b;
+    demo(&b, "en");
+    bench_load(&b, 1, 1);
+    b.hoist.duty.recorded = "undocumented";
+    bench_meter(&b, "2020-02-29", 100, NAN);
+    bench_meter(&b, "2024-02-29", 300, NAN); /* four years, 50 h a year */
+    bench_duty(&b);
+    ck_assert_double_eq_tol(b.duty.life_used, 390.0 / 800, 1e-12);
+    ck_assert_double_eq_tol(b.duty.years_to_100, (800 - 390) / 65.0, 1e-9);
+    bench_close(&b);
+}
+END_TEST
+
 /* A meter with no dates and no time in service: the duty's own hours are the rate. */
 START_TEST(rate_of_the_duty)
 {
@@ -722,7 +739,8 @@ START_TEST(dates)
         ck_assert_str_eq(bk_calendar_print(arena, day), is[i].text);
     }
     static const char *const none[] = {"",           "2024",       "2024-13-01", "2024-00-10", "2023-02-29", "1900-02-29",
-                                       "2024-04-31", "2024-04-00", "24-04-01",   "2024/04/01", "2024-04-010", "2024-4-1", "0000-01-01"};
+                                       "2024-04-31", "2024-04-00", "24-04-01",   "2024/04/01", "2024-04-010", "2024-4-1", "0000-01-01", "2024-12-32",
+                                       "20x4-01-01", "2024-0:-10", "202/-01-01"};
     for (size_t i = 0; i < sizeof none / sizeof *none; i++) {
         long day;
         ck_assert_msg(!bk_calendar_read(none[i], &day), "%s", none[i]);
@@ -762,6 +780,7 @@ int main(void)
     tcase_add_test(life, log_with_a_swap);
     tcase_add_test(life, date_of_the_end);
     tcase_add_test(life, rate_over_the_time_in_service);
+    tcase_add_test(life, rate_between_dates_by_iso);
     tcase_add_test(life, rate_of_the_duty);
     tcase_add_test(life, nothing_has_run);
     tcase_add_test(life, no_meter);

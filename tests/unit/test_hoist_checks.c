@@ -234,7 +234,7 @@ START_TEST(load_chain)
     const bk_finding *f = found(&s, "hoist.load_chain", "main");
     ck_assert_double_eq_tol(f->demand, 199.8e6, 0.05e6);
     ck_assert_double_eq_tol(f->limit, 200e6, 1);
-    ck_assert(f->passes && f->mark == BK_MARK_MEMORY);
+    ck_assert(f->passes && f->mark == BK_MARK_MEMORY && f->setting && f->working);
     leave(&s);
     look(&s, HEAD CRATE "hoists: {main: {rated: 800 kg, falls: 2, hook_mass: 2 kg, chain_diameter: 4 mm, chain_grade: DAT}}\n", pull, NULL);
     f = found(&s, "hoist.load_chain", "main");
@@ -418,6 +418,7 @@ START_TEST(several_hoists)
         look(&s, text, pull, worst);
         const bk_finding *f = found(&s, "hoist.multi_margin", "h2");
         ck_assert_double_eq_tol(f->demand, margins[n - 2] * (520 + 2) * G, 1e-6);
+        ck_assert_str_eq(f->where, "load 7 % heavy");
         ck_assert_double_eq_tol(f->limit, 900 * G, 1e-6);
         ck_assert_ptr_null(finding(&s, "hoist.multi_margin", "alone", ""));
         leave(&s);
@@ -431,9 +432,10 @@ START_TEST(several_hoists_over_rings)
 {
     scene s;
     const double pull[] = {500 * G, 510 * G, 520 * G, 480 * G, 90 * G, 250 * G, 260 * G};
-    look(&s, HEAD "bodies:\n  other: {mass: 90 kg, cog: 0 0 0 m, at: 9 0 0 m, points: {a: 0 0 0 m}}\n"
+    look(&s, HEAD "bodies:\n"
                   "  load: {mass: 900 kg, cog: 1 0 -3 m, points: {a: 0 0 -2 m, b: 2 0 -2 m}}\n"
                   "  bar: {mass: 80 kg, cog: 1 0 -0.1 m, points: {a: 0 0 0 m, b: 2 0 0 m, c: 0 0 -0.1 m, d: 2 0 -0.1 m}}\n"
+                  "  other: {mass: 90 kg, cog: 0 0 0 m, at: 9 0 0 m, points: {a: 0 0 0 m}}\n"
                   "rings: {left: {at: 0 0 1 m}, right: {at: 2 0 1 m}, top: {at: 0 0 3 m}}\n"
                   "anchors: {l: {at: 0 0 5 m}, r: {at: 2 0 5 m}, o: {at: 9 0 5 m}}\n"
                   "lines:\n  up: {from: l, to: top, hoist: h3, ea: 5 MN}\n  l: {from: top, to: left, hoist: h1, ea: 5 MN}\n"
@@ -474,6 +476,19 @@ START_TEST(room_below_the_hook)
     ck_assert_double_eq_tol(found(&s, "hoist.clearance", "main")->limit, 1 + 3.8 - 0.4, 1e-12);
     ck_assert_ptr_null(found(&s, "hoist.lift", "main")->note);
     leave(&s);
+    /* the lowest of everything that hangs on the hook: a load below its beam, whose slings are named first */
+    const double pulls[] = {200 * G, 200 * G, 480 * G};
+    look(&s, HEAD "bodies:\n  beam: {mass: 80 kg, cog: 1 0 0 m, at: 0 0 3 m, points: {a: 0 0 0 m, b: 2 0 0 m, top: 1 0 0.3 m}}\n"
+                  "  load: {mass: 400 kg, cog: 1 0 0.5 m, at: 0 0 1 m, points: {a: 0 0 1 m, b: 2 0 1 m}}\n"
+                  "anchors: {roof: {at: 1 0 6 m}}\n"
+                  "lines:\n  a: {from: beam.a, to: load.a, ea: 3 MN, parts: [{what: sling, wll: 1 t, length: 0.9 m}]}\n"
+                  "  b: {from: beam.b, to: load.b, ea: 3 MN, parts: [{what: sling, wll: 1 t, length: 0.9 m}]}\n"
+                  "  fall: {from: roof, to: beam.top, hoist: main, ea: 3 MN, parts: [{what: shackle, wll: 2 t, length: 0.12 m}, "
+                  "{what: swivel, wll: 2 t, length: 0.08 m}]}\n"
+                  "hoists: {main: {rated: 0.9 t, headroom: 0.4 m, clear: 0.1 m over 3.2 m}}\n", pulls, NULL);
+    ck_assert_double_eq_tol(found(&s, "hoist.headroom", "main")->limit, 2.7 - 0.2, 1e-12);
+    ck_assert_double_eq_tol(found(&s, "hoist.clearance", "main")->limit, 1 + 2.5 - 0.4, 1e-12);
+    leave(&s);
 }
 END_TEST
 
@@ -508,7 +523,8 @@ START_TEST(room_and_travel)
     ck_assert_ptr_null(finding(&s, "hoist.lift", "main", ""));
     leave(&s);
     look(&s, HEAD CRATE "hoists: {main: {rated: 0.9 t, clear: 0.3 m over 1.2 m}}\n", pull, NULL);
-    ck_assert(!found(&s, "hoist.clearance", "main")->checked); /* no headroom is known */
+    f = found(&s, "hoist.clearance", "main");
+    ck_assert(!f->checked && strstr(f->note, "headroom"));
     leave(&s);
 }
 END_TEST
@@ -567,6 +583,16 @@ START_TEST(side_pull)
     ck_assert_double_eq_tol(f->nominal_demand, 0.01, 1e-12);
     ck_assert_double_eq_tol(f->limit, atan(0.05), 1e-4); /* 5 % of EN 1991-3, 2.5 (memory), as an angle */
     ck_assert_ptr_null(f->where);
+    leave(&s);
+    const double worst[] = {430 * G, 470 * G};
+    look(&s, HEAD "bodies: {crate: {mass: 840 kg, cog: 0.5 0 0 m, points: {a: 0 0 0 m, b: 1 0 0 m}}}\n"
+                  "anchors: {free: {at: 0 0 6 m}, carriage: {at: 1 0 6 m, on: bay.t}}\n"
+                  "lines:\n  a: {from: free, to: crate.a, ea: 3 MN}\n  b: {from: carriage, to: crate.b, hoist: two, ea: 3 MN}\n"
+                  "hoists: {two: {rated: 0.9 t}}\n"
+                  "runways: {bay: {section: ipe/200, ends: [0 m, 4 m], supports: [0 m, 4 m], trolleys: {t: {travel: [0.3 m, 3.7 m]}}}}\n",
+         pull, worst);
+    ck_assert_str_eq(found(&s, "hoist.side_pull", "two")->where, "length off");
+    ck_assert_ptr_null(finding(&s, "hoist.multi_margin", "two", "")); /* the other line is no hoist */
     leave(&s);
 }
 END_TEST
