@@ -59,7 +59,7 @@ typedef struct bk_hoist_interval {
     double months;              /* 0: each use; NaN: not by the calendar */
     double hours, starts;       /* service by use: every so many running hours, starts; NaN */
     double next_hours, next_starts; /* the next such figure on the meters; NaN when they are not known */
-    const char *due;            /* date, from the last inspection; NULL */
+    const char *due;            /* date, from the last inspection, periodic and assessment; NULL */
     const char *source;
     bk_mark mark;
     bool tightest;              /* the shortest of its kind */

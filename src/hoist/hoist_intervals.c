@@ -51,7 +51,9 @@ static bk_status inspection(const bk_row *row, const bk_duty *duty, bk_arena *ar
     if (!out->what)
         return bk_fail(errors, (bk_place){0}, BK_E_NOMEM, "out of memory");
     const bk_status status = bk_hoist_number(row, "months", BK_DIM_NONE, &out->months, errors);
-    out->due = months_after(arena, duty->inspected, out->months);
+    /* the last inspection was a full one: it says nothing of the daily look, nor of the first day of service */
+    if (is(out->kind, "periodic") || is(out->kind, "assessment"))
+        out->due = months_after(arena, duty->inspected, out->months);
     return status;
 }
 

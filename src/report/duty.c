@@ -112,7 +112,7 @@ static void work(bk_text *t, const bk_assessment *a, size_t i)
     bk_grid_close(&g);
     if (isfinite(d->allowed_cdf))
         paragraph(t, bk_arena_printf(a->arena, "built for %s: %s minutes on in ten, and after each minute of running %s minutes of "
-                                               "rest%s; not so many minutes of the hour at one go%s",
+                                               "rest%s; a share of every ten minutes, not leave to run as long at one go%s",
                                      bk_cell_percent(&c, d->allowed_cdf), plain(&c, d->on_min_in_10, 3),
                                      plain(&c, d->rest_per_run, 3),
                                      d->rest_per_run > 1 ? ", longer than the run" : "",

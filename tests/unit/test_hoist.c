@@ -705,6 +705,7 @@ START_TEST(tightest_and_next)
             ck_assert_double_eq(v->months, 3); /* severity not stated: severe */
             ck_assert_str_eq(v->due, "2025-05-02"); /* 91 days on */
         }
+        if (!strcmp(v->kind, "frequent") || !strcmp(v->kind, "special")) ck_assert_ptr_null(v->due);
         if (strcmp(v->kind, "service")) continue;
         services++;
         ck_assert_int_eq(v->mark, BK_MARK_DEMO); /* placeholders */
