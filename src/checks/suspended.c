@@ -67,9 +67,8 @@ static void several(const bk_check_input *in, bk_findings *out, const size_t *lo
     bk_working *w = bk_findings_working(out);
     /* what this line holds at its hook, and the block that rides there; the same hoist may hang in other lines too */
     const double own = bk_vec3_norm(bk_rig_pull_on(in, line, bk_rig_lower_end(in, line)));
-    const double block = isfinite(hoist->hook_mass_kg) ? hoist->hook_mass_kg * BK_STANDARD_GRAVITY_M_PER_S2 : 0;
     const double climbs = in->hoists[i].against_rated_N - in->hoists[i].hook_load_N; /* the hoist, body down */
-    BK_GIVEN(w, F_share, own + block + climbs + growth, FORCE, "worst on this hook within the tolerances");
+    BK_GIVEN(w, F_share, own + in->hoists[i].hook_block_N + climbs + growth, FORCE, "worst on this hook within the tolerances");
     BK_GIVEN(w, margin_n, margin, NONE, finding.source);
     BK_CALC(w, F, margin_n * F_share, FORCE, "speeds and levels are never quite alike");
     finding.demand = F;
