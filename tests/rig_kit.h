@@ -13,7 +13,7 @@
 typedef struct kit {
     bk_plan plan;
     bk_body bodies[KIT_MAX];
-    bk_point points[3 * KIT_MAX];
+    bk_point points[6 * KIT_MAX];
     bk_ring rings[KIT_MAX];
     bk_anchor anchors[KIT_MAX];
     bk_line lines[3 * KIT_MAX];
@@ -34,28 +34,35 @@ static inline kit *kit_new(void)
     return k;
 }
 
+static inline size_t kit_room(size_t n, size_t most)
+{
+    if (n >= most)
+        abort();
+    return n;
+}
+
 static inline size_t kit_body(kit *k, const char *name, double mass_kg, bk_vec3 cog_m, bk_vec3 at_m)
 {
-    k->bodies[k->plan.n_bodies] =
+    k->bodies[kit_room(k->plan.n_bodies, KIT_MAX)] =
         (bk_body){.name = name, .mass_kg = {mass_kg, 0}, .cog_m = {cog_m, {0, 0, 0}}, .at_m = at_m};
     return k->plan.n_bodies++;
 }
 
 static inline bk_end kit_point(kit *k, size_t body, double x, double y, double z)
 {
-    k->points[k->plan.n_points] = (bk_point){.name = "eye", .body = body, .at_m = {x, y, z}};
+    k->points[kit_room(k->plan.n_points, 6 * KIT_MAX)] = (bk_point){.name = "eye", .body = body, .at_m = {x, y, z}};
     return (bk_end){BK_END_POINT, k->plan.n_points++};
 }
 
 static inline bk_end kit_ring(kit *k, const char *name, double mass_kg, double x, double y, double z)
 {
-    k->rings[k->plan.n_rings] = (bk_ring){.name = name, .mass_kg = mass_kg, .at_m = {x, y, z}};
+    k->rings[kit_room(k->plan.n_rings, KIT_MAX)] = (bk_ring){.name = name, .mass_kg = mass_kg, .at_m = {x, y, z}};
     return (bk_end){BK_END_RING, k->plan.n_rings++};
 }
 
 static inline bk_end kit_anchor(kit *k, double x, double y, double z)
 {
-    k->anchors[k->plan.n_anchors] = (bk_anchor){.name = "hook", .at_m = {{x, y, z}, {0, 0, 0}}};
+    k->anchors[kit_room(k->plan.n_anchors, KIT_MAX)] = (bk_anchor){.name = "hook", .at_m = {{x, y, z}, {0, 0, 0}}};
     return (bk_end){BK_END_ANCHOR, k->plan.n_anchors++};
 }
 
@@ -72,7 +79,8 @@ static inline bk_vec3 kit_at(const kit *k, bk_end end)
 /* length_m 0: as drawn */
 static inline size_t kit_line(kit *k, bk_end from, bk_end to, double ea_N, double length_m)
 {
-    const size_t i = k->plan.n_lines++;
+    const size_t i = kit_room(k->plan.n_lines, 3 * KIT_MAX);
+    k->plan.n_lines++;
     if (length_m == 0)
         length_m = bk_vec3_norm(bk_vec3_sub(kit_at(k, from), kit_at(k, to)));
     char *name = k->names[i % (2 * KIT_MAX)];

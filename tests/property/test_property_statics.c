@@ -1,0 +1,406 @@
+/* What must hold for any rig: turn the plan about z, mirror it, scale it, permute its lines, double the load with
+ * doubled stiffness, split a line by a ring, write it from another origin: the answer follows, to 1e-9 of the
+ * weight.  And of every answer: it balances, and no small move lowers its energy.
+ *
+ * Rigs are drawn by chance from a fixed start, of six kinds that riggers hang: legs to one hook, to several, with
+ * a master ring, two tiers with a spreader, a truss on hoists with bridles, and a flat bridle.
+ */
+#include "../rig_kit.h"
+
+#include <check.h>
+
+#define RIGS 150
+
+static uint64_t state;
+static double chance(double from, double to)
+{
+    state ^= state << 13;
+    state ^= state >> 7;
+    state ^= state << 17;
+    return from + (to - from) * (double)(state >> 11) / 9007199254740992.0;
+}
+static int pick(int from, int to)
+{
+    return from + (int)(chance(0, 1) * (to - from + 1));
+}
+
+/* ---- rigs by chance ---------------------------------------------------------------------------- */
+
+static double stiffness, length_error;
+
+static void add_line(kit *k, bk_end from, bk_end to)
+{
+    const size_t i = kit_line(k, from, to, stiffness * chance(0.5, 2), 0);
+    k->lines[i].length_m.v *= 1 + chance(-length_error, length_error);
+    k->lines[i].mass_kg = pick(0, 1) ? chance(0, 20) : 0;
+}
+
+static void legs(kit *k, bk_end top, size_t body, int n, double rx, double ry, double z)
+{
+    for (int i = 0; i < n; i++) {
+        const double turn = 2 * BK_PI * (i + chance(-0.2, 0.2)) / n;
+        add_line(k, top, kit_point(k, body, rx * cos(turn), ry * sin(turn), z));
+    }
+}
+
+static void any_rig(kit *k, int number)
+{
+    state = 88172645463325252u + 1000003u * (uint64_t)(number + 1);
+    for (int i = 0; i < 20; i++)
+        chance(0, 1);
+    const double mass = 50 * pow(1000, chance(0, 1));
+    stiffness = mass * KIT_G * 30 * pow(100, chance(0, 1));
+    length_error = pick(0, 2) ? chance(0.0005, 0.01) : 0;
+    const size_t load =
+        kit_body(k, "load", mass, bk_vec3_of(chance(-0.3, 0.3), chance(-0.2, 0.2), chance(-0.3, 0.2)), bk_vec3_of(0, 0, 0));
+    switch (number % 6) {
+    case 0: legs(k, kit_anchor(k, chance(-0.3, 0.3), chance(-0.2, 0.2), chance(2, 4)), load, pick(3, 6), 1.2, 0.8, 0.5); break;
+    case 1:
+        for (int i = 0, n = pick(2, 4); i < n; i++)
+            legs(k, kit_anchor(k, chance(-1.2, 1.2), chance(-0.8, 0.8), chance(2.5, 5)), load, 2, 1.2 + 0.1 * i, 0.8, 0.5);
+        break;
+    case 2: {
+        const bk_end ring = kit_ring(k, "master", pick(0, 1) ? chance(2, 20) : 0, 0.1, 0, 3);
+        add_line(k, kit_anchor(k, 0, 0, 4), ring);
+        legs(k, ring, load, pick(3, 4), 1.2, 0.8, 0.5);
+        break;
+    }
+    case 3: {
+        const size_t beam = kit_body(k, "beam", mass * 0.05, bk_vec3_of(0, 0, 0), bk_vec3_of(0, 0, 2.5));
+        const bk_end hook = kit_anchor(k, chance(-0.2, 0.2), 0, 5);
+        for (int side = -1; side <= 1; side += 2) {
+            add_line(k, hook, kit_point(k, beam, 1.5 * side, 0, 0.1));
+            for (int i = -1; i <= 1; i += 2)
+                add_line(k, kit_point(k, beam, 1.5 * side, 0, -0.1), kit_point(k, load, 1.5 * side, 0.7 * i, 0.6));
+        }
+        break;
+    }
+    case 4:
+        for (int i = 0, n = pick(2, 5); i < n; i++) {
+            const double x = -4 + 8.0 * i / (n - 1);
+            const bk_end ring = kit_ring(k, "r", 2, x, 0, 1.5), apex = kit_ring(k, "apex", 3, x, 0, 4);
+            add_line(k, ring, kit_point(k, load, x, -0.3, 0.5));
+            add_line(k, ring, kit_point(k, load, x, 0.3, 0.5));
+            add_line(k, ring, apex);
+            add_line(k, kit_anchor(k, x - chance(1, 3), chance(-1, 1), 6), apex);
+            add_line(k, kit_anchor(k, x + chance(1, 3), chance(-1, 1), 6), apex);
+        }
+        break;
+    default: {
+        const double half = chance(2, 6), sag = half * tan(chance(2, 8) * KIT_DEG);
+        const bk_end ring = kit_ring(k, "r", 1, 0, 0, 1 + sag);
+        add_line(k, kit_anchor(k, -half, 0, 1 + 2 * sag), ring);
+        add_line(k, kit_anchor(k, half, chance(-0.5, 0.5), 1 + 2 * sag), ring);
+        add_line(k, ring, kit_point(k, load, 0, 0, 0.6));
+    }
+    }
+}
+
+/* ---- running them ------------------------------------------------------------------------------ */
+
+typedef struct solved {
+    kit *k;
+    bk_arena *arena;
+    bk_hang *hang;
+    bk_status status;
+} solved;
+
+static solved run(kit *k)
+{
+    solved s = {.k = k};
+    s.status = kit_solve(k, &s.arena, &s.hang);
+    return s;
+}
+static void drop(solved *s)
+{
+    bk_arena_free(s->arena);
+    free(s->k);
+}
+
+static kit *copy(const kit *k)
+{
+    kit *other = kit_new();
+    const bk_plan plan = other->plan;
+    memcpy(other, k, sizeof *other);
+    other->plan.bodies = plan.bodies;
+    other->plan.points = plan.points;
+    other->plan.rings = plan.rings;
+    other->plan.anchors = plan.anchors;
+    other->plan.lines = plan.lines;
+    return other;
+}
+
+/* Applies change to a copy of each rig; tensions must be the old ones times factor. */
+static void follows(void (*change)(kit *), double factor)
+{
+    int hung = 0;
+    for (int i = 0; i < RIGS; i++) {
+        kit *k = kit_new();
+        any_rig(k, i);
+        kit *other = copy(k);
+        change(other);
+        solved a = run(k), b = run(other);
+        ck_assert_msg(a.status == b.status, "rig %d: %d, changed %d (%s; %s)", i, a.status, b.status,
+                      a.hang->why ? a.hang->why : "-", b.hang->why ? b.hang->why : "-");
+        if (a.status == BK_OK) {
+            hung++;
+            const double most = 1e-9 * a.hang->total_weight_N;
+            for (size_t l = 0; l < k->plan.n_lines; l++)
+                ck_assert_msg(fabs(b.hang->tension_N[l] / factor - a.hang->tension_N[l]) < most,
+                              "rig %d, line %d: %.12g, changed %.12g", i, (int)l, a.hang->tension_N[l],
+                              b.hang->tension_N[l] / factor);
+            for (size_t l = 0; l < k->plan.n_bodies; l++)
+                ck_assert_double_eq_tol(a.hang->tilt_rad[l], b.hang->tilt_rad[l], 1e-6);
+        }
+        drop(&a);
+        drop(&b);
+    }
+    ck_assert_int_gt(hung, RIGS * 9 / 10);
+}
+
+/* ---- changes ----------------------------------------------------------------------------------- */
+
+/* every place of the plan through a map of vectors */
+static void map(kit *k, bk_vec3 (*to)(bk_vec3))
+{
+    for (size_t i = 0; i < k->plan.n_bodies; i++) {
+        k->bodies[i].at_m = to(k->bodies[i].at_m);
+        k->bodies[i].cog_m.v = to(k->bodies[i].cog_m.v);
+    }
+    for (size_t i = 0; i < k->plan.n_points; i++)
+        k->points[i].at_m = to(k->points[i].at_m);
+    for (size_t i = 0; i < k->plan.n_rings; i++)
+        k->rings[i].at_m = to(k->rings[i].at_m);
+    for (size_t i = 0; i < k->plan.n_anchors; i++)
+        k->anchors[i].at_m.v = to(k->anchors[i].at_m.v);
+}
+
+static bk_vec3 turned(bk_vec3 v)
+{
+    const double c = cos(0.83), s = sin(0.83);
+    return bk_vec3_of(c * v.x - s * v.y, s * v.x + c * v.y, v.z);
+}
+static void turn(kit *k)
+{
+    map(k, turned);
+}
+static bk_vec3 mirrored(bk_vec3 v)
+{
+    return bk_vec3_of(-v.x, v.y, v.z);
+}
+static void mirror(kit *k)
+{
+    map(k, mirrored);
+}
+static bk_vec3 scaled(bk_vec3 v)
+{
+    return bk_vec3_scale(37.3, v);
+}
+static void enlarge(kit *k) /* lengths alone: forces stay */
+{
+    map(k, scaled);
+    for (size_t i = 0; i < k->plan.n_lines; i++)
+        k->lines[i].length_m.v *= 37.3;
+}
+static void load_times(kit *k, double factor)
+{
+    for (size_t i = 0; i < k->plan.n_bodies; i++)
+        k->bodies[i].mass_kg.v *= factor;
+    for (size_t i = 0; i < k->plan.n_rings; i++)
+        k->rings[i].mass_kg *= factor;
+    for (size_t i = 0; i < k->plan.n_lines; i++) {
+        k->lines[i].ea_N *= factor;
+        k->lines[i].mass_kg *= factor;
+    }
+}
+static void twice(kit *k)
+{
+    load_times(k, 2);
+}
+static void a_thousandth(kit *k)
+{
+    load_times(k, 1e-3);
+}
+static void other_ends(kit *k)
+{
+    for (size_t i = 0; i < k->plan.n_lines; i++) {
+        const bk_end from = k->lines[i].from;
+        k->lines[i].from = k->lines[i].to;
+        k->lines[i].to = from;
+    }
+}
+static void other_origins(kit *k) /* bodies described from another corner of theirs */
+{
+    const bk_vec3 d = bk_vec3_of(0.7, -1.1, 0.4);
+    for (size_t i = 0; i < k->plan.n_bodies; i++) {
+        k->bodies[i].at_m = bk_vec3_add(k->bodies[i].at_m, d);
+        k->bodies[i].cog_m.v = bk_vec3_sub(k->bodies[i].cog_m.v, d);
+    }
+    for (size_t i = 0; i < k->plan.n_points; i++)
+        k->points[i].at_m = bk_vec3_sub(k->points[i].at_m, d);
+}
+/* The first quarter of the lines in two, with a weightless ring between: those lines carry what they carried. */
+static void split(kit *k)
+{
+    const size_t n = k->plan.n_lines;
+    for (size_t i = 0; i < (n + 3) / 4; i++) {
+        bk_line *line = &k->lines[i];
+        const bk_vec3 a = kit_at(k, line->from), b = kit_at(k, line->to);
+        const bk_vec3 at = bk_vec3_add(bk_vec3_scale(0.62, a), bk_vec3_scale(0.38, b));
+        const bk_end ring = kit_ring(k, "split", 0, at.x, at.y, at.z);
+        const double length = line->length_m.v, mass = line->mass_kg;
+        const size_t other = kit_line(k, ring, line->to, line->ea_N, 0.62 * length);
+        k->lines[other].to_mass_kg = mass / 2;
+        line->from_mass_kg = mass / 2;
+        line->mass_kg = 0;
+        line->to = ring;
+        line->length_m.v = 0.38 * length;
+    }
+}
+
+START_TEST(turn_about_z)
+{
+    follows(turn, 1);
+}
+END_TEST
+START_TEST(mirror_in_x)
+{
+    follows(mirror, 1);
+}
+END_TEST
+START_TEST(another_scale)
+{
+    follows(enlarge, 1);
+}
+END_TEST
+START_TEST(twice_the_load_on_twice_the_stiffness)
+{
+    follows(twice, 2);
+}
+END_TEST
+START_TEST(a_thousandth_of_the_load)
+{
+    follows(a_thousandth, 1e-3);
+}
+END_TEST
+START_TEST(lines_written_from_the_other_end)
+{
+    follows(other_ends, 1);
+}
+END_TEST
+START_TEST(bodies_with_another_origin)
+{
+    follows(other_origins, 1);
+}
+END_TEST
+START_TEST(line_split_by_a_weightless_ring)
+{
+    follows(split, 1);
+}
+END_TEST
+
+START_TEST(lines_in_another_order)
+{
+    for (int i = 0; i < RIGS; i++) {
+        kit *k = kit_new();
+        any_rig(k, i);
+        kit *other = copy(k);
+        const size_t n = k->plan.n_lines;
+        for (size_t l = 0; l < n; l++)
+            other->lines[n - 1 - l] = k->lines[l];
+        solved a = run(k), b = run(other);
+        ck_assert_int_eq(a.status, b.status);
+        for (size_t l = 0; l < n && a.status == BK_OK; l++)
+            ck_assert_double_eq_tol(a.hang->tension_N[l], b.hang->tension_N[n - 1 - l], 1e-9 * a.hang->total_weight_N);
+        drop(&a);
+        drop(&b);
+    }
+}
+END_TEST
+
+/* ---- of every answer --------------------------------------------------------------------------- */
+
+START_TEST(it_balances_and_no_small_move_lowers_its_energy)
+{
+    for (int i = 0; i < RIGS; i++) {
+        kit *k = kit_new();
+        any_rig(k, i);
+        solved s = run(k);
+        if (s.status != BK_OK) {
+            drop(&s);
+            continue;
+        }
+        const double weight = s.hang->total_weight_N, least = bk_statics_energy(&k->plan, NULL, s.hang);
+        ck_assert_double_lt(s.hang->residual, 1e-11);
+        ck_assert_double_lt(bk_statics_residual(&k->plan, NULL, s.hang), 1e-11);
+        bk_vec3 sum = bk_vec3_of(0, 0, 0); /* anchors carry all of it */
+        for (size_t a = 0; a < k->plan.n_anchors; a++)
+            sum = bk_vec3_add(sum, s.hang->anchor_N[a]);
+        ck_assert_double_lt(bk_vec3_norm(bk_vec3_add(sum, bk_vec3_of(0, 0, weight))), 1e-9 * weight);
+
+        bk_hang *moved = bk_hang_new(s.arena, &k->plan);
+        for (int move = 0; move < 40; move++) {
+            bk_hang_copy(&k->plan, moved, s.hang);
+            const double size = pow(10, chance(-5, -2));
+            for (size_t b = 0; b < k->plan.n_bodies; b++) {
+                moved->origin_m[b] = bk_vec3_add(
+                    moved->origin_m[b], bk_vec3_of(chance(-size, size), chance(-size, size), chance(-size, size)));
+                moved->turn[b] = bk_quat_mul(
+                    bk_quat_exp(bk_vec3_of(chance(-size, size), chance(-size, size), chance(-size, size))), moved->turn[b]);
+            }
+            for (size_t r = 0; r < k->plan.n_rings; r++)
+                moved->ring_m[r] = bk_vec3_add(
+                    moved->ring_m[r], bk_vec3_of(chance(-size, size), chance(-size, size), chance(-size, size)));
+            ck_assert_msg(bk_statics_energy(&k->plan, NULL, moved) > least - 1e-12 * weight, "rig %d", i);
+        }
+        drop(&s);
+    }
+}
+END_TEST
+
+/* Started from another answer, a rig comes to the same as from its drawing. */
+START_TEST(warm_and_cold_starts_agree)
+{
+    for (int i = 0; i < RIGS; i++) {
+        kit *k = kit_new();
+        any_rig(k, i);
+        solved s = run(k);
+        if (s.status == BK_OK) {
+            bk_statics *statics = bk_statics_new(&k->plan);
+            bk_hang *other = bk_hang_new(s.arena, &k->plan);
+            const bk_change c[] = {{BK_CHANGE_MASS, 0, 0.07 * k->bodies[0].mass_kg.v}, {BK_CHANGE_COG_X, 0, 0.02}};
+            if (bk_statics_solve(statics, &(bk_case){c, 2}, s.hang, other) == BK_OK) {
+                ck_assert_int_eq(bk_statics_solve(statics, NULL, other, other), BK_OK);
+                for (size_t l = 0; l < k->plan.n_lines; l++)
+                    ck_assert_double_eq_tol(other->tension_N[l], s.hang->tension_N[l], 1e-9 * s.hang->total_weight_N);
+            }
+            bk_statics_free(statics);
+        }
+        drop(&s);
+    }
+}
+END_TEST
+
+int main(void)
+{
+    Suite *suite = suite_create("property: statics");
+    TCase *tc = tcase_create("any rig");
+    tcase_set_timeout(tc, 60);
+    tcase_add_test(tc, turn_about_z);
+    tcase_add_test(tc, mirror_in_x);
+    tcase_add_test(tc, another_scale);
+    tcase_add_test(tc, twice_the_load_on_twice_the_stiffness);
+    tcase_add_test(tc, a_thousandth_of_the_load);
+    tcase_add_test(tc, lines_written_from_the_other_end);
+    tcase_add_test(tc, bodies_with_another_origin);
+    tcase_add_test(tc, line_split_by_a_weightless_ring);
+    tcase_add_test(tc, lines_in_another_order);
+    tcase_add_test(tc, it_balances_and_no_small_move_lowers_its_energy);
+    tcase_add_test(tc, warm_and_cold_starts_agree);
+    suite_add_tcase(suite, tc);
+    SRunner *runner = srunner_create(suite);
+    srunner_run_all(runner, CK_ENV);
+    const int failed = srunner_ntests_failed(runner);
+    srunner_free(runner);
+    return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+}
