@@ -256,6 +256,24 @@ typedef struct bk_inspection {
     bk_place place;
 } bk_inspection;
 
+/* ---- tackles ----------------------------------------------------------------------------------- */
+
+typedef enum bk_sheave { BK_BEARING_PLAIN, BK_BEARING_ROLLING, BK_BEARING_FIBRE } bk_sheave;
+/* A line over blocks: falls carry the moving block, the lead line goes over further sheaves to whoever hauls. */
+typedef struct bk_tackle {
+    const char *name;
+    double load_N;          /* on the moving block, its own weight in */
+    double falls;           /* parts of line at the moving block */
+    double lead_sheaves;    /* redirecting blocks behind the tackle */
+    bk_sheave bearing;     /* of the sheaves: wire rope on plain or rolling bearings, fibre line */
+    double angle_rad;       /* between the two lines at the redirecting block; NaN: parallel, the worst */
+    double pull_limit_N;    /* what hauls can pull; NaN */
+    double limit_N;         /* of the point that holds the standing block; NaN */
+    double lead_limit_N;    /* of the point that holds the redirecting block; NaN */
+    size_t line_part, block_part, lead_part; /* in parts: the line, the standing block, the redirecting block; BK_NONE */
+    bk_place place;
+} bk_tackle;
+
 /* ---- the plan ---------------------------------------------------------------------------------- */
 
 typedef struct bk_wind {
@@ -280,7 +298,7 @@ typedef struct bk_plan {
     double floor_m;                 /* height of the floor, world z; NaN */
     bk_wind wind;
     size_t n_bodies, n_points, n_rings, n_anchors, n_lines, n_parts, n_hoists, n_runways, n_supports,
-        n_trolleys, n_standing, n_sections, n_steels, n_shapes, n_duty_loads, n_meters, n_inspections,
+        n_trolleys, n_standing, n_sections, n_steels, n_shapes, n_duty_loads, n_meters, n_inspections, n_tackles,
         n_notes;
     const bk_body *bodies;
     const bk_point *points;
@@ -299,6 +317,7 @@ typedef struct bk_plan {
     const bk_duty_load *duty_loads;
     const bk_meter *meters;
     const bk_inspection *inspections;
+    const bk_tackle *tackles;
     const char *const *notes;       /* what reading assumed, as sentences for the report */
 } bk_plan;
 

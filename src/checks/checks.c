@@ -64,7 +64,7 @@ bk_status bk_checks_run(const bk_check_input *in, bk_findings *out, bk_errors *e
 {
     static bk_status (*const list[])(const bk_check_input *, bk_findings *, bk_errors *) = {
         bk_check_lines,  bk_check_legs,      bk_check_joints,  bk_check_bodies,     bk_check_flexible, bk_check_beams,
-        bk_check_hoists, bk_check_suspended, bk_check_runways, bk_check_inspection,
+        bk_check_hoists, bk_check_suspended, bk_check_runways, bk_check_tackles, bk_check_inspection,
     };
     for (size_t i = 0; i < sizeof list / sizeof *list; i++) {
         const bk_status status = list[i](in, out, errors);

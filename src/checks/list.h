@@ -14,6 +14,7 @@ bk_status bk_check_beams(const bk_check_input *in, bk_findings *out, bk_errors *
 bk_status bk_check_hoists(const bk_check_input *in, bk_findings *out, bk_errors *errors);  /* hoists.c */
 bk_status bk_check_suspended(const bk_check_input *in, bk_findings *out, bk_errors *errors); /* suspended.c: room, travel, several hoists, wind */
 bk_status bk_check_runways(const bk_check_input *in, bk_findings *out, bk_errors *errors); /* runways.c and the strength rules */
+bk_status bk_check_tackles(const bk_check_input *in, bk_findings *out, bk_errors *errors); /* tackles.c */
 bk_status bk_check_inspection(const bk_check_input *in, bk_findings *out, bk_errors *errors); /* inspection.c */
 
 #endif

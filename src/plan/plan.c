@@ -76,12 +76,12 @@ static bool bounded(reader *r, const bk_yaml *root)
     const bk_plan *p = r->plan;
     size_t n = p->n_bodies + p->n_points + p->n_rings + p->n_anchors + p->n_lines + p->n_parts + p->n_hoists +
                p->n_runways + p->n_supports + p->n_trolleys + p->n_standing + p->n_shapes + p->n_duty_loads +
-               p->n_meters + p->n_inspections;
+               p->n_meters + p->n_inspections + p->n_tackles;
     if (n > THINGS_MAX) {
         complain(r, root->place, BK_E_TOO_LARGE, "%zu things in one plan; want at most %d", n, THINGS_MAX);
         return false;
     }
-    if (!p->n_bodies && !p->n_runways && !p->n_hoists && !p->n_inspections && r->first == BK_OK)
+    if (!p->n_bodies && !p->n_runways && !p->n_hoists && !p->n_inspections && !p->n_tackles && r->first == BK_OK)
         complain(
             r, root->place, BK_E_MISSING_KEY,
             "nothing to look at: a plan has \"bodies\" and what they hang from, \"runways\" or \"hoists\"");
@@ -108,6 +108,7 @@ static void hand_over(reader *r)
     p->duty_loads = r->duty_loads;
     p->meters = r->meters;
     p->inspections = r->inspections;
+    p->tackles = r->tackles;
 }
 
 /* Whether a group of things may have been written without being read: under a wrong name, or not as a map. */
@@ -144,6 +145,7 @@ static void read_root(reader *r, const bk_yaml *root)
     read_lines(r, map_item(root, &plan_keys, "lines"));
     read_runways(r, map_item(root, &plan_keys, "runways"));
     path_back(r, 0);
+    read_tackles(r, map_item(root, &plan_keys, "tackles"));
     read_inspections(r, map_item(root, &plan_keys, "inspect"));
     if (!bounded(r, root) || r->first == BK_E_NOMEM) return;
     hand_over(r);

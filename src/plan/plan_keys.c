@@ -83,6 +83,7 @@ static const bk_key plan_list[] = {
     NUMBER(bk_plan, "floor", LENGTH, floor_m, -1e6, 1e6, "height of the floor"),
     NESTED("wind", MAP, "wind", "wind on the hanging bodies"),
     NESTED("inspect", NAMED, "inspection", "measured gear: keep or discard"),
+    NESTED("tackles", NAMED, "tackle", "lines over blocks, hauled by hand or winch"),
 };
 LIST(plan, "plan", "a plan");
 
@@ -369,6 +370,26 @@ static const bk_key steel_list[] = {CITED, NUMBER(steel_in, "fy", STRESS, fy, 0,
 };
 LIST(steel, "steel", "a steel");
 
+/* ---- tackles ----------------------------------------------------------------------------------- */
+
+static const bk_key tackle_list[] = {
+    KEY("load", NUMBER, FORCE, "load on the moving block, its own weight in", .low = 1e-3, .high = 1e10, NEEDED,
+        IN(bk_tackle, load_N)),
+    KEY("falls", NUMBER, NONE, "parts of line that carry the moving block", .low = 1, .high = 40, .whole = true, NEEDED,
+        IN(bk_tackle, falls)),
+    WHOLE(bk_tackle, "lead_sheaves", lead_sheaves, 0, 20, "redirecting blocks behind the tackle"),
+    WORD(bk_tackle, "bearing", bearing, BK_BEARING_PLAIN, "of the sheaves; plain and rolling: wire rope", "plain", "rolling",
+         "fibre"),
+    NUMBER(bk_tackle, "angle", ANGLE, angle_rad, 0, BK_PI, "between the lines at the redirecting block; left out: parallel"),
+    NUMBER(bk_tackle, "pull_limit", FORCE, pull_limit_N, 1e-3, 1e10, "what the winch or the crew can pull"),
+    NUMBER(bk_tackle, "limit", FORCE, limit_N, 1e-3, 1e10, "what holds the standing block may carry"),
+    NUMBER(bk_tackle, "lead_limit", FORCE, lead_limit_N, 1e-3, 1e10, "what holds the redirecting block may carry"),
+    ROW("line", "part", "the line: TABLE/ROW or the same keys inline"),
+    ROW("block", "part", "the standing block: TABLE/ROW or the same keys inline"),
+    ROW("lead_block", "part", "the redirecting block: TABLE/ROW or the same keys inline"),
+};
+LIST(tackle, "tackle", "a tackle");
+
 /* ---- lists by name, bounds --------------------------------------------------------------------- */
 
 const bk_key_map *bk_plan_keys_at(size_t i)
@@ -377,7 +398,7 @@ const bk_key_map *bk_plan_keys_at(size_t i)
         &plan_keys,       &dynamic_keys, &wind_keys,     &inspection_keys, &body_keys,  &point_keys,
         &body_steel_keys, &shape_keys,   &ring_keys,     &anchor_keys,     &line_keys,  &part_keys,
         &hoist_keys,      &limiter_keys, &duty_keys,     &duty_load_keys,  &meter_keys, &runway_keys,
-        &support_keys,    &trolley_keys, &standing_keys, &section_keys,    &steel_keys};
+        &support_keys,    &trolley_keys, &standing_keys, &section_keys,    &steel_keys, &tackle_keys};
     return i < COUNT(all) ? all[i] : NULL;
 }
 

@@ -7,7 +7,7 @@
 extern const bk_key_map plan_keys, dynamic_keys, wind_keys, inspection_keys, body_keys, point_keys,
     body_steel_keys, shape_keys, ring_keys, anchor_keys, line_keys, part_keys, hoist_keys, limiter_keys,
     duty_keys, duty_load_keys, meter_keys, runway_keys, support_keys, trolley_keys, standing_keys,
-    section_keys, steel_keys;
+    section_keys, steel_keys, tackle_keys;
 
 /* Bounds of a number, inclusive: the key's own, else those of its dimension. */
 void key_bounds(const bk_key *key, double *low, double *high, bool *whole);

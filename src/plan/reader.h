@@ -12,7 +12,7 @@
 
 typedef struct array_room {
     size_t bodies, points, rings, anchors, lines, parts, hoists, runways, supports, trolleys, standing,
-        sections, steels, shapes, duty_loads, meters, inspections, notes;
+        sections, steels, shapes, duty_loads, meters, inspections, tackles, notes;
 } array_room;
 
 typedef struct name_list {
@@ -49,6 +49,7 @@ typedef struct reader {
     bk_duty_load *duty_loads;
     bk_meter *meters;
     bk_inspection *inspections;
+    bk_tackle *tackles;
     const char **notes;
     array_room room;
     bk_message *told; /* mistakes found here, without their paths */
@@ -122,6 +123,7 @@ bool read_row(reader *r, const bk_yaml *node, const bk_key_map *keys, bk_place p
 /* ---- one function a thing; each pushes into the arrays of the reader ---- */
 
 void read_part(reader *r, const bk_yaml *node, bk_place place);
+void read_tackles(reader *r, const bk_yaml *map);
 /* `part` and `parts` of a map: pushes them, gives the first and the count. */
 void read_parts_of(reader *r, const bk_yaml *map, const bk_key_map *keys, size_t *first, size_t *n);
 /* Index in sections or steels, BK_NONE after a complaint. */
