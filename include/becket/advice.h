@@ -72,10 +72,25 @@ typedef struct bk_turning {
 } bk_turning;
 bk_status bk_advise_turning(bk_assessment *assessment, size_t body, size_t n, bk_turning *out, bk_errors *errors);
 
+/* What one tolerance alone does, at one of its ends. */
+typedef struct bk_effect {
+    const char *say;       /* "centre of gravity of load 100 mm towards +x" */
+    bool hangs;            /* false: it does not hang stably so */
+    size_t gains, loses;   /* lines that gain and lose most; BK_NONE */
+    double gain_N, loss_N; /* >= 0, <= 0 */
+    double worth;          /* greater of the two; INFINITY when it does not hang */
+    size_t order;          /* in the plan's order */
+} bk_effect;
+/* Two for each tolerance, what matters most first.  *out (n) belongs to the assessment's arena. */
+bk_status bk_advise_effects(bk_assessment *assessment, const bk_effect **out, size_t *n, bk_errors *errors);
+
 /* What a load check adds when something fails, or when it is asked. */
 typedef struct bk_advice {
     const bk_would_pass *would_pass;
     size_t n_would_pass;
+    const bk_effect *effects;
+    size_t n_effects;
+    bool all_effects;      /* print every one, not the first few */
     bool has_largest;
     bk_largest_load largest;
 } bk_advice;

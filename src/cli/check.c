@@ -7,8 +7,9 @@
 static bk_status advise(bk_assessment *a, const cli_request *request, bk_advice *advice, bk_errors *errors)
 {
     *advice = (bk_advice){0};
-    bk_status status = BK_OK;
-    if (a->verdict == BK_VERDICT_FAIL)
+    bk_status status = bk_advise_effects(a, &advice->effects, &advice->n_effects, errors);
+    advice->all_effects = request->cases;
+    if (status == BK_OK && a->verdict == BK_VERDICT_FAIL)
         status = bk_advise_would_pass(a, &request->common->options, &advice->would_pass, &advice->n_would_pass, errors);
     if (status == BK_OK && a->has_rig && (request->largest || a->verdict == BK_VERDICT_FAIL)) {
         status = bk_advise_largest_load(a, &request->common->options, &advice->largest, errors);
@@ -31,6 +32,7 @@ int cli_check(int argc, char **argv)
 {
     static const struct option known[] = {{"json", no_argument, NULL, 'j'},        {"csv", no_argument, NULL, 'c'},
                                           {"as-drawn", no_argument, NULL, 'd'},    {"largest", no_argument, NULL, 'l'},
+                                          {"cases", no_argument, NULL, 'C'},
                                           {"tables", required_argument, NULL, 't'},
                                           {"help", no_argument, NULL, 'h'},        {0}};
     return cli_with_plan(argc, argv, known, false, false, finish);

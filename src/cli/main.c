@@ -10,6 +10,7 @@ const cli_command cli_commands[] = {
      "  --json          results for other programs\n"
      "  --csv           the checks for a spreadsheet\n"
      "  --as-drawn      leave the plan's tolerances out (the report says so)\n"
+     "  --cases         every tolerance alone and the worst of all together, with their results\n"
      "  --largest       the largest load this rig may lift as it stands (always told when a check fails)\n"
      "  --tables DIR    tables of your own, searched first; may be given again\n"
      "\n"

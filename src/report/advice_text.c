@@ -33,6 +33,54 @@ void bk_advice_largest(bk_text *t, const bk_assessment *a, const bk_advice *advi
                 l->item ? l->item : "");
 }
 
+/* "+11 % on sw": against the line's own pull as drawn. */
+static const char *on_line(const bk_assessment *a, bk_cells *c, size_t line, double change_N)
+{
+    if (line == BK_NONE || fabs(change_N) < 1e-4 * a->hang->total_weight_N) return "";
+    const double own = a->hang->tension_N[line];
+    const char *sign = change_N > 0 ? "+" : "-";
+    const char *text = own > 1e-3 * a->hang->total_weight_N
+                           ? bk_arena_printf(a->arena, "%s%s on %s", sign, bk_cell_percent(c, fabs(change_N) / own),
+                                             a->plan->lines[line].name)
+                           : bk_arena_printf(a->arena, "%s%s on %s", sign, bk_cell(c, fabs(change_N), BK_DIM_FORCE, 3),
+                                             a->plan->lines[line].name);
+    return text ? text : "";
+}
+
+void bk_advice_effects(bk_text *t, const bk_assessment *a, const bk_advice *advice)
+{
+    if (!advice || advice->n_effects == 0) return;
+    bk_cells c = {.system = a->plan->units};
+    const size_t shown = advice->all_effects || advice->n_effects < 4 ? advice->n_effects : 4;
+    bk_text_heading(t, advice->all_effects ? "CASES: each tolerance alone, what matters most first"
+                                           : "WHAT MATTERS MOST: each tolerance alone");
+    bk_grid g;
+    bk_grid_open(&g, t, "~<<");
+    bk_grid_row(&g, (const char *[]){"case", "gains most", "loses most"});
+    for (size_t i = 0; i < shown; i++) {
+        const bk_effect *e = &advice->effects[i];
+        bk_grid_row(&g, (const char *[]){e->say, e->hangs ? on_line(a, &c, e->gains, e->gain_N) : "DOES NOT HANG STABLY",
+                                         e->hangs ? on_line(a, &c, e->loses, e->loss_N) : ""});
+    }
+    bk_grid_close(&g);
+    if (!advice->all_effects) return;
+    const bk_envelope *e = a->envelope;
+    bk_text_put(t, "\n");
+    bk_grid_open(&g, t, "<>~");
+    bk_grid_row(&g, (const char *[]){"worst of", "pull", "all of the tolerances together"});
+    for (size_t i = 0; i < a->plan->n_lines; i++) {
+        const char *most = bk_arena_printf(a->arena, "%s, most", a->plan->lines[i].name);
+        const char *least = bk_arena_printf(a->arena, "%s, least", a->plan->lines[i].name);
+        bk_grid_row(&g, (const char *[]){most, bk_cell(&c, e->tension_max[i].value, BK_DIM_FORCE, 4), e->tension_max[i].say});
+        bk_grid_row(&g, (const char *[]){least, bk_cell(&c, e->tension_min[i].value, BK_DIM_FORCE, 4), e->tension_min[i].say});
+    }
+    for (size_t i = 0; i < a->plan->n_anchors; i++)
+        bk_grid_row(&g, (const char *[]){a->plan->anchors[i].name, bk_cell(&c, e->anchor_max[i].value, BK_DIM_FORCE, 4),
+                                         e->anchor_max[i].say});
+    bk_grid_close(&g);
+    bk_text_put(t, "  %zu cases solved, %zu of them do not hang stably\n", e->n_solved, e->n_failed);
+}
+
 /* ---- becket level ------------------------------------------------------------------------------ */
 
 static void level(bk_text *t, const bk_assessment *a, const bk_level *l, const char *heading, bool hooks)

@@ -8,4 +8,6 @@
 const char *bk_advice_of_finding(const bk_assessment *a, const bk_advice *advice, size_t finding);
 void bk_advice_largest(bk_text *text, const bk_assessment *a, const bk_advice *advice);
 
+void bk_advice_effects(bk_text *text, const bk_assessment *a, const bk_advice *advice);
+
 #endif

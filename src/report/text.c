@@ -374,6 +374,7 @@ char *bk_report_text(const bk_assessment *a, const bk_advice *advice, bk_style s
     how_it_hangs(&t, a);
     line_table(&t, a);
     anchor_table(&t, a);
+    bk_advice_effects(&t, a, advice);
     hoist_table(&t, a);
     runway_table(&t, a);
     check_table(&t, a, advice);

@@ -122,6 +122,27 @@ START_TEST(running_ahead_tilts_and_shifts)
 }
 END_TEST
 
+/* Two upright lines 4 m apart, cog 1.5 m from a: 5 % of mass is 5 % on both; 0.2 m along moves 0.2 / 4 of the weight. */
+START_TEST(what_matters_most)
+{
+    bench b;
+    bench_open(&b, HEAD "bodies: {load: {mass: 2 t +/- 5 %, cog: 1.5 0 -0.5 m +/- 0.2 0 0 m, points: {a: 0 0 0 m, b: 4 0 0 m}}}\n"
+                        "anchors: {ha: {at: 0 0 60 m, limit: 30 kN}, hb: {at: 4 0 60 m, limit: 30 kN}}\n"
+                        "lines: {a: {from: ha, to: load.a, ea: 900 MN}, b: {from: hb, to: load.b, ea: 900 MN}}\n");
+    const bk_effect *e;
+    size_t n;
+    ck_assert_int_eq(bk_advise_effects(b.a, &e, &n, b.errors), BK_OK);
+    ck_assert_uint_eq(n, 4);
+    const double W = 2000 * G;
+    /* 0.2 m is worth 0.05 W, 5 % of mass 0.05 of the greater share, 0.625 W */
+    ck_assert_double_eq_tol(e[0].worth, 0.05 * W, 1e-3 * W);
+    ck_assert(strstr(e[0].say, "200 mm towards") != NULL);
+    ck_assert_double_eq_tol(e[2].worth, 0.05 * 0.625 * W, 1e-3 * W);
+    ck_assert(strstr(e[2].say, "5 %") != NULL);
+    bench_close(&b);
+}
+END_TEST
+
 int main(void)
 {
     Suite *s = suite_create("advice");
@@ -132,6 +153,7 @@ int main(void)
     tcase_add_test(t, margin_along_a_plank);
     tcase_add_test(t, turning_over_by_moments);
     tcase_add_test(t, running_ahead_tilts_and_shifts);
+    tcase_add_test(t, what_matters_most);
     suite_add_tcase(s, t);
     SRunner *r = srunner_create(s);
     srunner_run_all(r, CK_NORMAL);
