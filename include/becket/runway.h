@@ -28,7 +28,10 @@ typedef struct bk_beam_train {
     double offset_m[BK_WHEEL_LINES_MAX];
     double loaded_N, empty_N;             /* whole trolley, down + */
 } bk_beam_train;
-#define BK_BEAM_SUPPORTS_MAX 1000 /* more are refused: time grows with their square */
+/* More are refused: time grows with their product. */
+#define BK_BEAM_SUPPORTS_MAX 1000
+#define BK_BEAM_LOADS_MAX    1000
+#define BK_BEAM_TRAINS_MAX   100
 typedef struct bk_beam {
     double from_m, to_m;                  /* ends */
     double EI_Nm2;

@@ -1,19 +1,20 @@
-/* beam.c: a straight beam of constant EI on any supports, by displacements, factored once.
+/* beam.c: a straight beam of constant EI on any supports by the three-moment equations, factored once.
  *
- * Why displacements and not the three-moment equations: rigid, elastic, settled and fixed supports and the
- * free ends of overhangs are one kind of node, with v and v' held or not; on rigid supports what is left is
- * the tridiagonal dual of the three-moment equations, as well conditioned for the most uneven spans.
+ *      M_i-1          M_i          M_i+1
+ *        |---- L_i-1 --|---- L_i ----|          EI v'' = -M,  M' = V,  V' = -w
+ *        ^             ^             ^          v, loads down +; reactions up +; M sagging +
  *
- *      v1,v1'                v2,v2'          EI v'' = -M,  M' = V,  V' = -w
- *        o---------------------o             v, loads down +; reactions up +; M sagging +
- *        0 ----> x             L
+ * Unknown are the moments over the inner supports and at fixed ends; slopes agree at each (Clapeyron):
+ *     (v_i+1 - v_i)/L_i - (v_i - v_i-1)/L_i-1
+ *       + (L_i-1 (M_i-1 + 2 M_i) + L_i (2 M_i + M_i+1)) / 6EI + slopes of the loads = kink
+ * and where supports give, v_i = base_i + up_i / k_i with the reactions up = hung + D' M, D the second
+ * differences of the first line: five moments in an equation, F = T + D k^-1 D', symmetric, positive, banded.
+ * Nothing in it grows when a stiff beam hangs on soft lines or an overhang is short, as the stiffness matrix
+ * of nodes does: there the moments would be small differences of large numbers.
  *
- * Formulae (s = x/L; cubic beam element, in any text on matrix analysis of frames; common practice):
- *   v(x)   = N1 v1 + N2 v1' + N3 v2 + N4 v2'  (+ the clamped segment's own deflection)
- *   N1 = 1 - 3s2 + 2s3, N2 = L (s - 2s2 + s3), N3 = 3s2 - 2s3, N4 = L (s3 - s2)
- *   A force P at a in a clamped segment: RA = P N1(a), MA = -P N2(a), RB = P N3(a), MB = P N4(a)
- *   (so P puts P Ni(a) on the nodes); uniform parts are the integrals of the same.
- *   Inside a segment: M = M0 + V0 x - sum P (x - a)+ - ..., and v by integrating that twice.
+ * Formulae of a simple span and a cantilever: AISC Manual, table 3-23 and AWC Design Aid 6 (the list of cases
+ * read, formulae from memory, confirmed by the tests).  Inside a segment: M = M0 + V0 x - sum P (x - a)+ -
+ * ..., and v by integrating that twice (Macaulay).
  *
  * Limits: bending only (no shear strain); supports hold down as well as up, so an uplift is a negative
  * reaction and not a lost support.
@@ -25,8 +26,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* Two nodes nearer than this share of the beam's length are a mistake (supports), or one (an overhang):
- * a segment's stiffness grows with 1/L3 and would drown its neighbours'. */
+/* Two nodes nearer than this share of the beam's length are a mistake (supports), or one (an overhang). */
 #define NEAREST_SHARE 1e-6
 /* Rounding of a sum of two lengths, as a share of the beam's length. */
 #define ROUNDING_SHARE 1e-9
@@ -57,8 +57,6 @@ static bk_status check_supports(const bk_beam *beam, char *why, size_t why_size)
     }
     if (beam->n_supports == 0 || (beam->n_supports == 1 && !holds_slope))
         return unsound(why, why_size, "the beam needs two supports, or one that is fixed", 0);
-    if (beam->n_supports > BK_BEAM_SUPPORTS_MAX)
-        return unsound(why, why_size, "more supports than a beam may have", 0);
     return BK_OK;
 }
 
@@ -95,6 +93,9 @@ static bk_status check_sound(const bk_beam *beam, char *why, size_t why_size)
         return unsound(why, why_size, "the beam's ends make no length", 0);
     if (!(beam->EI_Nm2 > 0) || !isfinite(beam->EI_Nm2) || !isfinite(beam->self_N_m))
         return unsound(why, why_size, "the beam's bending stiffness or own weight is no usable number", 0);
+    if (beam->n_supports > BK_BEAM_SUPPORTS_MAX || beam->n_loads > BK_BEAM_LOADS_MAX ||
+        beam->n_trains > BK_BEAM_TRAINS_MAX)
+        return unsound(why, why_size, "more supports, standing loads or trolleys than a beam may have", 0);
     bk_status status = check_supports(beam, why, why_size);
     return status == BK_OK ? check_loads(beam, why, why_size) : status;
 }
@@ -112,20 +113,23 @@ size_t bk_beam_segment_at(const bk_beam_model *m, double x_m)
     return low;
 }
 
-/* ---- stiffness --------------------------------------------------------------------------------- */
+/* ---- equations --------------------------------------------------------------------------------- */
 
-static void segment_stiffness(double EI, double L, double k[4][4])
+bool bk_beam_is_span(const bk_beam_model *m, size_t segment)
 {
-    double a = 12 * EI / (L * L * L), b = 6 * EI / (L * L), c = 4 * EI / L, d = 2 * EI / L;
-    double full[4][4] = {{a, b, -a, b}, {b, c, -b, d}, {-a, -b, a, -b}, {b, d, -b, c}};
-    memcpy(k, full, sizeof full);
+    return segment >= m->first_support && segment - m->first_support + 1 < m->beam->n_supports;
+}
+
+static double span_length(const bk_beam_model *m, size_t span)
+{
+    return m->length_m[m->first_support + span];
 }
 
 static void place_nodes(bk_beam_model *m)
 {
     const bk_beam *beam = m->beam;
     double nearest = NEAREST_SHARE * (beam->to_m - beam->from_m);
-    size_t n = 0;
+    size_t n = 0, last = beam->n_supports - 1;
     m->first_support = 0;
     if (beam->supports[0].at_m - beam->from_m > nearest) {
         m->node_m[n++] = beam->from_m;
@@ -133,39 +137,53 @@ static void place_nodes(bk_beam_model *m)
     }
     for (size_t i = 0; i < beam->n_supports; i++)
         m->node_m[n++] = beam->supports[i].at_m;
-    if (beam->to_m - beam->supports[beam->n_supports - 1].at_m > nearest) m->node_m[n++] = beam->to_m;
+    if (beam->to_m - beam->supports[last].at_m > nearest) m->node_m[n++] = beam->to_m;
     m->n_nodes = n;
     m->n_segments = n - 1;
     for (size_t i = 0; i + 1 < n; i++)
         m->length_m[i] = m->node_m[i + 1] - m->node_m[i];
-    m->n_unknowns = 0;
-    for (size_t i = 0; i < n; i++) {
-        bool held = false, fixed = false;
-        if (i >= m->first_support && i - m->first_support < beam->n_supports) {
-            held = isinf(beam->supports[i - m->first_support].stiffness_N_m);
-            fixed = beam->supports[i - m->first_support].fixed;
-        }
-        m->unknown[2 * i] = held ? -1 : m->n_unknowns++;
-        m->unknown[2 * i + 1] = fixed ? -1 : m->n_unknowns++;
-    }
+    m->first_unknown = beam->supports[0].fixed ? 0 : 1;
+    size_t end = beam->supports[last].fixed ? last + 1 : last;
+    m->n_unknowns = last > 0 && end > m->first_unknown ? (int)(end - m->first_unknown) : 0;
 }
 
-/* The unknowns of one segment are neighbours, so four diagonals hold the matrix: band[4 c + d] is the
- * entry in column c, d rows above its diagonal. */
+/* Row of D at support i: factors of v at i - 1, i, i + 1. */
+static void differences(const bk_beam_model *m, size_t i, double d[3])
+{
+    double before = i > 0 ? 1 / span_length(m, i - 1) : 0;
+    double after = i + 1 < m->beam->n_supports ? 1 / span_length(m, i) : 0;
+    d[0] = before;
+    d[1] = -before - after;
+    d[2] = after;
+}
+
+static double give(const bk_beam_model *m, size_t support)
+{
+    return 1 / m->beam->supports[support].stiffness_N_m; /* 0 where rigid */
+}
+
+/* band[3 c + d]: entry in column c, d rows above the diagonal. */
 static void assemble(const bk_beam_model *m, double *band)
 {
-    for (size_t s = 0; s < m->n_segments; s++) {
-        double k[4][4];
-        segment_stiffness(m->beam->EI_Nm2, m->length_m[s], k);
-        for (size_t i = 0; i < 4; i++)
-            for (size_t j = 0; j < 4; j++) {
-                int row = m->unknown[2 * s + i], column = m->unknown[2 * s + j];
-                if (row >= 0 && row <= column) band[4 * column + (column - row)] += k[i][j];
+    double EI = m->beam->EI_Nm2;
+    for (int c = 0; c < m->n_unknowns; c++) {
+        size_t i = m->first_unknown + (size_t)c, last = m->beam->n_supports - 1;
+        double here[3];
+        differences(m, i, here);
+        if (i > 0) band[3 * c] += span_length(m, i - 1) / (3 * EI);
+        if (i < last) band[3 * c] += span_length(m, i) / (3 * EI);
+        for (size_t s = 0; s < 3; s++)
+            if (here[s] != 0) band[3 * c] += here[s] * here[s] * give(m, i + s - 1);
+        for (int d = 1; d <= 2 && d <= c; d++) {
+            double above[3]; /* row of D at support i - d */
+            differences(m, i - (size_t)d, above);
+            if (d == 1) {
+                band[3 * c + 1] = span_length(m, i - 1) / (6 * EI) + here[0] * above[1] * give(m, i - 1) +
+                                  here[1] * above[2] * give(m, i);
+            } else {
+                band[3 * c + 2] = here[0] * above[2] * give(m, i - 1);
             }
-    }
-    for (size_t i = 0; i < m->beam->n_supports; i++) {
-        int v = m->unknown[2 * (m->first_support + i)];
-        if (v >= 0) band[4 * v] += m->beam->supports[i].stiffness_N_m;
+        }
     }
 }
 
@@ -173,12 +191,12 @@ static bk_status factor(bk_beam_model *m)
 {
     int n = m->n_unknowns;
     size_t room = (size_t)n + 1;
-    double *band = BK_NEW(m->arena, double, 4 * room), *Ax = BK_NEW(m->arena, double, 4 * room);
-    int *Ap = BK_NEW(m->arena, int, room), *Ai = BK_NEW(m->arena, int, 4 * room);
+    double *band = BK_NEW(m->arena, double, 3 * room), *Ax = BK_NEW(m->arena, double, 3 * room);
+    int *Ap = BK_NEW(m->arena, int, room), *Ai = BK_NEW(m->arena, int, 3 * room);
     int *work = BK_NEW(m->arena, int, 4 * room);
     m->Lp = BK_NEW(m->arena, int, room);
-    m->Li = BK_NEW(m->arena, int, 4 * room);
-    m->Lx = BK_NEW(m->arena, double, 4 * room);
+    m->Li = BK_NEW(m->arena, int, 3 * room);
+    m->Lx = BK_NEW(m->arena, double, 3 * room);
     m->D = BK_NEW(m->arena, double, room);
     m->row = BK_NEW(m->arena, double, room);
     if (!band || !Ax || !Ap || !Ai || !work || !m->Lp || !m->Li || !m->Lx || !m->D || !m->row)
@@ -187,9 +205,9 @@ static bk_status factor(bk_beam_model *m)
     int count = 0;
     for (int c = 0; c < n; c++) {
         Ap[c] = count;
-        for (int d = c < 3 ? c : 3; d >= 0; d--) {
+        for (int d = c < 2 ? c : 2; d >= 0; d--) {
             Ai[count] = c - d;
-            Ax[count++] = band[4 * c + d];
+            Ax[count++] = band[3 * c + d];
         }
     }
     Ap[n] = count;
@@ -197,9 +215,9 @@ static bk_status factor(bk_beam_model *m)
     ldl_symbolic(n, Ap, Ai, m->Lp, parent, Lnz, flag, NULL, NULL);
     if (ldl_numeric(n, Ap, Ai, Ax, m->Lp, parent, Lnz, m->Li, m->Lx, m->D, m->row, pattern, flag, NULL,
                     NULL) != n)
-        return BK_E_VALUE;
+        return BK_E_NO_CONVERGE;
     for (int c = 0; c < n; c++)
-        if (!(m->D[c] > 0) || !isfinite(m->D[c])) return BK_E_VALUE;
+        if (!(m->D[c] > 0) || !isfinite(m->D[c])) return BK_E_NO_CONVERGE;
     return BK_OK;
 }
 
@@ -208,46 +226,69 @@ bk_status bk_beam_model_build(bk_beam_model *m, const bk_beam *beam, char *why, 
     bk_status status = check_sound(beam, why, why_size);
     if (status != BK_OK) return status;
     m->beam = beam;
-    m->node_m = BK_NEW(m->arena, double, beam->n_supports + 2);
-    m->length_m = BK_NEW(m->arena, double, beam->n_supports + 1);
-    m->unknown = BK_NEW(m->arena, int, 2 * (beam->n_supports + 2));
-    if (!m->node_m || !m->length_m || !m->unknown) return BK_E_NOMEM;
+    size_t n = beam->n_supports;
+    double *all = BK_NEW(m->arena, double, 6 * n);
+    m->node_m = BK_NEW(m->arena, double, n + 2);
+    m->length_m = BK_NEW(m->arena, double, n + 1);
+    if (!all || !m->node_m || !m->length_m) return BK_E_NOMEM;
+    m->base = all, m->kink = all + n, m->hung = all + 2 * n;
+    m->M = all + 3 * n, m->up = all + 4 * n, m->v = all + 5 * n;
     place_nodes(m);
-    status = factor(m);
-    if (status == BK_E_VALUE) return unsound(why, why_size, "the supports do not hold the beam", 0);
-    return status;
+    return factor(m);
 }
 
-/* m->row in, shape out: rows of what is held stay as the caller set them. */
-static void solve(bk_beam_model *m, double *shape)
+static void nothing_set(bk_beam_model *m)
 {
+    memset(m->base, 0, 6 * m->beam->n_supports * sizeof *m->base);
+}
+
+/* Reactions and deflections of the supports from what is hung on them and the moments as they are. */
+static void settle(bk_beam_model *m)
+{
+    size_t n = m->beam->n_supports;
+    for (size_t i = 0; i < n; i++)
+        m->up[i] = m->hung[i];
+    for (size_t i = 0; i + 1 < n; i++) {
+        double V = (m->M[i + 1] - m->M[i]) / span_length(m, i);
+        m->up[i] += V;
+        m->up[i + 1] -= V;
+    }
+    for (size_t i = 0; i < n; i++)
+        m->v[i] = m->base[i] + m->up[i] * give(m, i);
+}
+
+/* Slope of a span at its ends without loads in it. */
+static double slope_left(const bk_beam_model *m, size_t span)
+{
+    double L = span_length(m, span);
+    return (m->v[span + 1] - m->v[span]) / L + L * (2 * m->M[span] + m->M[span + 1]) / (6 * m->beam->EI_Nm2);
+}
+static double slope_right(const bk_beam_model *m, size_t span)
+{
+    double L = span_length(m, span);
+    return (m->v[span + 1] - m->v[span]) / L - L * (m->M[span] + 2 * m->M[span + 1]) / (6 * m->beam->EI_Nm2);
+}
+
+/* Finds M, up and v; M that is not unknown must be set, the rest of it 0. */
+static void respond(bk_beam_model *m)
+{
+    settle(m);
+    if (m->n_unknowns == 0) return;
+    for (int r = 0; r < m->n_unknowns; r++) {
+        size_t i = m->first_unknown + (size_t)r;
+        m->row[r] = m->kink[i];
+        if (i + 1 < m->beam->n_supports) m->row[r] -= slope_left(m, i);
+        if (i > 0) m->row[r] += slope_right(m, i - 1);
+    }
     ldl_lsolve(m->n_unknowns, m->row, m->Lp, m->Li, m->Lx);
     ldl_dsolve(m->n_unknowns, m->row, m->D);
     ldl_ltsolve(m->n_unknowns, m->row, m->Lp, m->Li, m->Lx);
-    for (size_t i = 0; i < 2 * m->n_nodes; i++)
-        if (m->unknown[i] >= 0) shape[i] = m->row[m->unknown[i]];
+    for (int r = 0; r < m->n_unknowns; r++)
+        m->M[m->first_unknown + (size_t)r] = m->row[r];
+    settle(m);
 }
 
 /* ---- one standing state ------------------------------------------------------------------------ */
-
-static void force_shares(double L, double a, double share[4])
-{
-    double s = a / L;
-    share[0] = 1 - s * s * (3 - 2 * s);
-    share[1] = a * (1 - s) * (1 - s);
-    share[2] = s * s * (3 - 2 * s);
-    share[3] = -a * s * (1 - s);
-}
-
-/* Integrals of the same from 0 to a. */
-static void uniform_shares(double L, double a, double share[4])
-{
-    double s = a / L;
-    share[0] = a * (1 - s * s * (1 - s / 2));
-    share[1] = a * a * (1.0 / 2 - s * (2.0 / 3 - s / 4));
-    share[2] = a * s * s * (1 - s / 2);
-    share[3] = a * a * s * (s / 4 - 1.0 / 3);
-}
 
 static int by_segment(const void *a, const void *b)
 {
@@ -308,48 +349,98 @@ static bk_status cut_loads(const bk_beam_model *m, size_t n, const double *x_m, 
     return BK_OK;
 }
 
-/* Loads on the nodes; M0 and V0 of each segment as if its ends were clamped. */
-static void put_loads(const bk_beam_model *m, bk_beam_solution *s, double *on_nodes)
+static double cube(double x)
 {
+    return x * x * x;
+}
+
+/* What a load does to a simple span: its force on the left and right end, and EI times the slopes it makes
+ * there, both as positive numbers.  A uniform part is the integral of the same over a force's place. */
+static void load_span(double L, const bk_beam_piece *p, double force[2], double slope[2])
+{
+    if (p->per_metre != 0) {
+        double a = p->from, b = p->to, w = p->per_metre;
+        double square = b * b - a * a, fourth = square * (b * b + a * a);
+        force[1] = w * square / (2 * L);
+        force[0] = w * (b - a) - force[1];
+        slope[0] = w * (L * L * square - L * (cube(b) - cube(a)) + fourth / 4) / (6 * L);
+        slope[1] = w * (L * L * square / 2 - fourth / 4) / (6 * L);
+        return;
+    }
+    double a = p->from, b = L - a;
+    force[0] = p->force * b / L;
+    force[1] = p->force * a / L;
+    slope[0] = p->force * a * b * (L + b) / (6 * L);
+    slope[1] = p->force * a * b * (L + a) / (6 * L);
+}
+
+/* Loads of the spans hang on the supports and kink the beam there; loads of an overhang hang on its support
+ * and bend the beam over it, into the span unless the support holds the slope.  load_slope (2 n_segments):
+ * slopes the loads make at each span's ends. */
+static void put_loads(bk_beam_model *m, bk_beam_solution *s, double *load_slope)
+{
+    size_t last = m->beam->n_supports - 1;
     for (size_t i = 0; i < s->n_pieces; i++) {
         const bk_beam_piece *p = &s->pieces[i];
-        double L = m->length_m[p->segment], share[4], before[4];
-        if (p->per_metre != 0) {
-            uniform_shares(L, p->to, share);
-            uniform_shares(L, p->from, before);
-        } else {
-            force_shares(L, p->from, share);
+        double L = m->length_m[p->segment], force[2], slope[2];
+        if (bk_beam_is_span(m, p->segment)) {
+            size_t span = p->segment - m->first_support;
+            load_span(L, p, force, slope);
+            for (size_t e = 0; e < 2; e++) {
+                m->hung[span + e] += force[e];
+                m->kink[span + e] -= slope[e] / m->beam->EI_Nm2;
+                load_slope[2 * p->segment + e] += slope[e] / m->beam->EI_Nm2;
+            }
+            s->start[p->segment].V += force[0];
+            continue;
         }
-        for (size_t k = 0; k < 4; k++) {
-            double q = p->per_metre != 0 ? p->per_metre * (share[k] - before[k]) : p->force * share[k];
-            on_nodes[2 * p->segment + k] += q;
-            if (k == 0) s->V0[p->segment] += q;
-            if (k == 1) s->M0[p->segment] -= q;
+        bool right = p->segment >= m->first_support;
+        size_t support = right ? last : 0;
+        double length = p->to - p->from, down = p->per_metre != 0 ? p->per_metre * length : p->force;
+        double middle = p->from + length / 2, arm = right ? middle : L - middle;
+        m->hung[support] += down;
+        if (right) {
+            s->start[p->segment].M -= down * arm;
+            s->start[p->segment].V += down;
         }
+        if (!m->beam->supports[support].fixed) m->M[support] -= down * arm;
     }
 }
 
-static void settle(const bk_beam_model *m, bk_beam_solution *s, double *on_nodes)
+/* Moment and shear are known at the start of every segment; v and slope from the supports outward. */
+static void start_segments(const bk_beam_model *m, bk_beam_solution *s, const double *load_slope)
 {
-    for (size_t i = 0; i < m->beam->n_supports; i++) {
-        const bk_beam_support *support = &m->beam->supports[i];
-        size_t v = 2 * (m->first_support + i);
-        if (m->unknown[v] < 0)
-            s->u[v] = support->settlement_m;
-        else
-            on_nodes[v] += support->stiffness_N_m * support->settlement_m;
+    size_t n = m->beam->n_supports, last = n - 1;
+    for (size_t span = 0; span + 1 < n; span++) {
+        size_t at = m->first_support + span;
+        struct bk_beam_start *start = &s->start[at];
+        start->M = m->M[span];
+        start->V += (m->M[span + 1] - m->M[span]) / span_length(m, span);
+        start->v = m->v[span];
+        start->slope = slope_left(m, span) + load_slope[2 * at];
     }
-    for (size_t at = 0; at < m->n_segments; at++) {
-        double k[4][4];
-        segment_stiffness(m->beam->EI_Nm2, m->length_m[at], k);
-        for (size_t i = 0; i < 4; i++)
-            for (size_t j = 0; j < 4; j++)
-                if (m->unknown[2 * at + j] < 0) on_nodes[2 * at + i] -= k[i][j] * s->u[2 * at + j];
+    if (m->first_support + last < m->n_segments) {
+        struct bk_beam_start *start = &s->start[m->first_support + last];
+        start->v = m->v[last];
+        if (!m->beam->supports[last].fixed)
+            start->slope = slope_right(m, last - 1) - load_slope[2 * (m->first_support + last - 1) + 1];
+    }
+    if (m->first_support > 0) {
+        /* from the support back to the tip: what the loads between bend is known from v and slope 0 there */
+        double L = m->length_m[0], slope = m->beam->supports[0].fixed ? 0 : s->start[1].slope;
+        double bent = bk_beam_solution_at(m, s, BK_FIGURE_DEFLECTION, 0, L, L), turned = 0;
+        for (size_t i = s->first_piece[0]; i < s->first_piece[1]; i++) {
+            const bk_beam_piece *p = &s->pieces[i];
+            double a = L - p->from, b = L - p->to;
+            turned += p->per_metre != 0 ? p->per_metre * (cube(a) - cube(b)) / 6 : p->force * a * a / 2;
+        }
+        s->start[0].slope = slope - turned / m->beam->EI_Nm2;
+        s->start[0].v = m->v[0] - s->start[0].slope * L - bent;
     }
 }
 
 /* A state is a state only if it balances: the reactions against all that presses down, to 1e-9 of what acts.
- * Supports and segments whose stiffnesses lie ten powers apart lose it to rounding. */
+ */
 static bool balances(const bk_beam_model *m, const bk_beam_solution *s)
 {
     double sum = 0, acts = 0;
@@ -359,9 +450,8 @@ static bool balances(const bk_beam_model *m, const bk_beam_solution *s)
         acts += fabs(down);
     }
     for (size_t i = 0; i < m->beam->n_supports; i++) {
-        double up = bk_beam_solution_reaction(m, s, i);
-        sum += up;
-        acts += fabs(up);
+        sum += s->up[i];
+        acts += fabs(s->up[i]);
     }
     return fabs(sum) <= BALANCE_SHARE * acts;
 }
@@ -369,40 +459,28 @@ static bool balances(const bk_beam_model *m, const bk_beam_solution *s)
 bk_status bk_beam_stand(bk_beam_model *m, size_t n, const double *x_m, const double *force_N,
                         bk_beam_solution *out)
 {
-    out->u = BK_NEW(m->arena, double, 2 * m->n_nodes);
-    out->M0 = BK_NEW(m->arena, double, m->n_segments);
-    out->V0 = BK_NEW(m->arena, double, m->n_segments);
-    double *on_nodes = BK_NEW(m->arena, double, 2 * m->n_nodes);
-    if (!out->u || !out->M0 || !out->V0 || !on_nodes) return BK_E_NOMEM;
+    size_t n_supports = m->beam->n_supports;
+    out->start = bk_arena_alloc(m->arena, m->n_segments, sizeof *out->start);
+    out->up = BK_NEW(m->arena, double, n_supports);
+    double *load_slope = BK_NEW(m->arena, double, 2 * m->n_segments);
+    if (!out->start || !out->up || !load_slope) return BK_E_NOMEM;
     bk_status status = cut_loads(m, n, x_m, force_N, out);
     if (status != BK_OK) return status;
-    put_loads(m, out, on_nodes);
-    settle(m, out, on_nodes);
-    for (size_t i = 0; i < 2 * m->n_nodes; i++)
-        if (m->unknown[i] >= 0) m->row[m->unknown[i]] = on_nodes[i];
-    solve(m, out->u);
-    for (size_t at = 0; at < m->n_segments; at++) {
-        double moment[4], shear[4];
-        bk_beam_section_takes(m, BK_FIGURE_MOMENT, at, 0, moment);
-        bk_beam_section_takes(m, BK_FIGURE_SHEAR, at, 0, shear);
-        for (size_t k = 0; k < 4; k++) {
-            out->M0[at] += moment[k] * out->u[2 * at + k];
-            out->V0[at] += shear[k] * out->u[2 * at + k];
-        }
-    }
+    nothing_set(m);
+    put_loads(m, out, load_slope);
+    for (size_t i = 0; i < n_supports; i++)
+        m->base[i] = m->beam->supports[i].settlement_m;
+    respond(m);
+    memcpy(out->up, m->up, n_supports * sizeof *out->up);
+    start_segments(m, out, load_slope);
     return balances(m, out) ? BK_OK : BK_E_NO_CONVERGE;
-}
-
-static double cube(double x)
-{
-    return x * x * x;
 }
 
 double bk_beam_solution_at(const bk_beam_model *m, const bk_beam_solution *s, bk_beam_figure figure,
                            size_t segment, double x, double split)
 {
-    double M = s->M0[segment] + s->V0[segment] * x, V = s->V0[segment];
-    double bend = x * x * (s->M0[segment] / 2 + s->V0[segment] * x / 6);
+    const struct bk_beam_start *start = &s->start[segment];
+    double M = start->M + start->V * x, V = start->V, bend = x * x * (start->M / 2 + start->V * x / 6);
     for (size_t i = s->first_piece[segment]; i < s->first_piece[segment + 1]; i++) {
         const bk_beam_piece *p = &s->pieces[i];
         if (p->per_metre != 0) {
@@ -425,105 +503,165 @@ double bk_beam_solution_at(const bk_beam_model *m, const bk_beam_solution *s, bk
     case BK_FIGURE_DEFLECTION:
         break;
     }
-    return s->u[2 * segment] + s->u[2 * segment + 1] * x - bend / m->beam->EI_Nm2;
-}
-
-double bk_beam_solution_reaction(const bk_beam_model *m, const bk_beam_solution *s, size_t support)
-{
-    size_t node = m->first_support + support;
-    double right = node < m->n_segments ? s->V0[node] : 0;
-    if (node == 0) return right;
-    double L = m->length_m[node - 1];
-    return right - bk_beam_solution_at(m, s, BK_FIGURE_SHEAR, node - 1, L, L);
+    return start->v + start->slope * x - bend / m->beam->EI_Nm2;
 }
 
 /* ---- influence lines --------------------------------------------------------------------------- */
 
-void bk_beam_node_shape(bk_beam_model *m, size_t node, bool slope, double *shape)
+/* Deflected shape of the state that the supports are in, no loads between them. */
+static void take_shape(const bk_beam_model *m, double *y)
 {
-    memset(shape, 0, 2 * m->n_nodes * sizeof *shape);
-    int at = m->unknown[2 * node + slope];
-    if (at < 0) return;
-    memset(m->row, 0, (size_t)m->n_unknowns * sizeof *m->row);
-    m->row[at] = 1;
-    solve(m, shape);
+    size_t n = m->beam->n_supports, last = n - 1;
+    for (size_t span = 0; span + 1 < n; span++) {
+        double *end = y + 4 * (m->first_support + span);
+        end[0] = m->v[span];
+        end[1] = slope_left(m, span);
+        end[2] = m->v[span + 1];
+        end[3] = slope_right(m, span);
+    }
+    if (m->first_support > 0) {
+        y[1] = y[3] = m->beam->supports[0].fixed ? 0 : slope_left(m, 0);
+        y[2] = m->v[0];
+        y[0] = y[2] - y[1] * m->length_m[0];
+    }
+    if (m->first_support + last < m->n_segments) {
+        double *end = y + 4 * (m->first_support + last);
+        end[1] = end[3] = m->beam->supports[last].fixed ? 0 : slope_right(m, last - 1);
+        end[0] = m->v[last];
+        end[2] = end[0] + end[1] * m->length_m[m->first_support + last];
+    }
 }
 
-/* Rigid: the shape of the beam when the support alone moves down by one (Müller-Breslau).  Elastic: the
- * spring's force, stiffness times how far the node goes down. */
-void bk_beam_reaction_shape(bk_beam_model *m, size_t support, double *shape)
+/* Moment at a support, on the span's side.  Unknown: the beam kinked there by -1.  Known, over a hinged end:
+ * only a newton on the overhang makes any, minus its arm. */
+static void moment_shape(bk_beam_model *m, size_t support, double *y)
 {
-    size_t node = m->first_support + support;
-    if (m->unknown[2 * node] >= 0) {
-        bk_beam_node_shape(m, node, false, shape);
-        for (size_t i = 0; i < 2 * m->n_nodes; i++)
-            shape[i] *= m->beam->supports[support].stiffness_N_m;
+    size_t first = m->first_unknown, last = m->beam->n_supports - 1;
+    if (support >= first && support < first + (size_t)m->n_unknowns) {
+        m->kink[support] = -1;
+        respond(m);
+        take_shape(m, y);
+    } else if (support == 0 && m->first_support > 0) {
+        y[0] = -m->length_m[0];
+        y[1] = y[3] = 1;
+    } else if (support == last && m->first_support + last < m->n_segments) {
+        double *end = y + 4 * (m->first_support + last);
+        end[2] = -m->length_m[m->first_support + last];
+        end[1] = end[3] = -1;
+    }
+}
+
+/* Slope over an end support: the beam under a moment of 1 there, turning with it. */
+static void slope_shape(bk_beam_model *m, size_t support, double *y)
+{
+    if (m->beam->supports[support].fixed) return;
+    m->M[support] = support == 0 ? 1 : -1;
+    respond(m);
+    take_shape(m, y);
+}
+
+static void deflection_shape(bk_beam_model *m, size_t support, double *y)
+{
+    m->hung[support] = 1;
+    respond(m);
+    take_shape(m, y);
+}
+
+void bk_beam_segment_shape(bk_beam_model *m, size_t segment, size_t which, double *y)
+{
+    memset(y, 0, 4 * m->n_segments * sizeof *y);
+    nothing_set(m);
+    if (bk_beam_is_span(m, segment)) {
+        size_t support = segment - m->first_support + which % 2;
+        if (which < 2)
+            moment_shape(m, support, y);
+        else
+            deflection_shape(m, support, y);
         return;
     }
-    memset(shape, 0, 2 * m->n_nodes * sizeof *shape);
-    memset(m->row, 0, (size_t)m->n_unknowns * sizeof *m->row);
-    for (size_t at = node > 0 ? node - 1 : 0; at <= node && at < m->n_segments; at++) {
-        double k[4][4];
-        segment_stiffness(m->beam->EI_Nm2, m->length_m[at], k);
-        for (size_t i = 0; i < 4; i++)
-            if (m->unknown[2 * at + i] >= 0) m->row[m->unknown[2 * at + i]] -= k[i][at == node ? 0 : 2];
-    }
-    solve(m, shape);
-    shape[2 * node] = 1;
+    size_t support = segment < m->first_support ? 0 : m->beam->n_supports - 1;
+    if (which == 2) deflection_shape(m, support, y);
+    if (which == 3) slope_shape(m, support, y);
 }
 
-void bk_beam_section_takes(const bk_beam_model *m, bk_beam_figure figure, size_t segment, double x,
-                           double takes[4])
+/* The beam when what the support stands on moves down by 1. */
+void bk_beam_reaction_shape(bk_beam_model *m, size_t support, double *y)
 {
-    double L = m->length_m[segment], EI = m->beam->EI_Nm2, s = x / L;
+    memset(y, 0, 4 * m->n_segments * sizeof *y);
+    nothing_set(m);
+    m->base[support] = 1;
+    respond(m);
+    take_shape(m, y);
+}
+
+size_t bk_beam_section_takes(const bk_beam_model *m, bk_beam_figure figure, size_t segment, double x,
+                             double takes[4])
+{
+    double L = m->length_m[segment], EI = m->beam->EI_Nm2, t = x / L;
+    if (!bk_beam_is_span(m, segment)) {
+        takes[0] = takes[1] = 0;
+        takes[2] = 1;
+        takes[3] = segment < m->first_support ? x - L : x;
+        return figure == BK_FIGURE_DEFLECTION ? 4 : 0;
+    }
     switch (figure) {
-    case BK_FIGURE_MOMENT: /* -EI N'' */
-        takes[0] = EI * (6 - 12 * s) / (L * L);
-        takes[1] = EI * (4 - 6 * s) / L;
-        takes[2] = -takes[0];
-        takes[3] = EI * (2 - 6 * s) / L;
-        return;
-    case BK_FIGURE_SHEAR: /* -EI N''' */
-        takes[0] = -12 * EI / (L * L * L);
-        takes[1] = -6 * EI / (L * L);
-        takes[2] = -takes[0];
-        takes[3] = takes[1];
-        return;
+    case BK_FIGURE_MOMENT:
+        takes[0] = 1 - t;
+        takes[1] = t;
+        return 2;
+    case BK_FIGURE_SHEAR:
+        takes[0] = -1 / L;
+        takes[1] = 1 / L;
+        return 2;
     case BK_FIGURE_DEFLECTION:
-        force_shares(L, x, takes);
-        return;
+        break;
     }
+    takes[0] = x * (1 - t) * (2 * L - x) / (6 * EI);
+    takes[1] = x * (1 - t) * (L + x) / (6 * EI);
+    takes[2] = 1 - t;
+    takes[3] = t;
+    return 4;
 }
 
+static void set4(double c[4], double c0, double c1, double c2, double c3)
+{
+    c[0] = c0;
+    c[1] = c1;
+    c[2] = c2;
+    c[3] = c3;
+}
+
+/* Span: simple beam.  Overhang: cantilever. */
 void bk_beam_section_own(const bk_beam_model *m, bk_beam_figure figure, size_t segment, double x,
                          double own[4], double left[4])
 {
     double L = m->length_m[segment], EI = m->beam->EI_Nm2;
-    double RA[4] = {1, 0, -3 / (L * L), 2 / (L * L * L)}, MA[4] = {0, -1, 2 / L, -1 / (L * L)};
-    double of_R = 0, of_M = 0;
-    memset(left, 0, 4 * sizeof *left);
+    bool span = bk_beam_is_span(m, segment), left_overhang = segment < m->first_support;
     switch (figure) {
     case BK_FIGURE_MOMENT:
-        of_M = 1;
-        of_R = x;
-        left[0] = -x;
-        left[1] = 1;
-        break;
+        if (span)
+            set4(own, x, -x / L, 0, 0);
+        else
+            set4(own, left_overhang ? 0 : x, left_overhang ? 0 : -1, 0, 0);
+        set4(left, -x, 1, 0, 0);
+        return;
     case BK_FIGURE_SHEAR:
-        of_R = 1;
-        left[0] = -1;
-        break;
+        set4(own, left_overhang ? 0 : 1, span ? -1 / L : 0, 0, 0);
+        set4(left, -1, 0, 0, 0);
+        return;
     case BK_FIGURE_DEFLECTION:
-        of_M = -x * x / (2 * EI);
-        of_R = -cube(x) / (6 * EI);
-        left[0] = cube(x) / (6 * EI);
-        left[1] = -x * x / (2 * EI);
-        left[2] = x / (2 * EI);
-        left[3] = -1 / (6 * EI);
         break;
     }
-    for (size_t i = 0; i < 4; i++)
-        own[i] = of_M * MA[i] + of_R * RA[i];
+    double unit = 1 / (6 * EI);
+    if (span) {
+        double by = x * unit / L;
+        set4(own, -L * x * x * by, (2 * L * L + x * x) * by, -3 * L * by, by);
+    } else if (left_overhang) {
+        set4(own, L * L * (2 * L - 3 * x) * unit, (6 * L * x - 3 * L * L) * unit, -3 * x * unit, unit);
+    } else {
+        set4(own, -cube(x) * unit, 3 * x * x * unit, 0, 0);
+    }
+    set4(left, cube(x) * unit, -3 * x * x * unit, 3 * x * unit, -unit);
 }
 
 /* ---- one state, for the caller ----------------------------------------------------------------- */
@@ -558,7 +696,7 @@ bk_status bk_beam_state(const bk_beam *beam, const double *train_m, const bool *
     bk_status status = bk_beam_model_build(&m, beam, NULL, 0);
     if (status == BK_OK) status = stand_with_trains(&m, train_m, train_loaded, &s);
     for (size_t i = 0; status == BK_OK && reaction_N && i < beam->n_supports; i++)
-        reaction_N[i] = bk_beam_solution_reaction(&m, &s, i);
+        reaction_N[i] = s.up[i];
     double slack = ROUNDING_SHARE * (beam->to_m - beam->from_m);
     for (size_t i = 0; status == BK_OK && i < n; i++) {
         if (!(x_m[i] >= beam->from_m - slack && x_m[i] <= beam->to_m + slack)) {

@@ -43,9 +43,9 @@ typedef struct run {
     size_t *home_from, *home_to; /* (n_segments) cells with a wheel in the segment lie in [from, to) */
 } run;
 
-/* A shape of the beam: v and slope of its nodes, and what bounds its ordinates. */
+/* A shape of the beam, and what bounds its ordinates. */
 typedef struct curve {
-    double *y;              /* (2 n_nodes) */
+    double *y;              /* (4 n_segments) v, slope at the left end, at the right end */
     double *before, *after; /* (n_segments) greatest Bernstein ordinate, either sign, of it and all before
                                or after it */
 } curve;
@@ -157,7 +157,7 @@ static const double *line_cubic(search *s, size_t segment)
     double y[4] = {0, 0, 0, 0};
     for (size_t d = 0; d < s->n_takes; d++)
         for (size_t i = 0; i < 4; i++)
-            y[i] += s->takes[d] * s->shapes[d].y[2 * segment + i];
+            y[i] += s->takes[d] * s->shapes[d].y[4 * segment + i];
     cubic_through(y, s->m->length_m[segment], line->c);
     for (size_t i = 0; s->has_section && segment == s->segment && i < 4; i++)
         line->c[i] += s->own[i];
@@ -277,7 +277,7 @@ static void bound_curve(const bk_beam_model *m, curve *shape)
 {
     size_t n = m->n_segments;
     for (size_t i = 0; i < n; i++) {
-        const double *y = shape->y + 2 * i;
+        const double *y = shape->y + 4 * i;
         double third = m->length_m[i] / 3;
         double ends = larger(fabs(y[0]), fabs(y[2]));
         shape->after[i] = larger(ends, larger(fabs(y[0] + third * y[1]), fabs(y[2] - third * y[3])));
@@ -302,14 +302,13 @@ static double trains_worst(search *s)
 
 static void take_section(search *s, bk_beam_figure figure, double sign, double x)
 {
-    bk_beam_section_takes(s->m, figure, s->segment, x, s->takes);
+    s->n_takes = bk_beam_section_takes(s->m, figure, s->segment, x, s->takes);
     bk_beam_section_own(s->m, figure, s->segment, x, s->own, s->left);
     for (size_t i = 0; i < 4; i++) {
         s->takes[i] *= sign;
         s->own[i] *= sign;
         s->left[i] *= sign;
     }
-    s->n_takes = 4;
     s->x = x;
     s->has_section = true;
     s->in_hand++;
@@ -572,16 +571,17 @@ static void search_segments(search *s, breaks *b, bk_beam_worst *out)
 {
     const bk_beam_model *m = s->m;
     for (size_t at = 0; at < m->n_segments; at++) {
-        for (size_t i = 0; i < 4; i++) /* the left end's are the last segment's right end's */
-            if (at == 0 || i >= 2) {
-                if (at > 0) {
-                    curve last = s->shapes[i];
-                    s->shapes[i] = s->shapes[i - 2];
-                    s->shapes[i - 2] = last;
-                }
-                bk_beam_node_shape(s->m, at + i / 2, i % 2 == 1, s->shapes[i].y);
-                bound_curve(s->m, &s->shapes[i]);
+        bool goes_on = at > 0 && bk_beam_is_span(m, at - 1) && bk_beam_is_span(m, at);
+        for (size_t i = 0; i < 4; i++) {
+            if (goes_on && i % 2 == 0) { /* what is at the left end was at the right end of the last span */
+                curve last = s->shapes[i];
+                s->shapes[i] = s->shapes[i + 1];
+                s->shapes[i + 1] = last;
+                continue;
             }
+            bk_beam_segment_shape(s->m, at, i, s->shapes[i].y);
+            bound_curve(m, &s->shapes[i]);
+        }
         s->segment = at;
         search_figures(s, b, out);
         const bk_beam_extreme *of[] = {&out->span_moment_max[at], &out->span_moment_min[at],
@@ -635,14 +635,15 @@ static void reaction_at_trolley(search *s, size_t support, double standing, bk_b
     }
 }
 
-/* sum: v and slope of each node, 1 and 0 for a beam in balance: the influence lines of all reactions add up
- * to one newton wherever it stands. */
+/* sum of all reactions' lines: one newton wherever it stands, if the beam is in balance. */
 static bool lines_balance(const bk_beam_model *m, const double *sum)
 {
-    for (size_t i = 0; i < m->n_nodes; i++)
-        if (!(fabs(sum[2 * i] - 1) <= BALANCE_SHARE &&
-              fabs(sum[2 * i + 1]) * m->length_m[i ? i - 1 : 0] <= BALANCE_SHARE))
+    for (size_t i = 0; i < m->n_segments; i++) {
+        const double *y = sum + 4 * i;
+        double turned = larger(fabs(y[1]), fabs(y[3])) * m->length_m[i];
+        if (!(larger(fabs(y[0] - 1), fabs(y[2] - 1)) <= BALANCE_SHARE && turned <= BALANCE_SHARE))
             return false;
+    }
     return true;
 }
 
@@ -653,12 +654,11 @@ static bk_status search_reactions(search *s, bk_beam_worst *out)
     s->n_takes = 1;
     for (size_t i = 0; i < s->m->beam->n_supports; i++) {
         size_t node = s->m->first_support + i;
-        double standing = bk_beam_solution_reaction(s->m, &s->standing, i),
-               at_m = s->m->beam->supports[i].at_m;
+        double standing = s->standing.up[i], at_m = s->m->beam->supports[i].at_m;
         s->segment = node < s->m->n_segments ? node : node - 1;
         bk_beam_reaction_shape(s->m, i, s->shapes[0].y);
         bound_curve(s->m, &s->shapes[0]);
-        for (size_t j = 0; j < 2 * s->m->n_nodes; j++)
+        for (size_t j = 0; j < 4 * s->m->n_segments; j++)
             sum[j] += s->shapes[0].y[j];
         s->takes[0] = 1;
         s->in_hand++;
@@ -729,7 +729,7 @@ static bk_status new_search(search *s)
     s->loaded = BK_NEW(arena, bool, beam->n_trains + 1);
     if (!s->runs || !s->end_moment || !s->line || !s->at || !s->loaded) return BK_E_NOMEM;
     for (size_t i = 0; i < 4; i++) {
-        s->shapes[i] = (curve){BK_NEW(arena, double, 2 * m->n_nodes), BK_NEW(arena, double, m->n_segments),
+        s->shapes[i] = (curve){BK_NEW(arena, double, 4 * m->n_segments), BK_NEW(arena, double, m->n_segments),
                                BK_NEW(arena, double, m->n_segments)};
         if (!s->shapes[i].y || !s->shapes[i].before || !s->shapes[i].after) return BK_E_NOMEM;
     }

@@ -95,6 +95,14 @@ static void random_trains(sample *s)
     }
 }
 
+/* A stiff beam hung from soft lines near together: lifting beams, trusses on hoists. */
+static void make_stiff(sample *s)
+{
+    s->beam.EI_Nm2 = exp(uniform(log(1e7), log(3e9)));
+    for (size_t i = 0; i < s->beam.n_supports; i++)
+        s->supports[i].stiffness_N_m = exp(uniform(log(2e4), log(2e7)));
+}
+
 static void random_sample(sample *s, bool upward)
 {
     memset(s, 0, sizeof *s);
@@ -496,6 +504,18 @@ START_TEST(exact_beats_grid_upward_loads)
 }
 END_TEST
 
+START_TEST(exact_beats_grid_stiff_on_soft)
+{
+    seed = 41u + (uint64_t)_i;
+    sample s;
+    for (int i = 0; i < 10; i++) {
+        random_sample(&s, false);
+        make_stiff(&s);
+        hold_all(&s);
+    }
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("runway property");
@@ -503,6 +523,7 @@ int main(void)
     tcase_set_timeout(grid, 120);
     tcase_add_loop_test(grid, exact_beats_grid_downward, 0, 12);
     tcase_add_loop_test(grid, exact_beats_grid_upward_loads, 0, 8);
+    tcase_add_loop_test(grid, exact_beats_grid_stiff_on_soft, 0, 8);
     suite_add_tcase(suite, grid);
     SRunner *runner = srunner_create(suite);
     srunner_run_all(runner, CK_ENV);

@@ -73,6 +73,9 @@ START_TEST(refusals)
     REFUSED(p.beam.self_N_m = NAN, "weight");
     REFUSED(p.beam.n_supports = 0, "two supports");
     REFUSED(p.beam.n_supports = 1, "two supports");
+    REFUSED(p.beam.n_supports = BK_BEAM_SUPPORTS_MAX + 1, "more supports");
+    REFUSED(p.beam.n_loads = BK_BEAM_LOADS_MAX + 1, "standing loads");
+    REFUSED(p.beam.n_trains = BK_BEAM_TRAINS_MAX + 1, "trolleys");
     REFUSED(p.supports[0].at_m = -0.2, "support 1 stands outside");
     REFUSED(p.supports[2].at_m = 10.3, "support 3 stands outside");
     REFUSED(p.supports[1].at_m = NAN, "support 2");
