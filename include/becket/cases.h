@@ -36,7 +36,7 @@ typedef struct bk_parameter {
     double size; /* SI, > 0 */
 } bk_parameter;
 /* Every tolerance of the plan, in the plan's order: masses, centres of gravity by axis, line lengths,
- * anchors by axis.  *out belongs to the arena. */
+ * anchors by axis, wind on each body by axis (its whole force).  *out belongs to the arena. */
 bk_status bk_cases_parameters(const bk_plan *plan, bk_arena *arena, const bk_parameter **out, size_t *n);
 /* "load 5 % heavy, centre of gravity 100 mm towards +x, leg sw 10 mm long": a sentence for a rigger,
  * in the plan's units.  Arena text; "as drawn" for an empty case; NULL when memory is out. */

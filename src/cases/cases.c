@@ -23,6 +23,18 @@ static void add(ranges *all, bk_change_kind kind, size_t index, double size)
         all->failed = true;
 }
 
+/* Force of the wind on a body (N); 0 where the plan has none, or not what it needs. */
+static double wind_on(const bk_plan *plan, const bk_body *body)
+{
+    if (!(body->wind_area_m2 > 0)) return 0;
+    const bk_rule *air = bk_rules_find(plan->rules, "wind.half_air_density"), *drag = bk_rules_find(plan->rules, "wind.drag");
+    const double pressure = isfinite(plan->wind.pressure_Pa) ? plan->wind.pressure_Pa
+                            : air ? air->value * plan->wind.speed_m_s * plan->wind.speed_m_s : (double)NAN;
+    const double coefficient = isfinite(body->drag) ? body->drag : drag ? drag->value : (double)NAN;
+    const double force = pressure * coefficient * body->wind_area_m2;
+    return isfinite(force) ? force : 0;
+}
+
 bk_status bk_cases_parameters(const bk_plan *plan, bk_arena *arena, const bk_parameter **out, size_t *n)
 {
     ranges all = {.arena = arena};
@@ -39,6 +51,13 @@ bk_status bk_cases_parameters(const bk_plan *plan, bk_arena *arena, const bk_par
         add(&all, BK_CHANGE_ANCHOR_X, i, plan->anchors[i].at_m.tol.x);
         add(&all, BK_CHANGE_ANCHOR_Y, i, plan->anchors[i].at_m.tol.y);
         add(&all, BK_CHANGE_ANCHOR_Z, i, plan->anchors[i].at_m.tol.z);
+    }
+    /* from any direction: both axes on their own, which is more than any one wind, and so on the safe side */
+    for (size_t i = 0; i < plan->n_bodies; i++) {
+        const double force = wind_on(plan, &plan->bodies[i]);
+        const bool any = isnan(plan->wind.from_rad);
+        add(&all, BK_CHANGE_WIND_X, i, any ? force : fabs(force * cos(plan->wind.from_rad)));
+        add(&all, BK_CHANGE_WIND_Y, i, any ? force : fabs(force * sin(plan->wind.from_rad)));
     }
     *out = all.at;
     *n = all.n;

@@ -39,6 +39,7 @@ static const rung si_rungs[] = {
     {BK_DIM_LINE_FORCE, "N/m", 0},
     {BK_DIM_LINE_MASS, "kg/m", 0},
     {BK_DIM_DENSITY, "kg/m3", 0},
+    {BK_DIM_SPEED, "m/s", 3}, /* wind, not hoisting */
     {BK_DIM_SPEED, "m/min", 0},
     {BK_DIM_ACCELERATION, "m/s2", 0},
     {BK_DIM_TEMPERATURE, BK_DEGREE "C", 0},
@@ -62,6 +63,7 @@ static const rung us_rungs[] = {
     {BK_DIM_LINE_FORCE, "lbf/ft", 0},
     {BK_DIM_LINE_MASS, "lb/ft", 0},
     {BK_DIM_DENSITY, "lb/ft3", 0},
+    {BK_DIM_SPEED, "mph", 6},
     {BK_DIM_SPEED, "ft/min", 0},
     {BK_DIM_ACCELERATION, "ft/s2", 0},
     {BK_DIM_TEMPERATURE, BK_DEGREE "F", 0},

@@ -237,6 +237,23 @@ START_TEST(a_bare_estimate_is_no_pass)
 }
 END_TEST
 
+/* 0.613 v2 (read in a trade journal of 2004) at 10 m/s on 6 m2 with drag 1.2: 441 N from any side on a plumb line. */
+START_TEST(wind_leans_on_the_rig)
+{
+    bench b;
+    bench_open(&b, HEAD "wind: {speed: 10 m/s, from: 0 deg}\n"
+                        "bodies: {load: {mass: 500 kg, cog: 0 0 -1 m, wind_area: 6 m2, drag: 1.2, points: {a: 0 0 0 m}}}\n"
+                        "anchors: {hook: {at: 0 0 8 m, limit: 20 kN, limit_horizontal: 445 N}}\n"
+                        "lines: {a: {from: hook, to: load.a, ea: 5 MN, parts: [{what: sling, wll: 2 t}]}}\n");
+    const double F = 0.613 * 100 * 1.2 * 6;
+    ck_assert_double_eq_tol(bench_find(&b, "anchor.horizontal", "hook", NULL)->demand, F, 0.01);
+    ck_assert(bench_find(&b, "anchor.horizontal", "hook", NULL)->passes);
+    ck_assert_double_eq_tol(bench_find(&b, "line.wll", "a", NULL)->demand, hypot(F, 500 * G), 0.01);
+    ck_assert(strstr(bench_find(&b, "line.wll", "a", NULL)->where, "wind on load 441 N") != NULL);
+    bench_close(&b);
+}
+END_TEST
+
 int main(void)
 {
     Suite *s = suite_create("checks of a rig");
@@ -253,6 +270,7 @@ int main(void)
     tcase_add_test(t, ring_carries_the_resultant);
     tcase_add_test(t, stalled_hoist_pulls_on_its_anchor);
     tcase_add_test(t, a_bare_estimate_is_no_pass);
+    tcase_add_test(t, wind_leans_on_the_rig);
     suite_add_tcase(s, t);
     SRunner *r = srunner_create(s);
     srunner_run_all(r, CK_NORMAL);
