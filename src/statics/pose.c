@@ -37,6 +37,8 @@
 #define SOFT            30     /* EA of the softest stage, as a multiple of the weight */
 #define HARDER          8
 #define RESIDUAL_STAGE  1e-6
+#define FIRST_MOVE      0.05   /* of a trusted step: out of an unstable balance */
+#define LET_GO_MOST     4
 #define TURN_MOST_RAD   0.4
 #define SWING_MOST      0.5    /* of a line's length */
 #define MIXED_STEPS     60
@@ -353,27 +355,18 @@ static void harden(bk_statics *s, bk_hang *out)
 
 /* ---- the whole --------------------------------------------------------------------------------- */
 
-bk_status bk_statics_solve_near(bk_statics *s, const bk_case *which, const bk_hang *start, bk_hang *out)
+static void clear_evidence(bk_statics *s, bk_hang *out)
 {
-    bk_rig_apply(s, which);
-    out->converged = out->stable = false;
-    out->iterations = 0;
+    out->stable = false;
     out->unstable_body = s->tipped = BK_NONE;
     out->goes_towards = bk_vec3_of(0, 0, 0);
     out->stiffness_Nm_per_rad = (double)NAN;
     out->why = NULL;
-    bk_rig_start(s, start);
-    const bk_status held = bk_stability_held(s, out);
-    if (held != BK_OK) {
-        bk_rig_measure(s);
-        bk_rig_report(s, out);
-        return held;
-    }
-    if (!mixed_steps(s, start == NULL, RESIDUAL_GOAL, out)) {
-        bk_rig_start(s, NULL);
-        s->tipped = BK_NONE;
-        harden(s, out);
-    }
+}
+
+/* Reports the pose and says whether it balances. */
+static bk_status prove(bk_statics *s, const bk_case *which, bk_hang *out)
+{
     bk_rig_report(s, out);
     out->residual = bk_statics_residual(s->plan, which, out);
     out->converged = out->residual <= RESIDUAL_REPORT;
@@ -389,16 +382,69 @@ bk_status bk_statics_solve_near(bk_statics *s, const bk_case *which, const bk_ha
     return BK_E_NO_CONVERGE;
 }
 
+bk_status bk_statics_solve_near(bk_statics *s, const bk_case *which, const bk_hang *start, bk_hang *out)
+{
+    bk_rig_apply(s, which);
+    bk_rig_start(s, start);
+    clear_evidence(s, out);
+    out->iterations = 0;
+    const bk_status held = bk_stability_held(s, out);
+    if (held != BK_OK) {
+        bk_rig_measure(s);
+        bk_rig_report(s, out);
+        out->converged = false;
+        return held;
+    }
+    if (!mixed_steps(s, start == NULL, RESIDUAL_GOAL, out)) {
+        bk_rig_start(s, NULL);
+        s->tipped = BK_NONE;
+        harden(s, out);
+    }
+    return prove(s, which, out);
+}
+
+/* From a balance that does not last, the way it goes (in s->step): to the next one. */
+static bk_status let_go(bk_statics *s, const bk_case *which, bk_hang *out)
+{
+    bk_rig_move(s, s->step, FIRST_MOVE * trusted(s));
+    clear_evidence(s, out);
+    if (!mixed_steps(s, false, RESIDUAL_GOAL, out))
+        return BK_E_NO_CONVERGE;
+    const bk_status status = prove(s, which, out);
+    return status == BK_OK ? bk_stability_as_drawn(s, out) : status;
+}
+
+/* A balance that a move would leave may be one from which the load leans a little, until a slack line catches
+ * it: so it is let go, and what counts is where it comes to rest.  Should that not be as drawn, the
+ * evidence is that of the balance it left. */
 bk_status bk_statics_solve(bk_statics *s, const bk_case *which, const bk_hang *start, bk_hang *out)
 {
     bk_status status = bk_statics_solve_near(s, which, start, out);
-    if (status == BK_E_UNHELD)
+    if (status == BK_OK || status == BK_E_NO_CONVERGE) {
+        const bk_status drawn = bk_stability_as_drawn(s, out);
+        status = drawn != BK_OK ? drawn : status;
+    }
+    if (status != BK_OK)
         return status;
-    const bk_status drawn = bk_stability_as_drawn(s, out);
-    if (drawn != BK_OK)
-        return drawn;
-    if (status == BK_OK)
-        status = bk_stability_test(s, out);
-    out->stable = status == BK_OK;
-    return status;
+    bool falling;
+    bk_status first = bk_stability_test(s, out, &falling);
+    if (first == BK_OK) {
+        out->stable = true;
+        return BK_OK;
+    }
+    const bk_hang evidence = *out;
+    for (int i = 0; i < LET_GO_MOST && falling; i++) {
+        if (let_go(s, which, out) != BK_OK)
+            break;
+        if (bk_stability_test(s, out, &falling) == BK_OK) {
+            out->stable = true;
+            return BK_OK;
+        }
+    }
+    out->stable = false;
+    out->unstable_body = evidence.unstable_body;
+    out->goes_towards = evidence.goes_towards;
+    out->stiffness_Nm_per_rad = evidence.stiffness_Nm_per_rad;
+    out->why = evidence.why;
+    return first;
 }

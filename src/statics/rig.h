@@ -121,8 +121,9 @@ bk_vec3 bk_rig_turned(const bk_rig_node *node, bk_vec3 own); /* own axes to worl
 #define BK_TILT_LIMIT_RAD (BK_PI / 3) /* beyond this a body has left its drawn attitude */
 /* BK_E_UNHELD with out->why when something heavy hangs on no chain of lines. */
 bk_status bk_stability_held(bk_statics *s, bk_hang *out);
-/* At the pose just solved and reported in out: BK_OK or BK_E_UNSTABLE with the evidence in out. */
-bk_status bk_stability_test(bk_statics *s, bk_hang *out);
+/* At the pose just solved and reported in out: BK_OK or BK_E_UNSTABLE with the evidence in out.  Where a move
+ * lowers the energy *falling becomes true and s->step is that move. */
+bk_status bk_stability_test(bk_statics *s, bk_hang *out, bool *falling);
 /* Has the rig left the arrangement that was drawn: turned over, or fallen past its lines? */
 bk_status bk_stability_as_drawn(bk_statics *s, bk_hang *out);
 

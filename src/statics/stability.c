@@ -23,7 +23,7 @@
 
 #define NEUTRAL     1e-9 /* of a node's own stiffness: below is no stiffness */
 #define PIN         1e-3 /* far above a trace, far below any stiffness that matters */
-#define DRAWN_ABOVE 0.087  /* sine of the angle (5 degrees) from which a line as drawn points up or down: flat
+#define DRAWN_ABOVE 0.05   /* sine of the angle (3 degrees) from which a line as drawn points up or down: flat
                               bridles are drawn carelessly */
 #define CARRIES     0.05   /* share of what a node carries that makes a line one of its supports */
 
@@ -230,7 +230,8 @@ static void add_pins(const bk_statics *s, double *values)
     }
 }
 
-/* The mode of least stiffness of values, into s->step, and that stiffness.  Inverse iteration on values lifted
+/* The mode of least stiffness of values, as far as the rig's size, into s->step; returns its form there.  Inverse
+ * iteration on values lifted
  * until positive definite; base is scratch here. */
 static double weakest(bk_statics *s)
 {
@@ -255,7 +256,11 @@ static double weakest(bk_statics *s)
         for (size_t f = 0; f < n; f++)
             x[f] /= sqrt(square);
     }
-    double least = 0;
+    double farthest = 0, least = 0;
+    for (size_t f = 0; f < n; f++)
+        farthest = fmax(farthest, fabs(x[f]));
+    for (size_t f = 0; f < n; f++)
+        x[f] *= s->size_m / farthest;
     bk_matrix_times(&s->matrix, s->values, x, s->scratch);
     for (size_t f = 0; f < n; f++)
         least += x[f] * s->scratch[f];
@@ -277,7 +282,27 @@ static bk_vec3 tilting(const bk_statics *s, size_t body)
     return turn;
 }
 
-/* Names what goes in the mode in s->step of stiffness `least`. */
+/* Restoring moment per angle of a body that turns about a horizontal axis through its reference, all forces on it
+ * keeping size and direction: sum f . a - (f . axis)(a . axis).  The lever arms as a rigger sees them. */
+static double turning_stiffness(const bk_statics *s, size_t body, bk_vec3 axis)
+{
+    const bk_rig_node *node = &s->node[body];
+    const double weight_N = BK_STANDARD_GRAVITY_M_PER_S2 * fmax(node->mass_kg, 0);
+    double sum = -weight_N * node->shift_now_m.z;
+    for (size_t i = 0; i < s->n_lines; i++)
+        for (int e = 0; e < 2; e++) {
+            const bk_rig_line *line = &s->line[i];
+            const bk_rig_end *end = &line->end[e];
+            if (end->node != body || line->inert || line->lost)
+                continue;
+            bk_vec3 f = bk_vec3_scale((e ? -1 : 1) * bk_rig_tension(line), line->along);
+            f.z -= end->weight_N;
+            sum += bk_vec3_dot(f, end->arm_m) - bk_vec3_dot(f, axis) * bk_vec3_dot(end->arm_m, axis);
+        }
+    return sum;
+}
+
+/* Names what goes in the mode in s->step of stiffness `least`; the mode then points the way it goes. */
 static bk_status name_mode(bk_statics *s, bk_hang *out, double least, bool neutral)
 {
     size_t node = 0, body = BK_NONE;
@@ -297,12 +322,15 @@ static bk_status name_mode(bk_statics *s, bk_hang *out, double least, bool neutr
     }
     const bool turns = body != BK_NONE && most > 1e-3 * farthest;
     bk_vec3 towards;
-    double beside, above = 0, per_rad2 = 1;
+    double beside, above = 0, stiffness = (double)NAN;
     if (turns) {
         const bk_vec3 turn = tilting(s, node = body);
         towards = horizontal(bk_vec3_cross(turn, bk_vec3_of(0, 0, 1)));
-        per_rad2 = bk_vec3_dot(turn, turn);
         above = above_support(s, body, &beside);
+        /* in the mode other things may move along and hide most of it */
+        stiffness = least / bk_vec3_dot(turn, turn);
+        if (!neutral)
+            stiffness = fmin(stiffness, turning_stiffness(s, body, bk_vec3_of(-towards.y, towards.x, 0)));
     } else {
         const double *x = s->step + s->matrix.first[node];
         towards = bk_vec3_scale(1 / farthest, bk_vec3_of(x[0], x[1], x[2]));
@@ -321,10 +349,13 @@ static bk_status name_mode(bk_statics *s, bk_hang *out, double least, bool neutr
     bk_rig_restore(s);
     bk_rig_measure(s);
     const bool clear = fabs(lean) > 1e-9 * s->weight_N * sqrt(size);
-    if (clear ? lean < 0 : towards.x < -1e-6 || (fabs(towards.x) <= 1e-6 && towards.y < 0))
+    if (clear ? lean < 0 : towards.x < -1e-6 || (fabs(towards.x) <= 1e-6 && towards.y < 0)) {
         towards = bk_vec3_scale(-1, towards);
+        for (size_t f = 0; f < s->matrix.n; f++)
+            s->step[f] = -s->step[f];
+    }
 
-    out->stiffness_Nm_per_rad = turns ? least / per_rad2 : (double)NAN;
+    out->stiffness_Nm_per_rad = stiffness;
     const char *name = node_name(s, node);
     if (!turns)
         out->why = bk_arena_printf(out->arena, "%s does not stay where it is drawn: nothing keeps it from moving towards %s",
@@ -343,8 +374,9 @@ static bk_status name_mode(bk_statics *s, bk_hang *out, double least, bool neutr
     return fails(s, out, BK_E_UNSTABLE, node, towards);
 }
 
-bk_status bk_stability_test(bk_statics *s, bk_hang *out)
+bk_status bk_stability_test(bk_statics *s, bk_hang *out, bool *falling)
 {
+    *falling = false;
     for (size_t i = 0; i < s->n_lines; i++) {
         bk_rig_line *line = &s->line[i];
         line->pull_N = line->inert ? 0 : bk_rig_tension(line);
@@ -357,6 +389,7 @@ bk_status bk_stability_test(bk_statics *s, bk_hang *out)
     add_trace(s, s->values, 1);
     if (!bk_matrix_factor(&s->matrix, s->values)) {
         bk_rig_values(s);
+        *falling = true;
         return name_mode(s, out, weakest(s), false);
     }
     bk_rig_values(s);

@@ -161,7 +161,7 @@ START_TEST(top_heavy_load_topples_and_is_told_which_way)
     ck_assert(!hang->stable);
     ck_assert_uint_eq(hang->unstable_body, load);
     ck_assert_double_eq_tol(fabs(hang->goes_towards.y), 1, 1e-6);
-    ck_assert_double_lt(hang->stiffness_Nm_per_rad, 0);
+    ck_assert_double_eq_tol(hang->stiffness_Nm_per_rad, -1000 * KIT_G * 0.2, 1);
     ck_assert_ptr_nonnull(strstr(hang->why, "press"));
     ck_assert_ptr_nonnull(strstr(hang->why, "200 mm above"));
 }
@@ -176,6 +176,47 @@ START_TEST(top_heavy_load_goes_the_way_it_leans)
     ck_assert_int_eq(solve(), BK_E_UNSTABLE);
     ck_assert_double_eq_tol(hang->goes_towards.y, -1, 1e-6);
     ck_assert_double_eq_tol(hang->stiffness_Nm_per_rad, -1000 * KIT_G * 0.2, 1e-6);
+}
+END_TEST
+
+/* Balanced on one line like a ball on a string turned over. */
+START_TEST(single_pick_below_the_centre_of_gravity_topples)
+{
+    const size_t load = kit_body(k, "drum", 400, bk_vec3_of(0, 0, 1.5), bk_vec3_of(0, 0, 0));
+    kit_line(k, kit_anchor(k, 0, 0, 3), kit_point(k, load, 0, 0, 0), 1e6, 0);
+    ck_assert_int_eq(solve(), BK_E_UNSTABLE);
+    ck_assert_double_eq_tol(hang->stiffness_Nm_per_rad, -400 * KIT_G * 1.5, 1);
+    ck_assert_double_eq_tol(hypot(hang->goes_towards.x, hang->goes_towards.y), 1, 1e-9);
+}
+END_TEST
+
+/* Legs at eyes below the beam's axis and drops above it: the beam turns over although it is light. */
+START_TEST(spreader_with_its_eyes_exchanged_turns_over)
+{
+    const size_t load = kit_body(k, "load", 900, bk_vec3_of(0, 0, 0), bk_vec3_of(0, 0, 0));
+    const size_t beam = kit_body(k, "beam", 80, bk_vec3_of(0, 0, 0), bk_vec3_of(0, 0, 2));
+    const bk_end hook = kit_anchor(k, 0, 0, 4);
+    for (int side = -1; side <= 1; side += 2) {
+        kit_line(k, hook, kit_point(k, beam, 1.5 * side, 0, -0.1), 3e6, 0);
+        kit_line(k, kit_point(k, beam, 1.5 * side, 0, 0.1), kit_point(k, load, 1.5 * side, 0, 0.5), 3e6, 0);
+    }
+    ck_assert_int_eq(solve(), BK_E_UNSTABLE);
+    ck_assert_uint_eq(hang->unstable_body, beam);
+    ck_assert_double_eq_tol(fabs(hang->goes_towards.y), 1, 1e-6);
+    ck_assert_double_eq_tol(hang->stiffness_Nm_per_rad, -(980 + 900) * KIT_G * 0.1, 2);
+    ck_assert_ptr_nonnull(strstr(hang->why, "beam topples towards"));
+}
+END_TEST
+
+/* Low between anchors far apart it would snap through and hang below them. */
+START_TEST(load_above_low_lines_snaps_through)
+{
+    const size_t load = kit_body(k, "load", 400, bk_vec3_of(0, 0, 0), bk_vec3_of(0, 0, 1));
+    for (int i = 0; i < 4; i++)
+        kit_line(k, kit_anchor(k, i & 1 ? 12 : -12, i & 2 ? 12 : -12, 0), kit_point(k, load, i & 1 ? 1 : -1, i & 2 ? 1 : -1, 0),
+                 1e6, 0);
+    ck_assert_int_eq(solve(), BK_E_UNSTABLE);
+    ck_assert_double_eq(hang->goes_towards.z, -1);
 }
 END_TEST
 
@@ -212,6 +253,21 @@ START_TEST(bare_spreader_may_spin_about_itself)
     kit_line(k, a, kit_point(k, load, -1.5, 0, 0.5), 3e6, 0);
     kit_line(k, b, kit_point(k, load, 1.5, 0, 0.5), 3e6, 0);
     ck_assert_int_eq(solve(), BK_OK);
+}
+END_TEST
+
+/* The top-heavy press again, with guys to both sides that are just straight as drawn: it leans by no more than
+ * the stretch of the lines lets it, and one guy holds it there. */
+START_TEST(guys_just_straight_catch_a_top_heavy_load)
+{
+    const size_t load = kit_body(k, "press", 1000, bk_vec3_of(0, 0, 0.7), bk_vec3_of(0, 0, 0));
+    kit_line(k, kit_anchor(k, -1, 0, 2), kit_point(k, load, -1, 0, 0.5), 1e7, 0);
+    kit_line(k, kit_anchor(k, 1, 0, 2), kit_point(k, load, 1, 0, 0.5), 1e7, 0);
+    kit_line(k, kit_anchor(k, 0, -3, 1.2), kit_point(k, load, 0, 0, 1.2), 1e7, 0);
+    kit_line(k, kit_anchor(k, 0, 3, 1.2), kit_point(k, load, 0, 0, 1.2), 1e7, 0);
+    ck_assert_int_eq(solve(), BK_OK);
+    ck_assert_double_lt(hang->tilt_rad[load], 0.05);
+    ck_assert_double_lt(hang->residual, 1e-11);
 }
 END_TEST
 
@@ -347,9 +403,13 @@ int main(void)
     tcase_add_test(fails, unheld_body_is_named);
     tcase_add_test(fails, top_heavy_load_topples_and_is_told_which_way);
     tcase_add_test(fails, top_heavy_load_goes_the_way_it_leans);
+    tcase_add_test(fails, single_pick_below_the_centre_of_gravity_topples);
+    tcase_add_test(fails, spreader_with_its_eyes_exchanged_turns_over);
+    tcase_add_test(fails, load_above_low_lines_snaps_through);
     tcase_add_test(fails, apex_above_the_centre_of_gravity_holds_points_below_it);
     tcase_add_test(fails, pick_at_the_centre_of_gravity_is_no_hold);
     tcase_add_test(fails, bare_spreader_may_spin_about_itself);
+    tcase_add_test(fails, guys_just_straight_catch_a_top_heavy_load);
     tcase_add_test(fails, lines_from_below_hold_nothing);
     tcase_add_test(fails, load_picked_at_its_end_leaves_its_attitude);
     tcase_add_test(cases, case_changes_what_it_names_and_nothing_stays);
