@@ -90,6 +90,14 @@ static double temperature_factor(const bk_check_input *in, bk_findings *out, con
     return factor;
 }
 
+/* What harms the material goes into the report as it stands in the rule set. */
+static void chemical_note(const bk_check_input *in, bk_findings *out, const bk_part *part)
+{
+    if (!part->material) return;
+    const bk_rule *rule = bk_rules_find(in->rules, name_of(out, "chemical.", part->material));
+    if (rule) bk_findings_assume(out, "%s: %s (%s).", part->material, rule->text, rule->source);
+}
+
 static bk_rig_capacity capacity(const bk_check_input *in, bk_findings *out, const char *item, const bk_line *line,
                                 const bk_part *part, bk_working *w)
 {
@@ -183,6 +191,7 @@ static bk_rig_capacity capacity(const bk_check_input *in, bk_findings *out, cons
     BK_CALC(w, F_limit, WLL * k_hitch * k_temp * k_edge * k_people * k_critical, FORCE,
             "rating in this hitch and these surroundings");
     result.tag_N = F_limit;
+    if (sling) chemical_note(in, out, part);
     result.hitch_source = hitch_source;
 
     /* --- choke angle --- */

@@ -21,8 +21,11 @@ static void ring(const bk_check_input *in, bk_findings *out, size_t i)
         if (!bk_rig_same_end(line->from, here) && !bk_rig_same_end(line->to, here)) continue;
         met++;
         /* the lower end of a hoist's line is its hook: what hangs there is below the hook */
-        if (line->hoist != BK_NONE && bk_rig_same_end(bk_rig_lower_end(in, l), here)) continue;
-        dynamic = fmax(dynamic, in->line_dynamic[l]);
+        if (line->hoist != BK_NONE && bk_rig_same_end(bk_rig_lower_end(in, l), here)) {
+            dynamic = fmax(dynamic, in->plan->rigging_factor);
+            continue;
+        }
+        dynamic = fmax(dynamic, bk_rig_dynamic(in, l));
         stalled = fmax(stalled, in->line_stalled[l]);
     }
     if (met == 0) return;
@@ -167,7 +170,7 @@ static bk_status point(const bk_check_input *in, bk_findings *out, size_t i)
         if (!bk_rig_same_end(line->from, here) && !bk_rig_same_end(line->to, here)) continue;
         /* the lower end of a hoist's line is its hook: what hangs there is below the hook */
         const bool below = line->hoist != BK_NONE && bk_rig_same_end(bk_rig_lower_end(in, l), here);
-        const double dynamic = below ? 1 : in->line_dynamic[l], stalled = below ? 0 : in->line_stalled[l];
+        const double dynamic = below ? in->plan->rigging_factor : bk_rig_dynamic(in, l), stalled = below ? 0 : in->line_stalled[l];
         const bk_vec3 force = bk_rig_pull_on(in, l, here);
         pull = bk_vec3_add(pull, bk_vec3_scale(fmax(dynamic, stalled), force));
         worst += bk_rig_above(bk_vec3_norm(force), in->envelope->tension_max[l].value, dynamic, stalled);

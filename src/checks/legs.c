@@ -99,7 +99,7 @@ static void check_group(const bk_check_input *in, bk_findings *out, const bk_rig
         }
         steepest_pull = fmax(steepest_pull, bk_rig_line_pull(in, l).worst_N);
     }
-    const double dynamic = in->line_dynamic[group->lines[0]], stalled = in->line_stalled[group->lines[0]];
+    const double dynamic = bk_rig_dynamic(in, group->lines[0]), stalled = in->line_stalled[group->lines[0]];
     const double still = group_load(in, group), load = bk_rig_above(still, still, dynamic, stalled);
     const double worst_load = bk_rig_above(still, still * heavier(in, group), dynamic, stalled);
     const char *part_name = weakest_part ? (weakest_part->ref ? weakest_part->ref : weakest_part->what) : NULL;

@@ -29,6 +29,11 @@ bk_vec3 bk_rig_pull_on(const bk_check_input *in, size_t line, bk_end end)
                                                             : in->hang->pull_to_N[line];
 }
 
+double bk_rig_dynamic(const bk_check_input *in, size_t line)
+{
+    return fmax(in->line_dynamic[line], in->plan->rigging_factor);
+}
+
 double bk_rig_above(double nominal_N, double worst_N, double dynamic, double stalled)
 {
     return fmax(worst_N * dynamic, nominal_N * stalled);
@@ -37,7 +42,7 @@ double bk_rig_above(double nominal_N, double worst_N, double dynamic, double sta
 bk_rig_pull bk_rig_line_pull(const bk_check_input *in, size_t line)
 {
     const double half_weight_N = in->plan->lines[line].mass_kg / 2 * BK_STANDARD_GRAVITY_M_PER_S2;
-    const double dynamic = in->line_dynamic[line], stalled = in->line_stalled[line];
+    const double dynamic = bk_rig_dynamic(in, line), stalled = in->line_stalled[line];
     const size_t hoist = in->plan->lines[line].hoist;
     const double upright = cos(in->hang->from_vertical_rad[line]);
     const bk_extreme *worst = &in->envelope->tension_max[line];
@@ -135,6 +140,9 @@ bk_status bk_check_lines(const bk_check_input *in, bk_findings *out, bk_errors *
             bk_findings_assume(out, "Line %s: its stretch is not known and is assumed (%s); where more legs carry than "
                                     "balance alone decides, their shares rest on it.", l->name, l->ea_by);
     }
+    if (plan->rigging_factor > 1)
+        bk_findings_assume(out, "Gear below the hook is checked with the plan's dynamic factor for rigging; tensions are shown "
+                                "without it.");
     if (plan->n_lines > 0)
         bk_findings_assume(out, "Lines are straight: sag under their own weight is not modelled.");
     return BK_OK;

@@ -15,6 +15,9 @@ typedef struct bk_rig_pull {
     double nominal_N, worst_N;
     const char *where;
 } bk_rig_pull;
+/* Factor on the worst static pull of a line and of what it meets: above a hoist's hook its dynamic factor, and at least
+ * the plan's own factor for rigging.  Anchors are above the rigging: they take in->line_dynamic alone. */
+double bk_rig_dynamic(const bk_check_input *in, size_t line);
 /* Larger of the dynamic and the stalled case of a pull that hangs on these lines' hoists. */
 double bk_rig_above(double nominal_N, double worst_N, double dynamic, double stalled);
 bk_rig_pull bk_rig_line_pull(const bk_check_input *in, size_t line);

@@ -254,6 +254,17 @@ START_TEST(wind_leans_on_the_rig)
 }
 END_TEST
 
+/* A factor for rigging multiplies what the gear below the hook sees, and not what the plan's hook sees. */
+START_TEST(rigging_factor)
+{
+    bench b;
+    bench_open(&b, BRIDLE("2.0 t", "{what: sling, wll: 2 t}", "dynamic: {rigging: 1.3}\n"));
+    ck_assert_double_eq_tol(bench_find(&b, "line.wll", "a", NULL)->demand, 1.3 * 2000 * G / sqrt(2), 2000 * G * 1e-4);
+    ck_assert_double_eq_tol(bench_find(&b, "anchor.limit", "hook", NULL)->demand, 2000 * G, 0.1);
+    bench_close(&b);
+}
+END_TEST
+
 int main(void)
 {
     Suite *s = suite_create("checks of a rig");
@@ -271,6 +282,7 @@ int main(void)
     tcase_add_test(t, stalled_hoist_pulls_on_its_anchor);
     tcase_add_test(t, a_bare_estimate_is_no_pass);
     tcase_add_test(t, wind_leans_on_the_rig);
+    tcase_add_test(t, rigging_factor);
     suite_add_tcase(s, t);
     SRunner *r = srunner_create(s);
     srunner_run_all(r, CK_NORMAL);
