@@ -87,7 +87,11 @@ const bk_unit_info *bk_unit_info_at(size_t i);
  * "12.4 mm", "1/2 in" is never made: decimals only).  digits: significant digits, 3 is usual.
  * Never "-0"; NaN prints as "-".  Returns buf. */
 char *bk_quantity_print(char *buf, size_t size, double si, bk_dim dim, bk_system system, int digits);
-/* The same in a named unit ("t", "lbf", "kN"), fixed decimals, without the unit's name.
+/* The unit that it takes for this value, as bk_unit_read reads it. */
+const char *bk_quantity_unit(double si, bk_dim dim, bk_system system, int digits);
+/* Is it, by whatever name, a unit that it may take in this system? */
+bool bk_unit_of_system(const char *unit, bk_system system);
+/* An SI value in a named unit ("t", "lbf", "kN"), fixed decimals, without the unit's name.
  * The unit must be known (assert). */
 char *bk_number_print(char *buf, size_t size, double si, const char *unit, int decimals);
 /* Locale-proof %.*g of a bare number. */

@@ -41,6 +41,14 @@ char *bk_report_working(const bk_assessment *assessment, const char *item, bk_st
 char *bk_report_working_json(const bk_assessment *assessment, const char *item, bool *known,
                              const char **nearest);
 
+/* Tables for a terminal.  units: NULL as they are written; else columns in the other system's units are converted.
+ * _sound: what a table says of itself, for one that was looked over and has no mistakes. */
+char *bk_report_table_list(const bk_table *const *tables, size_t n, const bk_rules *const *rules, size_t n_rules, bk_style style);
+char *bk_report_table(const bk_table *table, const bk_system *units, bk_style style);
+char *bk_report_table_sound(const bk_table *table, bk_style style);
+char *bk_report_row(const bk_row *row, const bk_system *units, bk_style style);
+char *bk_report_rules(const bk_rules *rules, const bk_system *units, bk_style style);
+
 /* JSON Schema of a plan; manual page becket-plan(5) in roff.  Both from the reader's own list of keys. */
 char *bk_report_schema(void);
 char *bk_report_keys_manual(const char *version);

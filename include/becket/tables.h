@@ -68,6 +68,8 @@ bk_status bk_tables_row(bk_tables *tables, const char *ref, bk_place where, cons
 bk_status bk_tables_check_file(bk_tables *tables, const char *path, const bk_table **out, bk_errors *errors);
 /* Names of all tables that can be found, sorted by name; user tables hide shipped ones of one name. */
 bk_status bk_tables_list(bk_tables *tables, const char *const **names, size_t *n, bk_errors *errors);
+/* The same of rule sets: "en", "us". */
+bk_status bk_tables_list_rules(bk_tables *tables, const char *const **names, size_t *n, bk_errors *errors);
 /* Tables read so far, in the order read: what a report must name. */
 const bk_table *const *bk_tables_used(const bk_tables *tables, size_t *n);
 

@@ -98,8 +98,7 @@ static int answer(const request *r, cli_common *common)
         return code;
     if (isfinite(load)) q.load_N = load, q.load_given = true;
     if (isfinite(q.wll_N) && !q.load_given) return cli_usage("angle", "--sling wants a --load to carry");
-    if (r->units && strcmp(r->units, "us") == 0) q.units = BK_US;
-    else if (r->units && strcmp(r->units, "si") != 0) return cli_usage("angle", "--units: want si or us, got %s", r->units);
+    if (r->units && !cli_units("angle", r->units, &q.units, &code)) return code;
 
     bk_sheet_options options = {0};
     if (r->paper && !r->output) return cli_usage("angle", "--paper is of a picture: it wants -o FILE");

@@ -37,8 +37,10 @@ typedef struct cli_common {
 } cli_common;
 void cli_common_open(cli_common *common);
 void cli_common_close(cli_common *common);
-/* --tables DIR; false and a message when there are too many. */
-bool cli_common_tables(cli_common *common, const char *dir);
+/* --tables DIR; a message and *code when it is no folder, or there are too many. */
+void cli_common_tables(cli_common *common, const char *command, const char *dir, int *code);
+/* --units si|us; false, a message and *code for another word. */
+bool cli_units(const char *command, const char *text, bk_system *units, int *code);
 
 /* What a command with a plan was asked. */
 typedef struct cli_request {

@@ -7,6 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 #include <sys/ioctl.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
 /* ---- tables ------------------------------------------------------------------------------------ */
@@ -68,11 +69,25 @@ void cli_common_close(cli_common *common)
     for (size_t i = 0; i < common->n_owned; i++) free(common->owned[i]);
 }
 
-bool cli_common_tables(cli_common *common, const char *dir)
+void cli_common_tables(cli_common *common, const char *command, const char *dir, int *code)
 {
-    if (common->options.n_table_dirs == CLI_DIRS_MAX) return false;
-    common->table_dirs[common->options.n_table_dirs++] = dir;
-    return true;
+    struct stat about;
+    if (stat(dir, &about) != 0)
+        *code = cli_usage(command, "--tables %s: %s", dir, strerror(errno));
+    else if (!S_ISDIR(about.st_mode))
+        *code = cli_usage(command, "--tables %s: want a folder", dir);
+    else if (common->options.n_table_dirs == CLI_DIRS_MAX)
+        *code = cli_usage(command, "want --tables at most %d times", CLI_DIRS_MAX);
+    else
+        common->table_dirs[common->options.n_table_dirs++] = dir;
+}
+
+bool cli_units(const char *command, const char *text, bk_system *units, int *code)
+{
+    *units = strcmp(text, "us") == 0 ? BK_US : BK_SI;
+    if (*units == BK_US || strcmp(text, "si") == 0) return true;
+    *code = cli_usage(command, "--units: want si or us, got %s", text);
+    return false;
 }
 
 /* ---- messages ---------------------------------------------------------------------------------- */

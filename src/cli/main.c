@@ -105,12 +105,15 @@ const cli_command cli_commands[] = {
      "\n"
      "Most editors take it from a first line such as:  # yaml-language-server: $schema=becket.schema.json\n",
      cli_schema},
-    {"tables", "[TABLE]", "list, show and validate tables",
+    {"tables", "[TABLE[/ROW]]", "list, show and validate tables",
+     "  TABLE           a table, a row of it as a plan names it, or a rule set: rules/en, rules/us; none: the list\n"
+     "  --units si|us   convert what is written in units of the other system\n"
      "  --check FILE    validate a table of your own, with line and column of each mistake\n"
      "  --tables DIR    tables of your own, searched first; may be given again\n"
      "\n"
      "  becket tables\n"
      "  becket tables chain-en818-4\n"
+     "  becket tables w/12x26 --units si\n"
      "  becket tables --check my-slings.yaml\n",
      cli_tables},
     {0},

@@ -19,9 +19,7 @@ static bool understand(const char *command, int option, cli_request *request, cl
     case 'a': request->ahead = optarg; return true;
     case 'o': request->output = optarg; return true;
     case 'p': request->paper = optarg; return true;
-    case 't':
-        if (!cli_common_tables(common, optarg)) *code = cli_usage(command, "too many --tables");
-        return true;
+    case 't': cli_common_tables(common, command, optarg, code); return true;
     case 'h': *code = cli_help(command); return true;
     default: return false;
     }

@@ -110,13 +110,48 @@ static void print_figure(char *buf, size_t size, double figure, int digits)
     bk_fixed_print(buf, size, figure, decimals);
 }
 
+#define N(array) (sizeof(array) / sizeof *(array))
+
+static const rung *rung_for(double si, bk_dim dim, bk_system system, int digits)
+{
+    const rung *r = system == BK_US ? choose(us_rungs, N(us_rungs), si, dim, digits)
+                                    : choose(si_rungs, N(si_rungs), si, dim, digits);
+    return r ? r : choose(common_rungs, N(common_rungs), si, dim, digits);
+}
+
+const char *bk_quantity_unit(double si, bk_dim dim, bk_system system, int digits)
+{
+    const rung *r = rung_for(si, dim, system, digits);
+    return r ? r->unit : bk_dim_symbol(dim);
+}
+
+static bool among(const rung *rungs, size_t n, bk_dim dim, double factor, double offset)
+{
+    for (size_t i = 0; i < n; i++) {
+        double f, o;
+        bk_dim d;
+        if (rungs[i].dim == dim && bk_unit_read(rungs[i].unit, &f, &o, &d, NULL, 0) == BK_OK &&
+            fabs(f - factor) <= 1e-12 * factor && fabs(o - offset) <= 1e-9)
+            return true;
+    }
+    return false;
+}
+
+bool bk_unit_of_system(const char *unit, bk_system system)
+{
+    double factor, offset;
+    bk_dim dim;
+    if (bk_unit_read(unit, &factor, &offset, &dim, NULL, 0) != BK_OK) return false;
+    return among(common_rungs, N(common_rungs), dim, factor, offset) ||
+           (system == BK_US ? among(us_rungs, N(us_rungs), dim, factor, offset)
+                            : among(si_rungs, N(si_rungs), dim, factor, offset));
+}
+
 char *bk_quantity_print(char *buf, size_t size, double si, bk_dim dim, bk_system system, int digits)
 {
     if (size == 0) return buf;
     if (isnan(si) || dim == BK_DIM_NONE) return bk_plain_print(buf, size, si, digits);
-    const rung *r = system == BK_US ? choose(us_rungs, sizeof us_rungs / sizeof *us_rungs, si, dim, digits)
-                                    : choose(si_rungs, sizeof si_rungs / sizeof *si_rungs, si, dim, digits);
-    if (!r) r = choose(common_rungs, sizeof common_rungs / sizeof *common_rungs, si, dim, digits);
+    const rung *r = rung_for(si, dim, system, digits);
     print_figure(buf, size, r ? in_unit(si, r->unit) : si, digits);
     size_t n = strlen(buf);
     const char *unit = r ? r->unit : bk_dim_symbol(dim);

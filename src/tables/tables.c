@@ -261,7 +261,7 @@ static int by_text(const void *a, const void *b)
     return strcmp(*x, *y);
 }
 
-bk_status bk_tables_list(bk_tables *t, const char *const **names, size_t *n, bk_errors *errors)
+static bk_status names_of(bk_tables *t, bool rules, const char *const **names, size_t *n, bk_errors *errors)
 {
     *names = NULL;
     *n = 0;
@@ -270,7 +270,7 @@ bk_status bk_tables_list(bk_tables *t, const char *const **names, size_t *n, bk_
     if (!list) return out_of_memory(errors, (bk_place){0});
     size_t count = 0, unique = 0;
     for (size_t i = 0; i < t->n_files; i++)
-        if (!t->files[i]->rules && !t->files[i]->outside && bk_shelf_marked(t->files[i]))
+        if (t->files[i]->rules == rules && !t->files[i]->outside && bk_shelf_marked(t->files[i]))
             list[count++] = t->files[i]->name;
     qsort(list, count, sizeof *list, by_text);
     for (size_t i = 0; i < count; i++)
@@ -278,6 +278,16 @@ bk_status bk_tables_list(bk_tables *t, const char *const **names, size_t *n, bk_
     *names = list;
     *n = unique;
     return BK_OK;
+}
+
+bk_status bk_tables_list(bk_tables *t, const char *const **names, size_t *n, bk_errors *errors)
+{
+    return names_of(t, false, names, n, errors);
+}
+
+bk_status bk_tables_list_rules(bk_tables *t, const char *const **names, size_t *n, bk_errors *errors)
+{
+    return names_of(t, true, names, n, errors);
 }
 
 const bk_table *const *bk_tables_used(const bk_tables *t, size_t *n)
