@@ -99,9 +99,14 @@ static double sum_of(const answers *a, const char *expression, size_t n)
         const size_t length = strcspn(expression + i, "+-*/@");
         size_t which;
         double term = 0;
-        if (question_of(a, expression + i, length, &which)) term = a->length_m[which];
-        else bk_number_read(expression + i, &term);
-        value = sign == '+' ? value + term : sign == '-' ? value - term : sign == '*' ? value * term : value / term;
+        if (question_of(a, expression + i, length, &which))
+            term = a->length_m[which];
+        else
+            bk_number_read(expression + i, &term);
+        value = sign == '+'   ? value + term
+                : sign == '-' ? value - term
+                : sign == '*' ? value * term
+                              : value / term;
         i += length;
         if (i < n) sign = expression[i++];
     }
@@ -147,10 +152,12 @@ static int write_new_file(const char *path, const char *text)
 
 static int make(const cli_template *template, bool asked, const char *output)
 {
-    if (output && access(output, F_OK) == 0) return cannot_write(output, EEXIST); /* before anybody is asked */
+    if (output && access(output, F_OK) == 0)
+        return cannot_write(output, EEXIST); /* before anybody is asked */
     answers a = {.questions = template->questions};
     if (!asked)
-        for (size_t i = 0; a.questions[i].name; i++) take(&a, i, a.questions[i].usual);
+        for (size_t i = 0; a.questions[i].name; i++)
+            take(&a, i, a.questions[i].usual);
     else if (!ask(&a))
         return cli_usage("new", "the questions were not answered to the end: nothing is written");
     char *text = NULL;
@@ -178,15 +185,22 @@ int cli_new(int argc, char **argv)
     opterr = 0;
     for (int option; (option = getopt_long(argc, argv, ":o:h", known, NULL)) != -1;) {
         switch (option) {
-        case 'a': asked = true; break;
-        case 'o': output = optarg; break;
-        case 'h': return cli_help("new");
-        default: return cli_bad_option("new", argv, known);
+        case 'a':
+            asked = true;
+            break;
+        case 'o':
+            output = optarg;
+            break;
+        case 'h':
+            return cli_help("new");
+        default:
+            return cli_bad_option("new", argv, known);
         }
     }
     const char *names[8];
     size_t n = 0;
-    for (; cli_templates[n].name; n++) names[n] = cli_templates[n].name;
+    for (; cli_templates[n].name; n++)
+        names[n] = cli_templates[n].name;
     if (optind + 1 != argc) {
         char list[200] = "";
         for (size_t i = 0; i < n; i++) {
@@ -198,5 +212,6 @@ int cli_new(int argc, char **argv)
     for (size_t i = 0; i < n; i++)
         if (strcmp(argv[optind], names[i]) == 0) return make(&cli_templates[i], asked, output);
     const char *near = bk_nearest(argv[optind], names, n);
-    return cli_usage("new", "no plan of the kind %s%s%s", argv[optind], near ? "; nearest: " : "", near ? near : "");
+    return cli_usage("new", "no plan of the kind %s%s%s", argv[optind], near ? "; nearest: " : "",
+                     near ? near : "");
 }

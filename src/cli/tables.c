@@ -26,7 +26,8 @@ static int list(const shelf *s)
         for (size_t i = 0; i < n; i++)
             found += bk_tables_table(s->tables, names[i], (bk_place){0}, &tables[found], s->errors) == BK_OK;
         for (size_t i = 0; i < n_sets; i++)
-            found_sets += bk_tables_rules(s->tables, set_names[i], (bk_place){0}, &sets[found_sets], s->errors) == BK_OK;
+            found_sets += bk_tables_rules(s->tables, set_names[i], (bk_place){0}, &sets[found_sets],
+                                          s->errors) == BK_OK;
         text = bk_report_table_list(tables, found, sets, found_sets, cli_style());
     }
     free(tables);
@@ -64,10 +65,12 @@ static int answer(const cli_common *common, const bk_system *units, const char *
     const char *dirs[CLI_DIRS_MAX + 5];
     size_t n = 0;
     const bk_options *o = &common->options;
-    for (size_t i = 0; i < o->n_table_dirs; i++) dirs[n++] = o->table_dirs[i];
+    for (size_t i = 0; i < o->n_table_dirs; i++)
+        dirs[n++] = o->table_dirs[i];
     if (o->config_dir) dirs[n++] = o->config_dir;
     const size_t shipped_from = n;
-    for (size_t i = 0; i < o->n_shipped_dirs; i++) dirs[n++] = o->shipped_dirs[i];
+    for (size_t i = 0; i < o->n_shipped_dirs; i++)
+        dirs[n++] = o->shipped_dirs[i];
 
     const shelf s = {bk_tables_new(dirs, n, shipped_from), bk_errors_new(), units};
     int code = CLI_WRONG;
@@ -96,14 +99,24 @@ int cli_tables(int argc, char **argv)
     opterr = 0;
     for (int option; code < 0 && (option = getopt_long(argc, argv, ":t:h", known, NULL)) != -1;) {
         switch (option) {
-        case 't': cli_common_tables(&common, "tables", optarg, &code); break;
-        case 'c': file = optarg; break;
-        case 'u': converted = cli_units("tables", optarg, &system, &code); break;
-        case 'h': code = cli_help("tables"); break;
-        default: code = cli_bad_option("tables", argv, known);
+        case 't':
+            cli_common_tables(&common, "tables", optarg, &code);
+            break;
+        case 'c':
+            file = optarg;
+            break;
+        case 'u':
+            converted = cli_units("tables", optarg, &system, &code);
+            break;
+        case 'h':
+            code = cli_help("tables");
+            break;
+        default:
+            code = cli_bad_option("tables", argv, known);
         }
     }
-    if (code < 0 && optind + (file ? 0 : 1) < argc) code = cli_usage("tables", "want one table at the most, or --check FILE");
+    if (code < 0 && optind + (file ? 0 : 1) < argc)
+        code = cli_usage("tables", "want one table at the most, or --check FILE");
     if (code < 0) code = answer(&common, converted ? &system : NULL, file, argv[optind]);
     cli_common_close(&common);
     return code;

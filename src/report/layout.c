@@ -54,7 +54,8 @@ static size_t fitting(const char *text, int width)
         if (columns + 1 > width) return space ? space : (i ? i : end);
         columns++;
         if (text[i] == ' ') space = i;
-        else if ((text[i] == '-' || text[i] == '/') && i > 0) space = end; /* a row's name may break behind these */
+        else if (i > 0 && text[i - 1] != ' ' && (strchr("-/_", text[i]) || (text[i] == '.' && text[end] >= 'a' && text[end] <= 'z')))
+            space = end; /* the name of a row or a rule may break behind these */
         i = end;
     }
     return i;

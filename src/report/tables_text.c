@@ -1,7 +1,8 @@
 /* tables_text: tables, their rows and rule sets, for a terminal.
  *
- * A table is printed as it is written, its units in the heading; asked for a system of units, a column in another one's
- * units is converted.  A table too wide for the terminal goes on below itself, with the names of its rows again.
+ * A table is printed as it is written, its units in the heading; asked for a system of units, a column in
+ * another one's units is converted.  A table too wide for the terminal goes on below itself, with the names
+ * of its rows again.
  */
 #include "layout.h"
 
@@ -40,10 +41,14 @@ static void convert(figure *f, const char *unit)
     bk_unit_read(unit, &to, &to_zero, &dim, NULL, 0);
     const double si = f->value * from + from_zero, value = (si - to_zero) / to;
     const int before = value == 0 ? 1 : (int)floor(log10(fabs(value))) + 1;
-    bk_number_print(f->number, sizeof f->number, si, unit, before >= DIGITS ? 0 : before <= 0 ? 6 : DIGITS - before);
+    bk_number_print(f->number, sizeof f->number, si, unit,
+                    before >= DIGITS   ? 0
+                    : before < -DIGITS ? 2 * DIGITS
+                                       : DIGITS - before);
     if (strchr(f->number, '.')) {
         size_t n = strlen(f->number);
-        while (f->number[n - 1] == '0') f->number[--n] = '\0';
+        while (f->number[n - 1] == '0')
+            f->number[--n] = '\0';
         if (f->number[n - 1] == '.') f->number[n - 1] = '\0';
     }
     f->unit = unit;
@@ -53,10 +58,10 @@ static void convert(figure *f, const char *unit)
 
 typedef struct column {
     const char *name, *about;
-    const char *unit;  /* of every figure, "" where they have none or differ */
-    const char *to;    /* unit to convert to; NULL: as written */
-    bool same;         /* one text in every row */
-    bool text;         /* not figures */
+    const char *unit; /* of every figure, "" where they have none or differ */
+    const char *to;   /* unit to convert to; NULL: as written */
+    bool same;        /* one text in every row */
+    bool text;        /* not figures */
     int width;
 } column;
 
@@ -135,7 +140,8 @@ static bool known(const column *columns, size_t n, const char *name)
 static column *columns_of(const bk_table *t, const bk_system *units, size_t *n)
 {
     size_t most = t->n_columns;
-    for (size_t i = 0; i < t->n_rows; i++) most += t->rows[i].map->n;
+    for (size_t i = 0; i < t->n_rows; i++)
+        most += t->rows[i].map->n;
     column *columns = calloc(most + 1, sizeof *columns);
     *n = 0;
     if (!columns) return NULL;
@@ -167,24 +173,44 @@ static column *columns_of(const bk_table *t, const bk_system *units, size_t *n)
 
 static const char *mark_of(bk_mark mark)
 {
-    return mark == BK_MARK_MEMORY ? "memory: not confirmed against the source, check before use" : bk_mark_text(mark);
+    return mark == BK_MARK_MEMORY ? "memory: not confirmed against the source, check before use"
+                                  : bk_mark_text(mark);
+}
+
+/* A line that begins with what it says, broken below its text. */
+static void put_said(bk_text *out, int indent, const char *what, const char *text)
+{
+    if (!*text) return;
+    const size_t size = strlen(what) + strlen(text) + 12;
+    char *line = malloc(size);
+    if (!line) {
+        out->failed = true;
+        return;
+    }
+    snprintf(line, size, "%-8s%s", what, text);
+    bk_text_wrap(out, indent, indent + 8, line);
+    free(line);
+}
+
+static void put_title(bk_text *out, const char *name, const char *title)
+{
+    char start[200];
+    snprintf(start, sizeof start, "%s: ", name);
+    put_said(out, 0, start, title);
 }
 
 /* What a table says of itself. */
 static void put_head(bk_text *out, const bk_table *t)
 {
     char source[1000];
-    snprintf(source, sizeof source, "%s%s%s%s%s", t->source, *t->edition ? ", " : "", t->edition, *t->clause ? ", " : "", t->clause);
-    bk_text_put(out, out->colour ? "\033[1m%s\033[0m: %s\n" : "%s: %s\n", t->name, t->title);
-    const struct {
-        const char *what, *text;
-    } lines[] = {{"source  ", source}, {"mark    ", mark_of(t->mark)}, {"note    ", t->note}, {"file    ", t->path},
-                 {"sha256  ", t->digest}};
-    for (size_t i = 0; i < sizeof lines / sizeof *lines; i++) {
-        if (!*lines[i].text) continue;
-        bk_text_put(out, "  %s", lines[i].what);
-        bk_text_wrap(out, 0, 10, lines[i].text);
-    }
+    snprintf(source, sizeof source, "%s%s%s%s%s", t->source, *t->edition ? ", " : "", t->edition,
+             *t->clause ? ", " : "", t->clause);
+    put_title(out, t->name, t->title);
+    put_said(out, 2, "source", source);
+    put_said(out, 2, "mark", mark_of(t->mark));
+    put_said(out, 2, "note", t->note);
+    put_said(out, 2, "file", t->path);
+    put_said(out, 2, "sha256", t->digest);
     if (!t->shipped) bk_text_put(out, "  this is a table of the user's own\n");
 }
 
@@ -218,13 +244,16 @@ static void put_block(const frame *v, const size_t *shown, size_t from, size_t t
     bk_grid_row(&grid, cells);
     if (units) {
         const char *names[BK_TABLE_COLUMNS_MAX] = {0};
-        for (size_t i = from; i < to; i++) names[1 + i - from] = v->columns[shown[i]].to ? v->columns[shown[i]].to : v->columns[shown[i]].unit;
+        for (size_t i = from; i < to; i++)
+            names[1 + i - from] =
+                v->columns[shown[i]].to ? v->columns[shown[i]].to : v->columns[shown[i]].unit;
         bk_grid_row(&grid, names);
     }
     for (size_t r = 0; r < t->n_rows; r++) {
         figure figures[BK_TABLE_COLUMNS_MAX];
         cells[0] = t->rows[r].name;
-        for (size_t i = from; i < to; i++) cells[1 + i - from] = cell_of(&t->rows[r], &v->columns[shown[i]], &figures[i - from]);
+        for (size_t i = from; i < to; i++)
+            cells[1 + i - from] = cell_of(&t->rows[r], &v->columns[shown[i]], &figures[i - from]);
         if (mark) cells[mark] = bk_mark_text(t->rows[r].mark);
         if (source) cells[source] = t->rows[r].source;
         bk_grid_row(&grid, cells);
@@ -287,8 +316,10 @@ static void put_same(bk_text *out, const bk_table *t, const column *columns, siz
     for (size_t i = 0; stream && i < n; i++) {
         if (!columns[i].same) continue;
         figure f;
-        const char *cell = cell_of(&t->rows[0], &columns[i], &f), *unit = columns[i].to ? columns[i].to : columns[i].unit;
-        fprintf(stream, "%s%s %s%s%s", any ? ", " : "in every row: ", columns[i].name, cell, *unit ? " " : "", unit);
+        const char *cell = cell_of(&t->rows[0], &columns[i], &f),
+                   *unit = columns[i].to ? columns[i].to : columns[i].unit;
+        fprintf(stream, "%s%s %s%s%s", any ? ", " : "in every row: ", columns[i].name, cell, *unit ? " " : "",
+                unit);
         any = true;
     }
     if (!stream || fclose(stream) != 0) out->failed = true;
@@ -304,7 +335,8 @@ static void put_converted(bk_text *out, const column *columns, size_t n)
     for (size_t i = 0; i < n; i++)
         if (columns[i].to) {
             bk_text_put(out, "\n");
-            bk_text_wrap(out, 2, 2, "Converted and rounded to four digits: without --units the figures are as written.");
+            bk_text_wrap(out, 2, 2,
+                         "Converted and rounded to four digits: without --units the figures are as written.");
             return;
         }
 }
@@ -342,11 +374,9 @@ char *bk_report_row(const bk_row *row, const bk_system *units, bk_style style)
     alone.n_rows = 1;
     size_t n;
     column *columns = columns_of(&alone, units, &n);
-    bk_text_put(&out, out.colour ? "\033[1m%s\033[0m: %s\n" : "%s: %s\n", row->ref, row->table->title);
-    bk_text_put(&out, "  source  ");
-    bk_text_wrap(&out, 0, 10, row->source);
-    bk_text_put(&out, "  mark    ");
-    bk_text_wrap(&out, 0, 10, mark_of(row->mark));
+    put_title(&out, row->ref, row->table->title);
+    put_said(&out, 2, "source", row->source);
+    put_said(&out, 2, "mark", mark_of(row->mark));
     bk_text_put(&out, "\n");
     bk_grid grid;
     bk_grid_open(&grid, &out, "<~~");
@@ -354,14 +384,17 @@ char *bk_report_row(const bk_row *row, const bk_system *units, bk_style style)
     for (size_t i = 0; columns && i < n; i++) {
         figure f;
         char value[300];
-        const char *cell = cell_of(row, &columns[i], &f), *unit = columns[i].to ? columns[i].to : columns[i].unit;
+        const char *cell = cell_of(row, &columns[i], &f),
+                   *unit = columns[i].to ? columns[i].to : columns[i].unit;
         if (!*cell) continue;
         snprintf(value, sizeof value, "%s%s%s", cell, *unit ? " " : "", unit);
         bk_grid_row(&grid, (const char *const[]){columns[i].name, value, columns[i].about});
     }
     bk_grid_close(&grid);
-    if (columns) put_converted(&out, columns, n);
-    else out.failed = true;
+    if (columns)
+        put_converted(&out, columns, n);
+    else
+        out.failed = true;
     free(columns);
     return bk_text_take(&out);
 }
@@ -371,8 +404,10 @@ char *bk_report_table_sound(const bk_table *table, bk_style style)
     bk_text out;
     if (!bk_text_open(&out, style)) return NULL;
     put_head(&out, table);
-    if (table->n_rows > 0) bk_text_put(&out, "\n%zu rows, no mistake found\n", table->n_rows);
-    else bk_text_put(&out, "\nno mistake found\n");
+    if (table->n_rows > 0)
+        bk_text_put(&out, "\n%zu rows, no mistake found\n", table->n_rows);
+    else
+        bk_text_put(&out, "\nno mistake found\n");
     return bk_text_take(&out);
 }
 
@@ -382,8 +417,23 @@ char *bk_report_table_sound(const bk_table *table, bk_style style)
 static const char *rule_text(const bk_rule *rule, const bk_system *units, char *buf, size_t size)
 {
     const figure f = figure_of(rule->text);
-    if (!units || isnan(f.value) || !*f.unit || rule->dim == BK_DIM_NONE || bk_unit_of_system(f.unit, *units)) return rule->text;
+    if (!units || isnan(f.value) || !*f.unit || rule->dim == BK_DIM_NONE || bk_unit_of_system(f.unit, *units))
+        return rule->text;
     return bk_quantity_print(buf, size, rule->value, rule->dim, *units, DIGITS);
+}
+
+static void print_range(char *buf, size_t size, const bk_bands *bands, const bk_band *step, bk_cells *cells)
+{
+    const char *from = bk_cell(cells, step->from, bands->dim, 3),
+               *to = bk_cell(cells, step->to, bands->dim, 3);
+    if (bands->points)
+        snprintf(buf, size, "at %s", from);
+    else if (isfinite(step->from) && isfinite(step->to))
+        snprintf(buf, size, "%s to %s", from, to);
+    else if (isfinite(step->from))
+        snprintf(buf, size, "from %s", from);
+    else
+        snprintf(buf, size, "up to %s", to);
 }
 
 char *bk_report_rules(const bk_rules *rules, const bk_system *units, bk_style style)
@@ -397,28 +447,32 @@ char *bk_report_rules(const bk_rules *rules, const bk_system *units, bk_style st
     for (size_t i = 0; i < rules->n; i++) {
         const bk_rule *rule = &rules->at[i];
         char buf[64];
-        bk_grid_row(&grid, (const char *const[]){rule->name, rule_text(rule, units, buf, sizeof buf), rule->source, bk_mark_text(rule->mark)});
+        bk_grid_row(&grid, (const char *const[]){rule->name, rule_text(rule, units, buf, sizeof buf),
+                                                 rule->source, bk_mark_text(rule->mark)});
     }
     bk_text_put(&out, "\n");
     bk_grid_close(&grid);
 
     bk_cells cells = {.system = units ? *units : BK_SI};
-    bk_grid_open(&grid, &out, "~>>>~~");
-    bk_grid_row(&grid, (const char *const[]){"factor", "from", "to", "is", "source", "mark"});
+    bk_grid_open(&grid, &out, "~<>");
+    bk_grid_row(&grid, (const char *const[]){"factor", "for", "is"});
     for (size_t i = 0; i < rules->n_bands; i++) {
         const bk_bands *b = &rules->bands[i];
+        char cited[1000];
         for (size_t k = 0; k < b->n; k++) {
-            const bk_band *step = &b->at[k];
-            bk_grid_row(&grid, (const char *const[]){
-                                   k ? "" : b->name, isfinite(step->from) ? bk_cell(&cells, step->from, b->dim, DIGITS) : "",
-                                   b->points ? "" : isfinite(step->to) ? bk_cell(&cells, step->to, b->dim, DIGITS) : "",
-                                   isnan(step->factor) ? "not allowed" : bk_cell(&cells, step->factor, BK_DIM_NONE, DIGITS),
-                                   k ? "" : b->source, k ? "" : bk_mark_text(b->mark)});
+            char range[140];
+            print_range(range, sizeof range, b, &b->at[k], &cells);
+            bk_grid_row(&grid, (const char *const[]){k ? "" : b->name, range,
+                                                     isnan(b->at[k].factor) ? "not allowed"
+                                                                            : bk_cell(&cells, b->at[k].factor,
+                                                                                      BK_DIM_NONE, DIGITS)});
         }
+        snprintf(cited, sizeof cited, "%s (%s)", b->source, bk_mark_text(b->mark));
+        bk_grid_note(&grid, 6, cited);
     }
     bk_text_put(&out, "\n");
     bk_grid_close(&grid);
-    bk_text_wrap(&out, 2, 2, "A factor with no end holds at that figure; between two such figures it lies on the straight line between them.");
+    bk_text_wrap(&out, 2, 2, "Between two points of a curve (at ...) the factor lies on the straight line.");
     return bk_text_take(&out);
 }
 
@@ -429,18 +483,21 @@ static void put_listed(bk_grid *grid, const bk_table *t, size_t n)
     char rows[24], title[1000];
     snprintf(rows, sizeof rows, "%zu", n);
     snprintf(title, sizeof title, "%s%s", t->title, t->shipped ? "" : " (the user's own)");
-    bk_grid_row(grid, (const char *const[]){t->name, rows, bk_mark_text(t->mark), title, t->source});
+    bk_grid_row(grid, (const char *const[]){t->name, rows, bk_mark_text(t->mark), title});
 }
 
-char *bk_report_table_list(const bk_table *const *tables, size_t n, const bk_rules *const *rules, size_t n_rules, bk_style style)
+char *bk_report_table_list(const bk_table *const *tables, size_t n, const bk_rules *const *rules,
+                           size_t n_rules, bk_style style)
 {
     bk_text out;
     if (!bk_text_open(&out, style)) return NULL;
     bk_grid grid;
-    bk_grid_open(&grid, &out, "~>~~~");
-    bk_grid_row(&grid, (const char *const[]){"table", "rows", "mark", "title", "source"});
-    for (size_t i = 0; i < n; i++) put_listed(&grid, tables[i], tables[i]->n_rows);
-    for (size_t i = 0; i < n_rules; i++) put_listed(&grid, rules[i]->table, rules[i]->n + rules[i]->n_bands);
+    bk_grid_open(&grid, &out, "~>~~");
+    bk_grid_row(&grid, (const char *const[]){"table", "rows", "mark", "title"});
+    for (size_t i = 0; i < n; i++)
+        put_listed(&grid, tables[i], tables[i]->n_rows);
+    for (size_t i = 0; i < n_rules; i++)
+        put_listed(&grid, rules[i]->table, rules[i]->n + rules[i]->n_bands);
     bk_grid_close(&grid);
     return bk_text_take(&out);
 }

@@ -358,6 +358,26 @@ START_TEST(dimensions)
 }
 END_TEST
 
+START_TEST(units_of_a_system)
+{
+    ck_assert_str_eq(bk_quantity_unit(31400, BK_DIM_FORCE, BK_SI, 4), "kN");
+    ck_assert_str_eq(bk_quantity_unit(31400, BK_DIM_FORCE, BK_US, 4), "kip");
+    ck_assert_str_eq(bk_quantity_unit(0.0127, BK_DIM_LENGTH, BK_SI, 4), "mm");
+    ck_assert_str_eq(bk_quantity_unit(0.0127, BK_DIM_LENGTH, BK_US, 4), "in");
+    ck_assert_str_eq(bk_quantity_unit(420, BK_DIM_TIME, BK_US, 4), "min");
+    static const struct {
+        const char *unit;
+        bool si, us;
+    } known[] = {{"t", true, false},          {"kN", true, false},     {"N/mm2", true, false}, {"degC", true, false},
+                 {"lb", false, true},         {"lbf*ft", false, true}, {"degF", false, true},  {"in", false, true},
+                 {"short_ton", false, false}, {"deg", true, true},     {"h", true, true},      {"furlong", false, false}};
+    for (size_t i = 0; i < sizeof known / sizeof *known; i++) {
+        ck_assert_msg(bk_unit_of_system(known[i].unit, BK_SI) == known[i].si, "%s in SI", known[i].unit);
+        ck_assert_msg(bk_unit_of_system(known[i].unit, BK_US) == known[i].us, "%s in US units", known[i].unit);
+    }
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("quantity");
@@ -371,6 +391,7 @@ int main(void)
     tcase_add_test(all, refusals);
     tcase_add_test(all, vectors);
     tcase_add_test(all, printing);
+    tcase_add_test(all, units_of_a_system);
     tcase_add_test(all, dimensions);
     suite_add_tcase(suite, all);
     SRunner *runner = srunner_create(suite);

@@ -344,6 +344,9 @@ START_TEST(the_list_is_sorted_and_has_no_plans_and_no_rules)
     ck_assert_str_eq(names[0], "copper");
     ck_assert_str_eq(names[1], "zinc");
     ck_assert_ptr_null(row("en/a")); /* a rule set is no table */
+    ck_assert_int_eq(bk_tables_list_rules(tables, &names, &n, errors), BK_OK);
+    ck_assert_uint_eq(n, 1);
+    ck_assert_str_eq(names[0], "en");
 }
 END_TEST
 
