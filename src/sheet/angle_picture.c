@@ -57,6 +57,7 @@ static void edges(const chart *c)
     for (int times = 0; times <= TIMES; times += 2) {
         const double y = height(c, times);
         bk_ink_line(paper, page, (bk_spot){c->box.x0, y}, (bk_spot){c->box.x1, y}, bk_pen_hair);
+        if (times == 0 || times == TIMES) continue; /* their places are the edges' own */
         const bk_set set = bk_set_text(paper, bk_tell(c->flow, "%d", times), bk_face_text, 0, 0);
         bk_ink_set_right(paper, page, c->box.x0 - 4, y - set.leading / 2, &set);
     }

@@ -3,6 +3,27 @@
 
 #include <stdlib.h>
 
+void bk_sheet_summary(bk_sheet *sheet)
+{
+    const bk_assessment *a = sheet->a;
+    bk_flow *flow = &sheet->flow;
+    const bk_face face = {.size = 9};
+    if (a->governing != BK_NONE) {
+        const bk_finding *f = &a->findings->at[a->governing];
+        bk_flow_text(flow, bk_tell(flow, "Hardest used: %s, %s, %s of its limit (%s, limit %s).", f->item, f->what,
+                                   bk_tell_percent(flow, f->utilisation), bk_tell_figure(flow, f->demand, f->dim),
+                                   bk_tell_figure(flow, f->limit, f->dim)), face, 0);
+    }
+    size_t failed = 0, unchecked = 0;
+    for (size_t i = 0; i < a->findings->n; i++) {
+        if (!a->findings->at[i].checked) unchecked++;
+        else if (!a->findings->at[i].passes) failed++;
+    }
+    const char *total = a->has_rig && a->hang ? bk_tell(flow, "  Hangs in all: %s.", bk_tell_in(flow, a->hang->total_weight_N, flow->force)) : "";
+    bk_flow_text(flow, bk_tell(flow, "%zu checks, %zu failed, %zu without a limit%s.%s", a->findings->n, failed, unchecked,
+                               unchecked > 0 ? " (see NOT CHECKED)" : "", total), face, 0);
+}
+
 static void not_checked(bk_sheet *sheet)
 {
     const bk_findings *all = sheet->a->findings;
@@ -38,7 +59,7 @@ static void checks(bk_sheet *sheet)
         flow->paper->failed = true;
         return;
     }
-    bk_rows *rows = bk_rows_open(flow, "CHECKS, the hardest used first; the first one governs", "<#<<>><>",
+    bk_rows *rows = bk_rows_open(flow, "CHECKS, the hardest used first; bold: governs, or fails", "<#<<>><>",
                                  (const char *[]){"", "used", "item", "part, or what is checked", "demand", "limit",
                                                   "source of the limit", "case"});
     for (size_t i = 0; i < n; i++) {
@@ -50,7 +71,7 @@ static void checks(bk_sheet *sheet)
                                            bk_sheet_case(sheet, f->where)});
         bk_rows_bar(rows, f->utilisation, f->passes);
         if (f->note) bk_rows_note(rows, f->note);
-        if (!f->passes) bk_rows_strong(rows);
+        if (!f->passes || (size_t)(f - sheet->a->findings->at) == sheet->a->governing) bk_rows_strong(rows);
     }
     bk_rows_close(rows);
     free(order);

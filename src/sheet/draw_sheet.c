@@ -63,6 +63,7 @@ static bk_status draw(const bk_assessment *a, const bk_sheet_options *options, c
     bk_sheet sheet = {.a = a};
     bk_flow_open(&sheet.flow, &paper, bk_strip_body(&paper), a->plan->units);
     bk_flow_units(&sheet.flow, greatest_force(a));
+    bk_sheet_summary(&sheet);
     bk_sheet_views(&sheet);
     bk_sheet_rig_tables(&sheet);
     bk_sheet_runways(&sheet);

@@ -135,7 +135,8 @@ typedef struct row {
 } row;
 struct bk_rows {
     bk_flow *flow;
-    const char *title, *align;
+    const char *title;
+    char align[COLUMNS_MAX + 1];
     int n_columns;
     row head, *rows;
     size_t n, capacity;
@@ -151,8 +152,8 @@ bk_rows *bk_rows_open(bk_flow *flow, const char *title, const char *align, const
     }
     rows->flow = flow;
     rows->title = title;
-    rows->align = align;
     rows->n_columns = (int)strlen(align);
+    memcpy(rows->align, align, (size_t)rows->n_columns);
     for (int c = 0; c < rows->n_columns; c++) rows->head.cells[c] = heads[c];
     return rows;
 }
@@ -315,10 +316,6 @@ static void draw_row(bk_rows *rows, row *r)
         bk_flow_page(flow);
         draw_head(rows, true);
     }
-    if (r->strong) {
-        bk_ink_line(flow->paper, flow->page, (bk_spot){flow->body.x0, flow->y}, (bk_spot){flow->body.x1, flow->y}, bk_pen_hair);
-        flow->y += 1;
-    }
     flow->y += 1.2;
     for (size_t first = 0; first < lines;) { /* one round unless the row is taller than a page */
         const double left = (flow->body.y1 - flow->y) / leading + 1e-6;
@@ -340,9 +337,26 @@ static void draw_row(bk_rows *rows, row *r)
                 (bk_pen){.width = 0.25, .grey = 0.8});
 }
 
+/* A column with nothing in it tells nothing, unless it is there to be filled in. */
+static void drop_empty_columns(bk_rows *rows)
+{
+    int kept = 0;
+    for (int c = 0; c < rows->n_columns; c++) {
+        bool empty = rows->align[c] != '_';
+        for (size_t i = 0; i < rows->n && empty; i++) empty = !*rows->rows[i].cells[c];
+        if (empty) continue;
+        rows->align[kept] = rows->align[c];
+        rows->head.cells[kept] = rows->head.cells[c];
+        for (size_t i = 0; i < rows->n; i++) rows->rows[i].cells[kept] = rows->rows[i].cells[c];
+        kept++;
+    }
+    rows->n_columns = kept;
+}
+
 void bk_rows_close(bk_rows *rows)
 {
     if (!rows || rows->n == 0) return;
+    drop_empty_columns(rows);
     share_width(rows);
     const double first = (double)set_row(rows, &rows->rows[0]) * bk_face_text.size * 1.28;
     bk_flow_need(rows->flow, HEADS + fmin(first, 100));

@@ -56,7 +56,7 @@ void bk_rows_add(bk_rows *rows, const char *const *cells);
 /* For the row added last: the share of its limit that a bar shows, and whether it passes. */
 void bk_rows_bar(bk_rows *rows, double share, bool passes);
 void bk_rows_note(bk_rows *rows, const char *note);  /* small, below the row */
-void bk_rows_strong(bk_rows *rows);                   /* bold, with a rule above: totals, what governs */
+void bk_rows_strong(bk_rows *rows);                   /* bold: totals, what fails */
 void bk_rows_close(bk_rows *rows);
 
 #endif

@@ -85,7 +85,7 @@ static double cost_of(const bk_field *field, bk_box box, bk_spot target, double 
     const double distance = hypot(target.x - foot.x, target.y - foot.y);
     const bool leader = distance > LEADER_FROM;
     /* a little short of the target, so that what stands at the target itself does not count */
-    const double keep = leader ? 1 - 2 / distance : 0;
+    const double keep = leader ? 1 - 3 / distance : 0;
     const bk_spot tip = {foot.x + keep * (target.x - foot.x), foot.y + keep * (target.y - foot.y)};
     for (size_t i = 0; leader && i < field->n_taken; i++)
         if (crosses(foot, tip, field->taken[i])) return INFINITY;

@@ -54,43 +54,51 @@ static bool unsafe(gunichar c)
            (c >= 0xFDD0 && c <= 0xFDEF);
 }
 
-static bool word_right_to_left(const char *word, const char *end)
+/* End of the group that starts with a letter written from right to left: up to the last such letter before a figure or a
+ * letter of the other direction. */
+static const char *group_end(const char *at)
 {
-    for (; word < end; word = g_utf8_next_char(word))
-        if (FRIBIDI_IS_RTL(fribidi_get_bidi_type(g_utf8_get_char(word)))) return true;
-    return false;
+    const char *end = at;
+    for (; *at; at = g_utf8_next_char(at)) {
+        const FriBidiCharType type = fribidi_get_bidi_type(g_utf8_get_char(at));
+        if (type == FRIBIDI_TYPE_LTR || FRIBIDI_IS_NUMBER(type)) break;
+        if (FRIBIDI_IS_RTL(type) || (type == FRIBIDI_TYPE_NSM && end == at)) end = g_utf8_next_char(at);
+    }
+    return end;
 }
 
-/* Beside words written from right to left a figure would be carried along ("6 t NAME" for "NAME 6 t"): each group of
- * such words is put between the isolates U+2068 and U+2069. */
+static void add_safe(GString *out, const char *at, const char *end)
+{
+    for (; at < end; at = g_utf8_next_char(at)) {
+        const gunichar c = g_utf8_get_char(at);
+        if (c == '\n' || c == '\t')
+            g_string_append_c(out, ' ');
+        else if (unsafe(c))
+            g_string_append_printf(out, "\\u%04x", (unsigned)c);
+        else
+            g_string_append_unichar(out, c);
+    }
+}
+
+/* Beside words written from right to left a figure would be carried along ("6 t NAME" for "NAME 6 t"): each group of such
+ * words is put between the isolates U+2068 and U+2069, and all else keeps its order. */
 static char *made_safe(const char *raw)
 {
     char *valid = g_utf8_make_valid(raw, -1);
     GString *out = g_string_sized_new(strlen(valid) + 8);
-    bool inside = false;
     for (const char *at = valid; *at;) {
-        const char *end = at + strcspn(at, " ");
-        const bool turned = word_right_to_left(at, end);
-        if (turned && !inside) g_string_append_unichar(out, 0x2068);
-        if (!turned && inside) { /* close before the space that parts the words */
-            const bool space = out->len > 0 && out->str[out->len - 1] == ' ';
-            if (space) g_string_truncate(out, out->len - 1);
+        const char *end = at;
+        if (FRIBIDI_IS_RTL(fribidi_get_bidi_type(g_utf8_get_char(at))) && !unsafe(g_utf8_get_char(at))) {
+            end = group_end(at);
+            g_string_append_unichar(out, 0x2068);
+            add_safe(out, at, end);
             g_string_append_unichar(out, 0x2069);
-            if (space) g_string_append_c(out, ' ');
+        } else {
+            end = g_utf8_next_char(at);
+            add_safe(out, at, end);
         }
-        inside = turned;
-        for (; at < end; at = g_utf8_next_char(at)) {
-            const gunichar c = g_utf8_get_char(at);
-            if (c == '\n' || c == '\t')
-                g_string_append_c(out, ' ');
-            else if (unsafe(c))
-                g_string_append_printf(out, "\\u%04x", (unsigned)c);
-            else
-                g_string_append_unichar(out, c);
-        }
-        if (*at == ' ') g_string_append_c(out, ' '), at++;
+        at = end;
     }
-    if (inside) g_string_append_unichar(out, 0x2069);
     g_free(valid);
     return g_string_free(out, FALSE);
 }

@@ -125,7 +125,7 @@ static void lines(bk_sheet *sheet)
     bk_flow *flow = &sheet->flow;
     const bool worst = a->envelope->n_parameters > 0;
     const char *const heads[] = {"no.", "line", "from", "to", bk_tell(flow, "pull, %s", flow->force.unit),
-                                 bk_tell(flow, "weight of, %s", flow->mass.unit), bk_tell(flow, "length, %s", flow->length.unit),
+                                 bk_tell(flow, "as a mass, %s", flow->mass.unit), bk_tell(flow, "length, %s", flow->length.unit),
                                  "from vertical", "from horizontal", bk_tell(flow, "worst, %s", flow->force.unit), "case"};
     bk_rows *rows = bk_rows_open(flow, worst ? "LINES, as drawn and at the worst within the tolerances" : "LINES",
                                  worst ? "><<<>>>>>>>" : "><<<>>>>>", heads);

@@ -14,6 +14,7 @@
 #define HEAD 13.0         /* heading of a view */
 #define NAMED_MOST 16     /* lines; beyond, numbered balloons */
 #define NAME_WIDTH 104.0  /* a name longer than this becomes a number too */
+#define ANCHOR_HALF 5.5   /* of the sign for an anchor, from above */
 #define KEY_WIDTH 176.0
 #define KEY_HEIGHT 112.0
 #define PLUMB (0.05 * BK_PI / 180) /* prints as 0.0 degrees */
@@ -189,7 +190,7 @@ static void draw_anchor(bk_sheaf *paper, size_t page, bk_spot c)
 /* Seen from above, the same thing end on. */
 static void draw_anchor_from_above(bk_sheaf *paper, size_t page, bk_spot c)
 {
-    const bk_box box = {c.x - 5.5, c.y - 5.5, c.x + 5.5, c.y + 5.5};
+    const bk_box box = {c.x - ANCHOR_HALF, c.y - ANCHOR_HALF, c.x + ANCHOR_HALF, c.y + ANCHOR_HALF};
     bk_ink_box(paper, page, box, bk_pen_thin, BK_NO_FILL);
     bk_ink_hatch(paper, page, box, 1.9, (bk_pen){.width = 0.4});
 }
@@ -226,6 +227,24 @@ static void draw_plumb(view *w, size_t anchor, double lowest_m)
     bk_field_stroke(&w->field, top, foot);
 }
 
+/* Whether the view shows most lines apart: where they hide behind each other, numbers would only pile up. */
+static bool tells_lines_apart(const view *w)
+{
+    const bk_assessment *a = w->sheet->a;
+    const size_t n = a->plan->n_lines;
+    size_t apart = 0;
+    for (size_t i = 0; i < n; i++) {
+        const bk_spot from = spot(w, end_at(a, a->plan->lines[i].from)), to = spot(w, end_at(a, a->plan->lines[i].to));
+        bool hidden = false;
+        for (size_t k = 0; k < i && !hidden; k++) {
+            const bk_spot f = spot(w, end_at(a, a->plan->lines[k].from)), t = spot(w, end_at(a, a->plan->lines[k].to));
+            hidden = hypot(f.x - from.x, f.y - from.y) < 4 && hypot(t.x - to.x, t.y - to.y) < 4;
+        }
+        if (!hidden) apart++;
+    }
+    return 2 * apart > n;
+}
+
 /* ---- labels ------------------------------------------------------------------------------------ */
 
 static void add_line(view *w, bk_label *label, const char *text, bk_face face)
@@ -253,11 +272,18 @@ static void label_lines(view *w, size_t i)
                             : bk_tell(&sheet->flow, "%s\u00b0 from vertical", bk_tell_unit(&sheet->flow, a->hang->from_vertical_rad[i], "deg", 1)),
                  bk_face_small);
     }
-    static const double shares[] = {0.5, 0.38, 0.62, 0.26, 0.74};
     bk_spot targets[5];
-    for (size_t t = 0; t < 5; t++)
-        targets[t] = (bk_spot){from.x + shares[t] * (to.x - from.x), from.y + shares[t] * (to.y - from.y)};
-    bk_field_label(&w->field, &label, targets, hypot(to.x - from.x, to.y - from.y) > 12 ? 5 : 1);
+    if (hypot(to.x - from.x, to.y - from.y) > 2 * ANCHOR_HALF) { /* anywhere along the line, its middle first */
+        static const double shares[] = {0.5, 0.38, 0.62, 0.26, 0.74};
+        for (size_t t = 0; t < 5; t++)
+            targets[t] = (bk_spot){from.x + shares[t] * (to.x - from.x), from.y + shares[t] * (to.y - from.y)};
+        bk_field_label(&w->field, &label, targets, 5);
+    } else { /* seen end on: at the rim of the anchor it may hang from */
+        for (size_t t = 0; t < 4; t++)
+            targets[t] = (bk_spot){from.x + (t == 2 ? ANCHOR_HALF : t == 3 ? -ANCHOR_HALF : 0),
+                                   from.y + (t == 0 ? -ANCHOR_HALF : t == 1 ? ANCHOR_HALF : 0)};
+        bk_field_label(&w->field, &label, targets, 4);
+    }
 }
 
 static void label_anchor(view *w, size_t i)
@@ -297,7 +323,7 @@ static void label_ring(view *w, size_t i)
     const bk_spot at = spot(w, w->sheet->a->hang->ring_m[i]);
     bk_label label = {0};
     add_line(w, &label, w->sheet->a->plan->rings[i].name, (bk_face){.size = 7, .italic = true});
-    bk_field_label(&w->field, &label, &at, 1);
+    bk_field_label(&w->field, &label, (bk_spot[]){{at.x + 2.2, at.y}, {at.x - 2.2, at.y}}, 2);
 }
 
 /* ---- dimensions -------------------------------------------------------------------------------- */
@@ -372,7 +398,7 @@ static void draw_view(view *w, const char *heading, double lowest_m)
             draw_anchor_from_above(paper_of(w), page_of(w), at);
         else
             draw_anchor(paper_of(w), page_of(w), at);
-        bk_field_take(&w->field, above ? (bk_box){at.x - 5.5, at.y - 5.5, at.x + 5.5, at.y + 5.5}
+        bk_field_take(&w->field, above ? (bk_box){at.x - ANCHOR_HALF, at.y - ANCHOR_HALF, at.x + ANCHOR_HALF, at.y + ANCHOR_HALF}
                                        : (bk_box){at.x - 7, at.y - 5, at.x + 7, at.y});
     }
     for (size_t b = 0; b < p->n_bodies; b++) {
@@ -386,7 +412,8 @@ static void draw_view(view *w, const char *heading, double lowest_m)
     for (size_t i = 0; i < p->n_anchors && (!crowded || p->n_anchors <= NAMED_MOST); i++)
         if (w->named || !above) label_anchor(w, i);
     for (size_t b = 0; b < p->n_bodies && p->n_bodies <= NAMED_MOST; b++) label_body(w, b);
-    for (size_t i = 0; i < p->n_lines; i++) label_lines(w, i);
+    const bool number = !crowded || w->named || tells_lines_apart(w);
+    for (size_t i = 0; i < p->n_lines && number; i++) label_lines(w, i);
     for (size_t i = 0; i < p->n_rings && w->named && p->n_rings <= NAMED_MOST; i++) label_ring(w, i);
 }
 
@@ -500,7 +527,7 @@ void bk_sheet_views(bk_sheet *sheet)
 
     /* Beside each other (front and side above, plan below) or one above the other: whichever shows the rig larger. */
     const double beside = fmin((width - 2 * side - 96) / (X + Y), (height - top - foot - HEAD - 60) / (Z + Y));
-    const double stacked = fmin((width - 2 * side) / X, (height - top - foot - 60 - fmax(top + foot, KEY_HEIGHT)) / (2 * Z + Y));
+    const double stacked = fmin((width - 2 * side) / X, (height - top - foot - 84 - fmax(top + foot, KEY_HEIGHT)) / (2 * Z + Y));
     const double largest = fmin(fmax(beside, stacked), POINTS_PER_M);
     const double ratio = round_ratio(POINTS_PER_M / largest, flow->system == BK_US);
     const double scale = POINTS_PER_M / ratio;
@@ -517,7 +544,7 @@ void bk_sheet_views(bk_sheet *sheet)
         plan = (bk_box){x0, middle, split, bottom};
         legend = (bk_box){split, middle, x1, bottom};
     } else {
-        const double first = y0 + Z * scale + top + foot + HEAD + 20, second = first + Y * scale + 40 + HEAD;
+        const double first = y0 + Z * scale + top + foot + HEAD + 20, second = first + Y * scale + 64 + HEAD;
         const double bottom = second + fmax(KEY_HEIGHT, Z * scale + top + foot + HEAD);
         const double split = x1 - KEY_WIDTH;
         front = (bk_box){x0, y0, x1, first};

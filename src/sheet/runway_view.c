@@ -238,7 +238,7 @@ static void diagram(beam_view *v, const char *heading, bool moment, const curve 
         for (size_t i = 0; i < count[c]; i++) at[k++] = (bk_spot){across(v, sections[c][i]), axis + down * values[c][i] * scale};
         if (count[c] > 0) at[k++] = (bk_spot){across(v, sections[c][count[c] - 1]), axis};
         bk_ink_path(flow->paper, flow->page, at, k, false, curves[c].pen, BK_NO_FILL);
-        for (size_t i = 8; i < k && curves[c].label; i += 8) bk_field_stroke(&field, at[i - 8], at[i]);
+        for (size_t i = 1; i < k && curves[c].label; i++) bk_field_stroke(&field, at[i - 1], at[i]);
     }
     bk_ink_line(flow->paper, flow->page, (bk_spot){across(v, v->beam->from_m), axis}, (bk_spot){across(v, v->beam->to_m), axis}, bk_pen_thin);
     bk_field_stroke(&field, (bk_spot){across(v, v->beam->from_m), axis}, (bk_spot){across(v, v->beam->to_m), axis});

@@ -18,6 +18,7 @@ typedef struct bk_sheet {
 /* Number of a governing case, as text; "" for none. */
 const char *bk_sheet_case(bk_sheet *sheet, const char *say);
 
+void bk_sheet_summary(bk_sheet *sheet);    /* check_tables.c: what a reader wants first, in a line or two */
 void bk_sheet_views(bk_sheet *sheet);      /* rig_view.c: the rig as it hangs */
 void bk_sheet_runways(bk_sheet *sheet);    /* runway_view.c: beam, trolley, diagrams, reactions */
 void bk_sheet_rig_tables(bk_sheet *sheet); /* rig_tables.c: mass, attitude, lines, gear, anchors, hoists */
