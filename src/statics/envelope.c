@@ -99,6 +99,7 @@ typedef struct search {
     double *next;       /* the next one of a climb (n) */
     plane planes[3];
     bk_hang *hang, *last;
+    bool no_memory;
 } search;
 
 /* What is to be made as large as can be. */
@@ -199,8 +200,10 @@ static void consider(search *s, size_t lost)
 static bool solve(search *s, const bk_case *which, const bk_hang *start)
 {
     s->out->n_solved++;
-    if (bk_statics_solve(s->statics, which, start, s->hang) == BK_OK)
+    const bk_status status = bk_statics_solve(s->statics, which, start, s->hang);
+    if (status == BK_OK)
         return true;
+    s->no_memory = s->no_memory || status == BK_E_NOMEM;
     if (s->out->n_failed++ == 0) {
         const char *say = bk_cases_say(s->plan, which, s->arena);
         s->out->failed_say = say && s->hang->why ? bk_arena_printf(s->arena, "%s: %s", say, s->hang->why) : say;
@@ -473,5 +476,5 @@ bk_status bk_envelope_find(bk_statics *statics, const bk_plan *plan, const bk_ha
     for (size_t i = 0; i < s.n_figures; i++)
         if (!report(&s, &s.figures[i]))
             return BK_E_NOMEM;
-    return e->n_failed > 0 && !e->failed_say ? BK_E_NOMEM : BK_OK;
+    return s.no_memory || (e->n_failed > 0 && !e->failed_say) ? BK_E_NOMEM : BK_OK;
 }

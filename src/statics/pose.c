@@ -29,7 +29,6 @@
 
 #define RESIDUAL_GOAL   1e-13  /* stop here */
 #define RESIDUAL_FINE   1e-11  /* from here on, or from rounding on, stop when steps no longer gain */
-#define RESIDUAL_REPORT 1e-9   /* nothing worse is ever an answer */
 #define SHIFT_TRACE     1e-7   /* of a node's own stiffness */
 #define SHIFT_FIRST     0.3    /* of a cold start, when no line has a tension to hold its direction */
 #define LIFT_FIRST      1e-3   /* of a node's own stiffness */
@@ -267,7 +266,7 @@ static bool mixed_steps(bk_statics *s, bool cold, double goal, bk_hang *out)
     for (int i = 0; i < MIXED_STEPS; i++, out->iterations++) {
         if (residual <= goal)
             return true;
-        if (residual > best / 4 && (best <= RESIDUAL_FINE || best <= fmin(4 * rounding(s), RESIDUAL_REPORT / 4)))
+        if (residual > best / 4 && (best <= RESIDUAL_FINE || best <= fmin(4 * rounding(s), BK_RESIDUAL_MOST / 4)))
             break;
         if (residual < best) {
             best = residual;
@@ -287,7 +286,7 @@ static bool mixed_steps(bk_statics *s, bool cold, double goal, bk_hang *out)
         bk_rig_restore(s);
         residual = look(s);
     }
-    return residual <= fmax(goal, RESIDUAL_REPORT);
+    return residual <= fmax(goal, BK_RESIDUAL_MOST);
 }
 
 /* ---- plain Newton on the energy ---------------------------------------------------------------- */
@@ -368,14 +367,14 @@ static void clear_evidence(bk_statics *s, bk_hang *out)
 static bk_status prove(bk_statics *s, const bk_case *which, bk_hang *out)
 {
     bk_rig_report(s, out);
-    out->residual = bk_statics_residual(s->plan, which, out);
-    out->converged = out->residual <= RESIDUAL_REPORT;
+    out->residual = bk_proof_residual(s->plan, which, out, s->acting);
+    out->converged = out->residual <= BK_RESIDUAL_MOST;
     if (out->converged)
         return BK_OK;
     char left[32];
     bk_plain_print(left, sizeof left, out->residual, 2);
     out->why = bk_arena_printf(out->arena, "no balance was found: %s of the weight stays out of balance%s", left,
-                               rounding(s) > RESIDUAL_REPORT / 4
+                               rounding(s) > BK_RESIDUAL_MOST / 4
                                    ? ", for a line so stiff under so little weight is stretched by less than its length "
                                      "can be computed to"
                                    : "");

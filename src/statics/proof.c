@@ -4,9 +4,10 @@
  * with quaternions, tensions follow from Hooke's law, and forces and moments are summed body by body.
  * A mistake in the solver's arithmetic shows here as a residual.
  */
-#include <becket/statics.h>
+#include "proof.h"
 
 #include <stdlib.h>
+#include <string.h>
 
 #define GRAVITY BK_STANDARD_GRAVITY_M_PER_S2
 
@@ -56,17 +57,11 @@ static bk_vec3 cog_of(const bk_plan *plan, const bk_case *which, const bk_hang *
     return bk_vec3_add(hang->origin_m[body], bk_quat_turn(hang->turn[body], own));
 }
 
-/* What acts on one body (moments about its centre of gravity) or ring. */
-typedef struct acting {
-    bk_vec3 about_m, force_N, moment_Nm;
-    double size_m; /* farthest arm of a pull */
-} acting;
-
-static void pull(const bk_plan *plan, acting *all, bk_end end, bk_vec3 at_m, bk_vec3 force_N)
+static void pull(const bk_plan *plan, bk_acting *all, bk_end end, bk_vec3 at_m, bk_vec3 force_N)
 {
     if (end.kind == BK_END_ANCHOR)
         return;
-    acting *on = end.kind == BK_END_POINT ? &all[plan->points[end.index].body] : &all[plan->n_bodies + end.index];
+    bk_acting *on = end.kind == BK_END_POINT ? &all[plan->points[end.index].body] : &all[plan->n_bodies + end.index];
     on->force_N = bk_vec3_add(on->force_N, force_N);
     if (end.kind == BK_END_RING)
         return;
@@ -89,13 +84,11 @@ static double stretch(const bk_plan *plan, const bk_case *which, const bk_hang *
     return fmax(length - rest, 0);
 }
 
-double bk_statics_residual(const bk_plan *plan, const bk_case *which, const bk_hang *hang)
+double bk_proof_residual(const bk_plan *plan, const bk_case *which, const bk_hang *hang, bk_acting *all)
 {
     const size_t n = plan->n_bodies + plan->n_rings;
-    acting *all = calloc(n + 1, sizeof *all);
-    if (!all)
-        return INFINITY; /* not proved */
     double weight_N = 0;
+    memset(all, 0, n * sizeof *all);
     for (size_t i = 0; i < plan->n_bodies; i++) {
         const double w = GRAVITY * mass_of(plan, which, i);
         weight_N += w;
@@ -124,11 +117,18 @@ double bk_statics_residual(const bk_plan *plan, const bk_case *which, const bk_h
     for (size_t i = 0; i < n; i++) {
         const double force = bk_vec3_norm(all[i].force_N), moment = bk_vec3_norm(all[i].moment_Nm);
         if (!isfinite(force + moment))
-            worst = INFINITY;
+            worst = (double)INFINITY;
         worst = fmax(worst, fmax(force, all[i].size_m > 0 ? moment / all[i].size_m : 0));
     }
-    free(all);
     return worst / weight_N;
+}
+
+double bk_statics_residual(const bk_plan *plan, const bk_case *which, const bk_hang *hang)
+{
+    bk_acting *all = calloc(plan->n_bodies + plan->n_rings + 1, sizeof *all);
+    const double residual = all ? bk_proof_residual(plan, which, hang, all) : (double)INFINITY; /* not proved */
+    free(all);
+    return residual;
 }
 
 double bk_statics_energy(const bk_plan *plan, const bk_case *which, const bk_hang *hang)
@@ -153,4 +153,47 @@ double bk_statics_energy(const bk_plan *plan, const bk_case *which, const bk_han
                              (line->mass_kg / 2 + line->to_mass_kg) * at_m[1].z);
     }
     return energy;
+}
+
+/* A number in -1..1 by a fixed chance (xorshift): the same moves in every run. */
+static double chance(uint64_t *state)
+{
+    *state ^= *state << 13;
+    *state ^= *state >> 7;
+    *state ^= *state << 17;
+    return 2 * ((double)(*state >> 11) / 9007199254740992.0) - 1;
+}
+
+static bk_vec3 any_way(uint64_t *state, double size)
+{
+    const double x = chance(state), y = chance(state), z = chance(state);
+    return bk_vec3_scale(size, bk_vec3_of(x, y, z));
+}
+
+bool bk_statics_proved(const bk_plan *plan, const bk_case *which, const bk_hang *hang, int moves)
+{
+    if (!(bk_statics_residual(plan, which, hang) <= BK_RESIDUAL_MOST))
+        return false;
+    bk_arena *arena = bk_arena_new();
+    bk_hang *moved = arena ? bk_hang_new(arena, plan) : NULL;
+    bool proved = moved != NULL;
+    double extent_m = 0;
+    for (size_t i = 0; i < plan->n_lines; i++)
+        extent_m = fmax(extent_m, plan->lines[i].length_m.v);
+    const double least = bk_statics_energy(plan, which, hang);
+    const double rounding = 1e-12 * (hang->total_weight_N * extent_m + fabs(least));
+    uint64_t state = 88172645463325252u;
+    for (int move = 0; move < moves && proved; move++) {
+        const double size = pow(10, -3.5 + 1.5 * chance(&state));
+        bk_hang_copy(plan, moved, hang);
+        for (size_t i = 0; i < plan->n_bodies; i++) {
+            moved->origin_m[i] = bk_vec3_add(moved->origin_m[i], any_way(&state, size * extent_m));
+            moved->turn[i] = bk_quat_mul(bk_quat_exp(any_way(&state, size)), moved->turn[i]);
+        }
+        for (size_t i = 0; i < plan->n_rings; i++)
+            moved->ring_m[i] = bk_vec3_add(moved->ring_m[i], any_way(&state, size * extent_m));
+        proved = bk_statics_energy(plan, which, moved) >= least - rounding;
+    }
+    bk_arena_free(arena);
+    return proved;
 }

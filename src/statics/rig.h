@@ -11,6 +11,7 @@
 #include <becket/statics.h>
 
 #include "matrix.h"
+#include "proof.h"
 
 #define BK_HELD SIZE_MAX /* in place of a node: the end is at an anchor */
 
@@ -90,6 +91,7 @@ struct bk_statics {
     double *scale_N_m;    /* natural stiffness of a node: what it carries over the rig's size (n_nodes) */
     double *trace_N_m;    /* below this there is no stiffness (n_nodes) */
     bk_rig_probe *probe;  /* see sensitivity.h (n_lines) */
+    bk_acting *acting;    /* scratch of the proof                         (n_nodes) */
     size_t *reach;        /* scratch of the search for what holds what    (n_nodes) */
     /* leaving the drawn attitude */
     size_t tipped;        /* first body to pass the limit of tilt; BK_NONE */
