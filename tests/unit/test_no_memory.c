@@ -5,6 +5,8 @@
 #include <becket/plan.h>
 #include <becket/working.h>
 
+#include "../rig_kit.h"
+
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -222,6 +224,42 @@ static bool read_tables(void)
     return done;
 }
 
+/* A load that leans and one that topples, each with tolerances and every line lost once. */
+static kit *rig;
+
+static bool hang_rig(void)
+{
+    bk_arena *arena = bk_arena_new();
+    bk_hang *hang = arena ? bk_hang_new(arena, &rig->plan) : NULL;
+    bk_statics *statics = bk_statics_new(&rig->plan);
+    bk_envelope *envelope = NULL;
+    bool done = hang && statics;
+    if (done) {
+        const bk_status status = bk_statics_solve(statics, NULL, NULL, hang);
+        done = status == BK_E_UNSTABLE ? hang->why != NULL
+                                       : status == BK_OK && bk_statics_proved(&rig->plan, NULL, hang, 3) &&
+                                             bk_envelope_find(statics, &rig->plan, hang, arena, &envelope) == BK_OK;
+    }
+    bk_statics_free(statics);
+    bk_arena_free(arena);
+    return done;
+}
+
+static void hang_rigs(void)
+{
+    for (int below = 0; below < 2; below++) {
+        rig = kit_new();
+        const size_t load = kit_body(rig, "load", 900, bk_vec3_of(0, 0, below ? 0.7 : -0.4), bk_vec3_of(0, 0, 0));
+        for (int i = 0; i < 30; i++) /* enough of them to outgrow a chunk of the arena */
+            kit_line(rig, kit_anchor(rig, i - 14.5, 0, 3), kit_point(rig, load, i - 14.5, 0, 0), 1e7, 0);
+        rig->bodies[load].mass_kg.tol = 30;
+        rig->bodies[load].cog_m.tol = bk_vec3_of(0.2, 0, 0);
+        rig->plan.lose_a_line = true;
+        MUST(until_it_works(hang_rig) > 3);
+        free(rig);
+    }
+}
+
 int main(void)
 {
     /* each outgrows the arena's first chunk, so that there is more than one allocation to fail */
@@ -232,5 +270,6 @@ int main(void)
     MUST(until_it_works(read_tables) > 5);
     MUST(until_it_works(read_rig) > 10);
     MUST(until_it_works(read_broken_rig) > 10);
+    hang_rigs();
     return EXIT_SUCCESS;
 }
