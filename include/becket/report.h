@@ -65,6 +65,8 @@ typedef struct bk_leg_question {
     bk_system units;
 } bk_leg_question;
 char *bk_report_angle(const bk_leg_question *question, bk_style style);
+/* False where the sling is over its limit, or the angle flatter than allowed. */
+bool bk_leg_answer_good(const bk_leg_question *question);
 /* A page that walks an apprentice through it. */
 char *bk_report_angle_lesson(const bk_leg_question *question, bk_style style);
 

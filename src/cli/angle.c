@@ -25,6 +25,12 @@ static bool quantity(const char *name, const char *text, bk_dim dim, double *out
         *code = cli_usage("angle", "--%s: want more than nothing, got %s", name, text);
         return false;
     }
+    if (value.tol > 0) {
+        *code = cli_usage("angle",
+                          "--%s: want the figure alone, take the worst of its tolerance yourself: got %s",
+                          name, text);
+        return false;
+    }
     *out = value.v;
     return true;
 }
@@ -45,22 +51,31 @@ static bool find_angle(const request *r, double *beta, int *code)
     }
     if (r->angle) {
         if (!r->from) {
-            *code = cli_usage("angle", "an angle from what? 30 deg from the vertical pulls 1.15 times its share, 30 deg from "
-                                       "the horizontal pulls 2 times: add --from vertical or --from horizontal");
+            *code = cli_usage(
+                "angle",
+                "an angle from what? 30 deg from the vertical pulls 1.15 times its share, 30 deg from "
+                "the horizontal pulls 2 times: add --from vertical or --from horizontal");
             return false;
         }
-        if (strcmp(r->from, "vertical") == 0) *beta = angle;
-        else if (strcmp(r->from, "horizontal") == 0) *beta = BK_PI / 2 - angle;
+        if (strcmp(r->from, "vertical") == 0)
+            *beta = angle;
+        else if (strcmp(r->from, "horizontal") == 0)
+            *beta = BK_PI / 2 - angle;
         else {
             *code = cli_usage("angle", "--from: want vertical or horizontal, got %s", r->from);
             return false;
         }
         if (!(*beta >= 0 && *beta < BK_PI / 2 * (1 - 1e-6))) {
-            *code = cli_usage("angle", "--angle: a leg that carries stands between upright and level, got %s from the %s",
-                              r->angle, r->from);
+            *code = cli_usage(
+                "angle", "--angle: a leg that carries stands between upright and level, got %s from the %s",
+                r->angle, r->from);
             return false;
         }
         return true;
+    }
+    if (r->from) {
+        *code = cli_usage("angle", "--from says where an angle is measured from: it wants --angle");
+        return false;
     }
     if (!r->height && !r->spread && !r->length) return true;
     if (!r->spread || (r->height != NULL) == (r->length != NULL)) {
@@ -75,25 +90,50 @@ static bool find_angle(const request *r, double *beta, int *code)
     return true;
 }
 
-static int picture(const char *output, const bk_leg_question *q, const bk_sheet_options *options, bk_errors *errors)
+static int picture(const char *output, const bk_leg_question *q, const bk_sheet_options *options, int code,
+                   bk_errors *errors)
 {
     char *bytes = NULL;
     size_t n = 0;
-    int code = CLI_WRONG;
-    if (bk_sheet_draw_angle(q, options, &bytes, &n, errors) == BK_OK)
-        code = cli_save(output, bytes, n, CLI_PASS);
-    else
-        cli_print_errors(errors);
+    const bk_status status = bk_sheet_draw_angle(q, options, &bytes, &n, errors);
+    code = status == BK_OK ? cli_save(output, bytes, n, code) : CLI_WRONG;
     free(bytes);
     return code;
+}
+
+/* A figure of the rule set. */
+static bk_status rule(const bk_rules *rules, const char *name, double *value, bk_errors *errors)
+{
+    const bk_rule *found = bk_rules_find(rules, name);
+    if (!found)
+        return bk_fail(errors, (bk_place){.file = rules->table->path}, BK_E_RULE, "rule set %s lacks %s",
+                       rules->name, name);
+    *value = found->value;
+    return BK_OK;
+}
+
+/* How flat the rule set lets a leg be, and how many legs it counts. */
+static bk_status ask_rules(const request *r, bk_tables *tables, bk_leg_question *q, bk_errors *errors)
+{
+    const bk_rules *rules = NULL;
+    double counted = r->legs;
+    bk_status status = bk_tables_rules(tables, q->rules, (bk_place){0}, &rules, errors);
+    if (status == BK_OK) status = rule(rules, "angle.max_from_vertical", &q->max_from_vertical_rad, errors);
+    if (status == BK_OK) status = rule(rules, "angle.warn_from_vertical", &q->warn_from_vertical_rad, errors);
+    if (status == BK_OK && r->legs >= 4 && !r->equalised)
+        status = rule(rules, "legs.carrying_of_four", &counted, errors);
+    q->carrying = (int)counted;
+    return status;
 }
 
 static int answer(const request *r, cli_common *common)
 {
     int code = CLI_WRONG;
-    bk_leg_question q = {.load_N = 1, .legs = r->legs, .carrying = r->legs, .rules = r->rules ? r->rules : "en"};
+    bk_leg_question q = {
+        .load_N = 1, .legs = r->legs, .carrying = r->legs, .rules = r->rules ? r->rules : "en"};
     double load;
-    if (!quantity("load", r->load, BK_DIM_FORCE, &load, &code) || !quantity("sling", r->sling, BK_DIM_FORCE, &q.wll_N, &code) ||
+    if (!quantity("load", r->load, BK_DIM_FORCE, &load, &code) ||
+        !quantity("sling", r->sling, BK_DIM_FORCE, &q.wll_N, &code) ||
         !find_angle(r, &q.from_vertical_rad, &code))
         return code;
     if (isfinite(load)) q.load_N = load, q.load_given = true;
@@ -106,24 +146,17 @@ static int answer(const request *r, cli_common *common)
     if (r->output && !cli_sheet_options("angle", r->output, r->paper, q.units, &options, &code)) return code;
 
     bk_errors *errors = bk_errors_new();
-    bk_tables *tables = bk_tables_new(common->options.shipped_dirs, common->options.n_shipped_dirs, 0);
-    const bk_rules *rules = NULL;
-    char *text = NULL;
-    if (errors && tables && bk_tables_rules(tables, q.rules, (bk_place){0}, &rules, errors) == BK_OK) {
-        const bk_rule *most = bk_rules_find(rules, "angle.max_from_vertical"), *warn = bk_rules_find(rules, "angle.warn_from_vertical"),
-                      *four = bk_rules_find(rules, "legs.carrying_of_four");
-        q.max_from_vertical_rad = most ? most->value : BK_PI / 3;
-        q.warn_from_vertical_rad = warn ? warn->value : q.max_from_vertical_rad;
-        if (q.legs >= 4 && !r->equalised && four) q.carrying = (int)four->value;
-        if (r->output) {
-            code = picture(r->output, &q, &options, errors);
-        } else {
-            text = r->lesson ? bk_report_angle_lesson(&q, cli_style()) : bk_report_angle(&q, cli_style());
-            code = cli_write(text, CLI_PASS);
-        }
-    } else if (errors) {
-        cli_print_errors(errors);
+    bk_tables *tables = cli_open_tables(common);
+    if (errors && tables && ask_rules(r, tables, &q, errors) == BK_OK) {
+        code = bk_leg_answer_good(&q) ? CLI_PASS : CLI_FAIL;
+        if (r->output)
+            code = picture(r->output, &q, &options, code, errors);
+        else if (r->lesson)
+            code = cli_write(bk_report_angle_lesson(&q, cli_style()), CLI_PASS);
+        else
+            code = cli_write(bk_report_angle(&q, cli_style()), code);
     }
+    if (errors) cli_print_errors(errors);
     bk_tables_free(tables);
     bk_errors_free(errors);
     return code;
@@ -132,40 +165,81 @@ static int answer(const request *r, cli_common *common)
 int cli_angle(int argc, char **argv)
 {
     enum { LOAD = 256, LEGS, ANGLE, FROM, HEIGHT, SPREAD, LENGTH, SLING, RULES, UNITS, EQUALISED, LESSON };
-    static const struct option known[] = {{"load", required_argument, NULL, LOAD},     {"legs", required_argument, NULL, LEGS},
-                                          {"angle", required_argument, NULL, ANGLE},   {"from", required_argument, NULL, FROM},
-                                          {"height", required_argument, NULL, HEIGHT}, {"spread", required_argument, NULL, SPREAD},
-                                          {"length", required_argument, NULL, LENGTH}, {"sling", required_argument, NULL, SLING},
-                                          {"rules", required_argument, NULL, RULES},   {"units", required_argument, NULL, UNITS},
-                                          {"equalised", no_argument, NULL, EQUALISED}, {"lesson", no_argument, NULL, LESSON},
+    static const struct option known[] = {{"load", required_argument, NULL, LOAD},
+                                          {"legs", required_argument, NULL, LEGS},
+                                          {"angle", required_argument, NULL, ANGLE},
+                                          {"from", required_argument, NULL, FROM},
+                                          {"height", required_argument, NULL, HEIGHT},
+                                          {"spread", required_argument, NULL, SPREAD},
+                                          {"length", required_argument, NULL, LENGTH},
+                                          {"sling", required_argument, NULL, SLING},
+                                          {"rules", required_argument, NULL, RULES},
+                                          {"units", required_argument, NULL, UNITS},
+                                          {"equalised", no_argument, NULL, EQUALISED},
+                                          {"lesson", no_argument, NULL, LESSON},
+                                          {"output", required_argument, NULL, 'o'},
                                           {"paper", required_argument, NULL, 'p'},
-                                          {"help", no_argument, NULL, 'h'},            {0}};
+                                          {"tables", required_argument, NULL, 't'},
+                                          {"help", no_argument, NULL, 'h'},
+                                          {0}};
     cli_common common;
     cli_common_open(&common);
     request r = {.legs = 2};
     int code = -1;
     opterr = 0;
-    for (int option; code < 0 && (option = getopt_long(argc, argv, ":ho:", known, NULL)) != -1;) {
+    for (int option; code < 0 && (option = getopt_long(argc, argv, ":ho:t:", known, NULL)) != -1;) {
         switch (option) {
-        case LOAD: r.load = optarg; break;
+        case LOAD:
+            r.load = optarg;
+            break;
         case LEGS:
             r.legs = strlen(optarg) == 1 && *optarg >= '1' && *optarg <= '8' ? *optarg - '0' : 0;
             if (r.legs == 0) code = cli_usage("angle", "--legs: want 1 to 8, got %s", optarg);
             break;
-        case ANGLE: r.angle = optarg; break;
-        case FROM: r.from = optarg; break;
-        case HEIGHT: r.height = optarg; break;
-        case SPREAD: r.spread = optarg; break;
-        case LENGTH: r.length = optarg; break;
-        case SLING: r.sling = optarg; break;
-        case RULES: r.rules = optarg; break;
-        case UNITS: r.units = optarg; break;
-        case EQUALISED: r.equalised = true; break;
-        case LESSON: r.lesson = true; break;
-        case 'o': r.output = optarg; break;
-        case 'p': r.paper = optarg; break;
-        case 'h': code = cli_help("angle"); break;
-        default: code = cli_bad_option("angle", argv, known);
+        case ANGLE:
+            r.angle = optarg;
+            break;
+        case FROM:
+            r.from = optarg;
+            break;
+        case HEIGHT:
+            r.height = optarg;
+            break;
+        case SPREAD:
+            r.spread = optarg;
+            break;
+        case LENGTH:
+            r.length = optarg;
+            break;
+        case SLING:
+            r.sling = optarg;
+            break;
+        case RULES:
+            r.rules = optarg;
+            break;
+        case UNITS:
+            r.units = optarg;
+            break;
+        case EQUALISED:
+            r.equalised = true;
+            break;
+        case LESSON:
+            r.lesson = true;
+            break;
+        case 'o':
+            r.output = optarg;
+            break;
+        case 'p':
+            r.paper = optarg;
+            break;
+        case 't':
+            cli_common_tables(&common, "angle", optarg, &code);
+            break;
+        case 'h':
+            code = cli_help("angle");
+            break;
+        default:
+            code = cli_bad_option("angle", argv, known);
         }
     }
     if (code < 0 && optind < argc) code = cli_usage("angle", "takes options only, got %s", argv[optind]);

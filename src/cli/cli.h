@@ -39,6 +39,8 @@ void cli_common_open(cli_common *common);
 void cli_common_close(cli_common *common);
 /* --tables DIR; a message and *code when it is no folder, or there are too many. */
 void cli_common_tables(cli_common *common, const char *command, const char *dir, int *code);
+/* The tables for a command without a plan: --tables, the user's, the shipped ones.  NULL when memory is out. */
+bk_tables *cli_open_tables(const cli_common *common);
 /* --units si|us; false, a message and *code for another word. */
 bool cli_units(const char *command, const char *text, bk_system *units, int *code);
 

@@ -82,6 +82,18 @@ void cli_common_tables(cli_common *common, const char *command, const char *dir,
         common->table_dirs[common->options.n_table_dirs++] = dir;
 }
 
+bk_tables *cli_open_tables(const cli_common *common)
+{
+    const bk_options *o = &common->options;
+    const char *dirs[CLI_DIRS_MAX + 5];
+    size_t n = 0;
+    for (size_t i = 0; i < o->n_table_dirs; i++) dirs[n++] = o->table_dirs[i];
+    if (o->config_dir) dirs[n++] = o->config_dir;
+    const size_t shipped_from = n;
+    for (size_t i = 0; i < o->n_shipped_dirs; i++) dirs[n++] = o->shipped_dirs[i];
+    return bk_tables_new(dirs, n, shipped_from);
+}
+
 bool cli_units(const char *command, const char *text, bk_system *units, int *code)
 {
     *units = strcmp(text, "us") == 0 ? BK_US : BK_SI;

@@ -77,14 +77,18 @@ const cli_command cli_commands[] = {
      "  --length L --spread S    length of a leg instead of the height\n"
      "  --sling WLL          working load limit of one leg: the angle at which it is used up\n"
      "  --equalised          all legs carry (a device evens them out)\n"
-     "  --rules en|us        how many of four legs count, greatest angle\n"
+     "  --rules RULES        en (unless said), us or a rule set of your own: how many of four legs count, greatest angle\n"
      "  --units si|us\n"
      "  --lesson             one page for an apprentice\n"
-     "  -o FILE              the same as a picture: .pdf, .svg or .png by the name\n"
+     "  -o, --output FILE    the same as a picture: .pdf, .svg or .png by the name\n"
      "  --paper a4|letter    of the picture\n"
+     "  --tables DIR         tables of your own, searched first; may be given again\n"
      "\n"
      "  becket angle --load \"2 t\" --height \"1.5 m\" --spread \"2 m\" --sling \"2 t\"\n"
-     "  becket angle --load \"4000 lb\" --legs 4 --angle \"40 deg\" --from horizontal --rules us --units us\n",
+     "  becket angle --load \"4000 lb\" --legs 4 --angle \"40 deg\" --from horizontal --rules us --units us\n"
+     "\n"
+     "Exit status: 0 in order; 1 the sling is over its limit, or the angle is flatter than the rule set allows; 2 the command\n"
+     "or a table is wrong.\n",
      cli_angle},
     {"new", "KIND", "a commented plan to start from",
      "  KIND            bridle          two-leg bridle under one hook\n"

@@ -62,17 +62,7 @@ static int check(const shelf *s, const char *path)
 
 static int answer(const cli_common *common, const bk_system *units, const char *file, const char *name)
 {
-    const char *dirs[CLI_DIRS_MAX + 5];
-    size_t n = 0;
-    const bk_options *o = &common->options;
-    for (size_t i = 0; i < o->n_table_dirs; i++)
-        dirs[n++] = o->table_dirs[i];
-    if (o->config_dir) dirs[n++] = o->config_dir;
-    const size_t shipped_from = n;
-    for (size_t i = 0; i < o->n_shipped_dirs; i++)
-        dirs[n++] = o->shipped_dirs[i];
-
-    const shelf s = {bk_tables_new(dirs, n, shipped_from), bk_errors_new(), units};
+    const shelf s = {cli_open_tables(common), bk_errors_new(), units};
     int code = CLI_WRONG;
     if (s.errors && s.tables) {
         code = file ? check(&s, file) : name ? show(&s, name) : list(&s);

@@ -19,7 +19,7 @@ except ImportError as e:
 
 # exact by definition: international pound and inch, 1959 agreement
 LB, IN = 0.45359237, 25.4
-COMMANDS = ["check", "explain", "draw", "level", "hooks", "duty", "tables"]
+COMMANDS = ["angle", "check", "explain", "draw", "level", "hooks", "duty", "tables"]
 
 becket, count = Becket(sys.argv[1]), Count()
 files = {("rules/" if "/rules/" in f else "") + os.path.basename(f)[:-5]: yaml.load(open(f, encoding="utf-8"), yaml.BaseLoader)
@@ -98,7 +98,7 @@ for arguments, word in [(["hebb"], "heb"), (["heb/241"], "240"), (["rules/eu"], 
 
 # a folder that is not there is a mistake in the command, whatever the command
 for command in COMMANDS:
-    plan = [] if command == "tables" else ["examples/two-hooks.yaml"] + (["-o", "/nonexistent/x.pdf"] if command == "draw" else [])
+    plan = [] if command in ("angle", "tables") else ["examples/two-hooks.yaml"] + (["-o", "/nonexistent/x.pdf"] if command == "draw" else [])
     for folder, word in [("/nonexistent", "No such file"), ("LICENSE", "want a folder")]:
         status, out, messages = becket.run(command, *plan, "--tables", folder)
         count.check(status == 2 and not out and "BK-401" in messages and word in messages and folder in messages,
