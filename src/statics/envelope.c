@@ -24,6 +24,8 @@
 #define CLIMB_MOST   16   /* cases of one climb */
 #define FLIPS_MOST   40   /* parameters up to which single flips are tried */
 #define GAIN         1e-6 /* of the weight, or rad: less is not climbed for */
+#define IDLE_SHARE   1e-4 /* of the weight: a tolerance worth less to a figure is left out of its sentence */
+#define IDLE_RAD     1e-4
 
 /* ---- figures ----------------------------------------------------------------------------------- */
 
@@ -386,6 +388,26 @@ static void add_figures(search *s, figure_kind kind, size_t n, bk_extreme *out)
     }
 }
 
+/* Takes out of a figure's case what does not matter to it, so that its sentence says what does.  The figure stays. */
+static void forget_idle(search *s, figure *f)
+{
+    if (f->lost != BK_NONE || !isfinite(f->best))
+        return;
+    const double weight_N = s->nominal->total_weight_N;
+    const double enough = f->kind == FROM_VERTICAL || f->kind == TILT ? IDLE_RAD : IDLE_SHARE * weight_N;
+    for (size_t idle = 0; idle < s->n; idle++) {
+        if (f->where[idle] == 0)
+            continue;
+        for (size_t i = 0; i < s->n; i++)
+            s->changes[i] = (bk_change){s->parameters[i].kind, s->parameters[i].index, i == idle ? 0 : f->where[i]};
+        if (bk_statics_solve_near(s->statics, &(bk_case){s->changes, s->n}, s->nominal, s->hang) != BK_OK)
+            continue;
+        weigh_rings(s, s->hang);
+        if (value(s, s->hang, f) >= f->best - enough)
+            f->where[idle] = 0;
+    }
+}
+
 static bool report(search *s, const figure *f)
 {
     bk_extreme e = {.value = f->kind == TENSION_MIN ? -f->best : f->best};
@@ -473,8 +495,11 @@ bk_status bk_envelope_find(bk_statics *statics, const bk_plan *plan, const bk_ha
     }
     if (plan->lose_a_line)
         lose_lines(&s);
-    for (size_t i = 0; i < s.n_figures; i++)
+    for (size_t i = 0; i < s.n_figures; i++) {
+        if (s.n <= FLIPS_MOST)
+            forget_idle(&s, &s.figures[i]);
         if (!report(&s, &s.figures[i]))
             return BK_E_NOMEM;
+    }
     return s.no_memory || (e->n_failed > 0 && !e->failed_say) ? BK_E_NOMEM : BK_OK;
 }
