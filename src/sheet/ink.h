@@ -79,6 +79,8 @@ typedef struct bk_sheaf {
     PangoFontMap *fonts;
     PangoContext *context;
     GPtrArray *layouts; /* keeps set lines alive */
+    GHashTable *known;  /* texts set on one line */
+    PangoAttrList *whole; /* a digest or a name broken in its middle gets no hyphen */
     bool failed;        /* memory ran out */
 } bk_sheaf;
 

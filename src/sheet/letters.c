@@ -10,17 +10,42 @@
 
 #define LEADING 1.28 /* line to line, times the size */
 
+/* A text in a face, and how it is set on one line. */
+typedef struct words {
+    const char *text;
+    bk_face face;
+    bk_set set;
+} words;
+
+static guint hash_words(gconstpointer key)
+{
+    const words *w = key;
+    return g_str_hash(w->text) ^ ((guint)lround(w->face.size * 100) << 3) ^ (guint)(2 * w->face.bold + w->face.italic);
+}
+
+static gboolean same_words(gconstpointer x, gconstpointer y)
+{
+    const words *a = x, *b = y;
+    return a->face.size == b->face.size && a->face.bold == b->face.bold && a->face.italic == b->face.italic &&
+           a->face.grey == b->face.grey && strcmp(a->text, b->text) == 0;
+}
+
+static PangoFontDescription *font_of(bk_face face)
+{
+    PangoFontDescription *font = pango_font_description_new();
+    pango_font_description_set_family_static(font, "Sans");
+    pango_font_description_set_size(font, (int)lround(face.size * PANGO_SCALE));
+    if (face.bold) pango_font_description_set_weight(font, PANGO_WEIGHT_BOLD);
+    if (face.italic) pango_font_description_set_style(font, PANGO_STYLE_ITALIC);
+    return font;
+}
+
 bool bk_sheaf_open(bk_sheaf *paper, double width, double height)
 {
     *paper = (bk_sheaf){.width = width, .height = height, .arena = bk_arena_new()};
     if (!paper->arena) return false;
     paper->fonts = pango_cairo_font_map_new();
     pango_cairo_font_map_set_resolution(PANGO_CAIRO_FONT_MAP(paper->fonts), 72); /* a point is a unit */
-    PangoFontFamily **families = NULL;
-    int n_families = 0;
-    pango_font_map_list_families(paper->fonts, &families, &n_families);
-    g_free(families);
-    if (n_families == 0) return false;
     paper->context = pango_font_map_create_context(paper->fonts);
     cairo_font_options_t *options = cairo_font_options_create();
     cairo_font_options_set_antialias(options, CAIRO_ANTIALIAS_GRAY);
@@ -32,11 +57,21 @@ bool bk_sheaf_open(bk_sheaf *paper, double width, double height)
     pango_context_set_language(paper->context, pango_language_from_string("en"));
     pango_context_set_base_dir(paper->context, PANGO_DIRECTION_LTR);
     paper->layouts = g_ptr_array_new_with_free_func(g_object_unref);
-    return true;
+    paper->known = g_hash_table_new(hash_words, same_words);
+    paper->whole = pango_attr_list_new();
+    pango_attr_list_insert(paper->whole, pango_attr_insert_hyphens_new(FALSE));
+    /* with no font at all pango would leave every text out without a word */
+    PangoFontDescription *wanted = font_of((bk_face){.size = 8});
+    PangoFont *font = pango_font_map_load_font(paper->fonts, paper->context, wanted);
+    pango_font_description_free(wanted);
+    if (font) g_object_unref(font);
+    return font != NULL;
 }
 
 void bk_sheaf_close(bk_sheaf *paper)
 {
+    if (paper->known) g_hash_table_destroy(paper->known);
+    if (paper->whole) pango_attr_list_unref(paper->whole);
     if (paper->layouts) g_ptr_array_free(paper->layouts, TRUE);
     if (paper->context) g_object_unref(paper->context);
     if (paper->fonts) g_object_unref(paper->fonts);
@@ -118,24 +153,17 @@ const char *bk_safe_text(bk_sheaf *paper, const char *text)
 static PangoLayout *lay_out(bk_sheaf *paper, const char *text, bk_face face, double width)
 {
     PangoLayout *layout = pango_layout_new(paper->context);
-    PangoFontDescription *font = pango_font_description_new();
-    pango_font_description_set_family_static(font, "Sans");
-    pango_font_description_set_size(font, (int)lround(face.size * PANGO_SCALE));
-    if (face.bold) pango_font_description_set_weight(font, PANGO_WEIGHT_BOLD);
-    if (face.italic) pango_font_description_set_style(font, PANGO_STYLE_ITALIC);
+    PangoFontDescription *font = font_of(face);
     pango_layout_set_font_description(layout, font);
     pango_font_description_free(font);
     pango_layout_set_auto_dir(layout, FALSE);
-    PangoAttrList *attributes = pango_attr_list_new(); /* a digest or a name broken in its middle gets no hyphen */
-    pango_attr_list_insert(attributes, pango_attr_insert_hyphens_new(FALSE));
-    pango_layout_set_attributes(layout, attributes);
-    pango_attr_list_unref(attributes);
     char *safe = made_safe(text);
     pango_layout_set_text(layout, safe, -1);
     g_free(safe);
     if (width > 0) {
         pango_layout_set_width(layout, (int)ceil(width * PANGO_SCALE));
         pango_layout_set_wrap(layout, PANGO_WRAP_WORD_CHAR);
+        pango_layout_set_attributes(layout, paper->whole);
     }
     return layout;
 }
@@ -171,16 +199,10 @@ static PangoLayout *lay_out_cut(bk_sheaf *paper, const char *text, bk_face face,
     return best;
 }
 
-bk_set bk_set_text(bk_sheaf *paper, const char *text, bk_face face, double width, int max_lines)
+/* The lines of a layout, which the paper keeps. */
+static bk_set lines_of(bk_sheaf *paper, PangoLayout *layout, bk_face face)
 {
     bk_set set = {.leading = LEADING * face.size};
-    if (!text || !*text) return set;
-    PangoLayout *layout = lay_out(paper, text, face, width);
-    if (max_lines > 0 && pango_layout_get_line_count(layout) > max_lines) {
-        g_object_unref(layout);
-        layout = lay_out_cut(paper, text, face, width, max_lines);
-        set.cut = true;
-    }
     g_ptr_array_add(paper->layouts, layout);
     const int n = pango_layout_get_line_count(layout);
     set.runs = BK_NEW(paper->arena, bk_run, (size_t)n);
@@ -200,5 +222,41 @@ bk_set bk_set_text(bk_sheaf *paper, const char *text, bk_face face, double width
                         .face = face};
         if (run->width > set.width) set.width = run->width;
     }
+    return set;
+}
+
+/* On one line.  Most texts of a sheet come more than once, to be measured and to be drawn: they are set once. */
+static bk_set on_one_line(bk_sheaf *paper, const char *text, bk_face face)
+{
+    const words *known = g_hash_table_lookup(paper->known, &(words){.text = text, .face = face});
+    if (known) return known->set;
+    const bk_set set = lines_of(paper, lay_out(paper, text, face, 0), face);
+    words *fresh = BK_NEW(paper->arena, words, 1);
+    const char *copy = bk_arena_strndup(paper->arena, text, strlen(text));
+    if (!fresh || !copy) {
+        paper->failed = true;
+        return set;
+    }
+    *fresh = (words){copy, face, set};
+    g_hash_table_add(paper->known, fresh);
+    return set;
+}
+
+bk_set bk_set_text(bk_sheaf *paper, const char *text, bk_face face, double width, int max_lines)
+{
+    enum { CERTAINLY_BROKEN = 150 }; /* bytes; not worth setting on one line first */
+    if (!text || !*text) return (bk_set){.leading = LEADING * face.size};
+    if (width <= 0 || strlen(text) < CERTAINLY_BROKEN) {
+        const bk_set set = on_one_line(paper, text, face);
+        if (width <= 0 || set.width <= width) return set;
+    }
+    PangoLayout *layout = lay_out(paper, text, face, width);
+    const bool cut = max_lines > 0 && pango_layout_get_line_count(layout) > max_lines;
+    if (cut) {
+        g_object_unref(layout);
+        layout = lay_out_cut(paper, text, face, width, max_lines);
+    }
+    bk_set set = lines_of(paper, layout, face);
+    set.cut = cut;
     return set;
 }
