@@ -26,6 +26,11 @@ grep -q "$work/moved/share/becket/tables" tables.out || fail "tables come from e
 ln -s "$work/moved/bin/becket" becket # called through a link
 ./becket check two-leg-bridle.yaml >link.out || fail "called through a link: exit status $?"
 
+# what draws is a module of its own, found within the moved tree
+LSAN_OPTIONS=print_suppressions=0:suppressions=$source/tests/sheet/leaks.supp moved/bin/becket draw two-leg-bridle.yaml -o sheet.pdf ||
+    fail "draw: exit status $?"
+[ "$(head -c 5 sheet.pdf)" = "%PDF-" ] || fail "draw: no PDF"
+
 # the library, as a user of it would build with it
 PKG_CONFIG_PATH=$(dirname "$(find "$work/moved" -name becket.pc)")
 export PKG_CONFIG_PATH

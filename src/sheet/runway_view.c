@@ -11,8 +11,8 @@
 
 #define SECTIONS 240       /* along the beam, besides supports, wheels and forces */
 #define SIDE 30.0          /* left and right of the beam */
-#define ELEVATION 128.0
-#define DIAGRAM 104.0
+#define ELEVATION 114.0
+#define DIAGRAM 98.0
 #define STATES_MOST 26     /* thin curves */
 #define SUPPORTS_NAMED 9   /* with values; beyond, numbers as in the table */
 

@@ -306,6 +306,17 @@ class Sheets(unittest.TestCase):
         self.assertIn("BK-302", done.stderr.decode())
         self.assertFalse(os.path.exists(output))
 
+    def test_no_font_is_an_error(self):
+        """Without a font the drawing library leaves the words out: a sheet with no figures, and no complaint."""
+        config, output = self.path("fonts.conf"), self.path("fontless.pdf")
+        with open(config, "w") as f:
+            f.write('<?xml version="1.0"?><!DOCTYPE fontconfig SYSTEM "fonts.dtd"><fontconfig><dir>%s/none</dir></fontconfig>'
+                    % self.folder)
+        done = run(BECKET, "draw", self.plans["two-hooks"], "-o", output, env={"FONTCONFIG_FILE": config})
+        self.assertEqual(done.returncode, 2)
+        self.assertIn("font", done.stderr.decode())
+        self.assertFalse(os.path.exists(output))
+
     def test_not_a_plain_file(self):
         pipe = self.path("pipe.pdf")
         os.mkfifo(pipe)
