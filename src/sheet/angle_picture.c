@@ -6,6 +6,8 @@
 #include "labels.h"
 
 #define MARGIN 40.0
+#define CHART_HEIGHT 250.0
+#define BELOW_CHART 356.0 /* the table and what follows it, on the same page */
 #define FLATTEST 85  /* degrees from the vertical */
 #define TIMES 12     /* of an upright leg's pull: 85 degrees is 11.5 */
 
@@ -83,7 +85,10 @@ static void yours(const chart *c, const bk_leg_question *q, bk_field *field)
     const char *pull = q->load_given ? bk_tell(c->flow, "%s in each of %d that carry", bk_tell_quantity(c->flow, leg.tension_N, BK_DIM_FORCE, 4), q->carrying)
                                      : bk_tell(c->flow, "%s times the upright pull", bk_tell_unit(c->flow, leg.of_straight, "1", 2));
     label.lines[1] = bk_set_text(paper, pull, bk_face_text, 0, 0);
-    bk_field_label(field, &label, &(bk_spot){spot.x, spot.y - 3}, 1);
+    /* beside the curve, or where that runs off the chart, beside the line that stands at the angle */
+    const bk_spot targets[] = {{spot.x, spot.y - 3}, {spot.x, (foot.y + 2 * c->box.y0) / 3}, {spot.x, (foot.y + c->box.y0) / 2}};
+    const bool outside = leg.of_straight > TIMES;
+    bk_field_label(field, &label, targets + outside, outside ? 2 : 1);
 }
 
 static void curve(const chart *c, const bk_leg_question *q)
@@ -163,10 +168,22 @@ void bk_angle_picture(bk_sheaf *paper, const bk_leg_question *q)
                                q->load_given ? bk_tell(&flow, ", load %s = %s", bk_tell_quantity(&flow, q->load_N, BK_DIM_FORCE, 4),
                                                       bk_tell_quantity(&flow, q->load_N / BK_STANDARD_GRAVITY_M_PER_S2, BK_DIM_MASS, 4)) : "",
                                bk_tell(&flow, ", rule set %s", q->rules)), bk_face_text, 0);
+    if (!isnan(q->from_vertical_rad)) {
+        const bk_leg leg = bk_leg_at(q->load_N, q->carrying, q->from_vertical_rad);
+        const double degrees = BK_PI / 180, beta = leg.from_vertical_rad;
+        bk_flow_text(&flow, bk_tell(&flow, "Yours: %s\u00b0 from the vertical, %s\u00b0 from the horizontal; each leg that carries pulls %s times what an "
+                                           "upright one would%s%s.%s", bk_tell_unit(&flow, beta, "deg", 1),
+                                    bk_tell_unit(&flow, leg.from_horizontal_rad, "deg", 1), bk_tell_unit(&flow, leg.of_straight, "1", 2),
+                                    q->load_given ? ", " : "", q->load_given ? bk_tell_quantity(&flow, leg.tension_N, BK_DIM_FORCE, 4) : "",
+                                    beta > q->max_from_vertical_rad + 1e-9 * degrees
+                                        ? bk_tell(&flow, "  FLATTER THAN THE RULE SET ALLOWS (%s\u00b0 from the vertical).",
+                                                  bk_tell_unit(&flow, q->max_from_vertical_rad, "deg", 0)) : ""), bk_face_bold, 0);
+    }
     flow.y += 6;
     sketch(&flow);
     flow.y += 26;
-    const chart c = {&flow, {flow.body.x0 + 26, flow.y, flow.body.x1 - 8, flow.y + 250}};
+    const double tall = fmin(CHART_HEIGHT, flow.body.y1 - flow.y - BELOW_CHART);
+    const chart c = {&flow, {flow.body.x0 + 26, flow.y, flow.body.x1 - 8, flow.y + tall}};
     band(&c, 0, q->warn_from_vertical_rad, "in use", 0);
     band(&c, q->warn_from_vertical_rad, q->max_from_vertical_rad, "with care", 1);
     band(&c, q->max_from_vertical_rad, BK_PI / 2, "not to be used", 2);

@@ -369,6 +369,17 @@ class Sheets(unittest.TestCase):
             self.assertIn(word, text)
         self.assertEqual(overlaps(pages[0][1]), [])
 
+    def test_angle_off_the_chart_is_told(self):
+        run(BECKET, "angle", "--load", "1 t", "--angle", "3 deg", "--from", "horizontal", "-o", self.path("flat.pdf"))
+        text = run("pdftotext", "-layout", self.path("flat.pdf"), "-").stdout.decode()
+        self.assertIn("yours: 87.0\u00b0 from the vertical", text)
+        # 1000 kg * 9.80665 / (2 cos 87) = 93.69 kN
+        self.assertIn("93.69 kN in each of 2", text)
+        self.assertIn("FLATTER THAN THE RULE SET ALLOWS", text)
+        run(BECKET, "angle", "--load", "4000 lb", "--legs", "4", "--angle", "3 deg", "--from", "horizontal", "--sling", "2000 lb",
+            "--units", "us", "-o", self.path("letter.pdf"))
+        self.assertEqual([size for size, _ in self.words(self.path("letter.pdf"))], [LETTER])
+
 
 def overlaps(words):
     """Pairs of words that stand on each other.  A word's box is higher than its letters: half a point is none."""
