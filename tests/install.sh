@@ -23,6 +23,11 @@ moved/bin/becket check --json two-leg-bridle.yaml >check.json || fail "check: ex
 want=$(python3 -c 'import json; print(json.load(open("check.json"))["verdict"])')
 moved/bin/becket tables heb >tables.out || fail "tables: exit status $?"
 grep -q "$work/moved/share/becket/tables" tables.out || fail "tables come from elsewhere: $(cat tables.out)"
+for file in man/man1/becket.1 man/man5/becket-plan.5 man/man5/becket-table.5 bash-completion/completions/becket \
+    zsh/site-functions/_becket fish/vendor_completions.d/becket.fish; do
+    [ -s "moved/share/$file" ] || fail "not installed: share/$file"
+done
+moved/bin/becket draw two-leg-bridle.yaml -o sheet.svg || fail "draw: exit status $?"
 ln -s "$work/moved/bin/becket" becket # called through a link
 ./becket check two-leg-bridle.yaml >link.out || fail "called through a link: exit status $?"
 

@@ -3,6 +3,7 @@
 
 #include <signal.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 const cli_command cli_commands[] = {
@@ -23,7 +24,8 @@ const cli_command cli_commands[] = {
      "2 the command, the plan or a table is wrong; 3 the rig as drawn does not hang stably.\n",
      cli_check},
     {"explain", "PLAN [ITEM]", "the working of a figure: formula, numbers put in, result, source",
-     "  ITEM            a line, ring, anchor, body, hoist, runway, or a check such as line.wll; none: every figure\n"
+     "  ITEM            a line, ring, anchor, body, hoist, runway, or a check such as line.wll;\n"
+     "                  none: every figure\n"
      "  --json          for other programs\n"
      "  --as-drawn      leave the plan's tolerances out\n"
      "  --tables DIR    tables of your own, searched first; may be given again\n"
@@ -39,8 +41,8 @@ const cli_command cli_commands[] = {
      "\n"
      "  becket level skid.yaml --step \"39 mm\"\n"
      "\n"
-     "Exit status: 0 there is a way; 1 there is none; 2 the command, the plan or a table is wrong; 3 the rig as drawn does\n"
-     "not hang stably.\n",
+     "Exit status: 0 there is a way; 1 there is none; 2 the command, the plan or a table is wrong;\n"
+     "3 the rig as drawn does not hang stably.\n",
      cli_level},
     {"hooks", "PLAN", "share of each hook as one runs ahead, and while a load is turned over",
      "  --ahead LENGTH   how far one hook runs ahead, 200 mm unless said\n"
@@ -49,7 +51,7 @@ const cli_command cli_commands[] = {
      "  becket hooks pipe.yaml --ahead \"300 mm\"\n",
      cli_hooks},
     {"draw", "PLAN -o FILE", "the sheet: rig to scale, diagrams, checks; .pdf, .svg or .png by the name",
-     "  -o FILE         .pdf, .svg or .png; written whole or not at all\n"
+     "  -o, --output FILE   .pdf, .svg or .png; written whole or not at all\n"
      "  --paper a4|letter   a4 unless said; letter where the plan's units are us\n"
      "  --working       the working of every figure as further pages\n"
      "  --as-drawn      leave the plan's tolerances out (the sheet says so)\n"
@@ -66,8 +68,8 @@ const cli_command cli_commands[] = {
      "\n"
      "  becket duty hoist.yaml\n"
      "\n"
-     "Exit status: 0 every hoist suits its work; 1 one does not, or something is not known; 2 the command, the plan or a\n"
-     "table is wrong.\n",
+     "Exit status: 0 every hoist suits its work; 1 one does not, or something is not known;\n"
+     "2 the command, the plan or a table is wrong.\n",
      cli_duty},
     {"angle", "[OPTIONS]", "leg tension against leg angle, with no plan: table, chart, lesson",
      "  --load LOAD          mass or weight of the load; none: pulls as shares of it\n"
@@ -77,7 +79,7 @@ const cli_command cli_commands[] = {
      "  --length L --spread S    length of a leg instead of the height\n"
      "  --sling WLL          working load limit of one leg: the angle at which it is used up\n"
      "  --equalised          all legs carry (a device evens them out)\n"
-     "  --rules RULES        en (unless said), us or a rule set of your own: how many of four legs count, greatest angle\n"
+     "  --rules RULES        en unless said, us or a rule set of your own: greatest angle, legs that count\n"
      "  --units si|us\n"
      "  --lesson             one page for an apprentice\n"
      "  -o, --output FILE    the same as a picture: .pdf, .svg or .png by the name\n"
@@ -87,8 +89,8 @@ const cli_command cli_commands[] = {
      "  becket angle --load \"2 t\" --height \"1.5 m\" --spread \"2 m\" --sling \"2 t\"\n"
      "  becket angle --load \"4000 lb\" --legs 4 --angle \"40 deg\" --from horizontal --rules us --units us\n"
      "\n"
-     "Exit status: 0 in order; 1 the sling is over its limit, or the angle is flatter than the rule set allows; 2 the command\n"
-     "or a table is wrong.\n",
+     "Exit status: 0 in order; 1 the sling is over its limit, or the angle is flatter than the rule set\n"
+     "allows; 2 the command or a table is wrong.\n",
      cli_angle},
     {"new", "KIND", "a commented plan to start from",
      "  KIND            bridle          two-leg bridle under one hook\n"
@@ -110,7 +112,8 @@ const cli_command cli_commands[] = {
      "Most editors take it from a first line such as:  # yaml-language-server: $schema=becket.schema.json\n",
      cli_schema},
     {"tables", "[TABLE[/ROW]]", "list, show and validate tables",
-     "  TABLE           a table, a row of it as a plan names it, or a rule set: rules/en, rules/us; none: the list\n"
+     "  TABLE           a table, a row of it as a plan names it, or a rule set: rules/en, rules/us;\n"
+     "                  none: the list\n"
      "  --units si|us   convert what is written in units of the other system\n"
      "  --check FILE    validate a table of your own, with line and column of each mistake\n"
      "  --tables DIR    tables of your own, searched first; may be given again\n"
@@ -123,22 +126,44 @@ const cli_command cli_commands[] = {
     {0},
 };
 
+static const cli_command *command_of(const char *word)
+{
+    for (const cli_command *c = cli_commands; c->name; c++)
+        if (strcmp(c->name, word) == 0) return c;
+    return NULL;
+}
+
+static int unknown(const char *word)
+{
+    const char *names[sizeof cli_commands / sizeof *cli_commands];
+    size_t n = 0;
+    for (; cli_commands[n].name; n++) names[n] = cli_commands[n].name;
+    const char *near = bk_nearest(word, names, n);
+    return cli_usage(NULL, "unknown command %s%s%s", word, near ? "; nearest: " : "", near ? near : "");
+}
+
+static void print_overview(FILE *out)
+{
+    fprintf(out, "becket: rigging and suspension load calculator\n\n");
+    for (const cli_command *c = cli_commands; c->name; c++)
+        fprintf(out, "  becket %-8s %-14s %s\n", c->name, c->arguments, c->summary);
+    fprintf(out, "\n  becket COMMAND --help    options and examples of a command\n"
+                 "  becket --version\n\n"
+                 "A figure printed here replaces neither the tag on the gear, nor local codes, nor a qualified person.\n");
+}
+
 int cli_help(const char *command)
 {
-    if (command) {
-        for (const cli_command *c = cli_commands; c->name; c++) {
-            if (strcmp(c->name, command) != 0) continue;
-            printf("becket %s %s\n  %s\n\n%s", c->name, c->arguments, c->summary, c->help);
-            return CLI_PASS;
-        }
-    }
-    printf("becket: rigging and suspension load calculator\n\n");
-    for (const cli_command *c = cli_commands; c->name; c++)
-        printf("  becket %-8s %-14s %s\n", c->name, c->arguments, c->summary);
-    printf("\n  becket COMMAND --help    options and examples of a command\n"
-           "  becket --version\n\n"
-           "A figure printed here replaces neither the tag on the gear, nor local codes, nor a qualified person.\n");
-    return CLI_PASS;
+    const cli_command *c = command ? command_of(command) : NULL;
+    if (command && !c) return unknown(command);
+    char *text = NULL;
+    size_t size = 0;
+    FILE *out = open_memstream(&text, &size);
+    if (out && c) fprintf(out, "becket %s%s%s\n  %s\n\n%s", c->name, *c->arguments ? " " : "", c->arguments, c->summary, c->help);
+    else if (out) print_overview(out);
+    if (out && fclose(out) == 0) return cli_write(text, CLI_PASS);
+    free(text);
+    return cli_write(NULL, CLI_WRONG);
 }
 
 int main(int argc, char **argv)
@@ -146,18 +171,9 @@ int main(int argc, char **argv)
     signal(SIGPIPE, SIG_IGN);
     if (argc < 2) return cli_usage(NULL, "want a command");
     const char *word = argv[1];
-    if (strcmp(word, "--version") == 0) {
-        printf("becket %s\n", BK_VERSION);
-        return CLI_PASS;
-    }
+    if (strcmp(word, "--version") == 0) return cli_write(strdup("becket " BK_VERSION "\n"), CLI_PASS);
     if (strcmp(word, "--help") == 0 || strcmp(word, "-h") == 0 || strcmp(word, "help") == 0)
         return cli_help(argc > 2 ? argv[2] : NULL);
-    const char *names[32];
-    size_t n = 0;
-    for (; cli_commands[n].name; n++) {
-        names[n] = cli_commands[n].name;
-        if (strcmp(word, names[n]) == 0) return cli_commands[n].run(argc - 1, argv + 1);
-    }
-    const char *near = bk_nearest(word, names, n);
-    return cli_usage(NULL, "unknown command %s%s%s", word, near ? "; nearest: " : "", near ? near : "");
+    const cli_command *command = command_of(word);
+    return command ? command->run(argc - 1, argv + 1) : unknown(word);
 }
