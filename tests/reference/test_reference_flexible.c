@@ -19,8 +19,8 @@ static void truss(bench *b, int n, double span, double mass_t, double ei_kNm2, d
 
 static double share(const bench *b, int i)
 {
-    char name[8];
-    sprintf(name, "l%d", i);
+    char name[16];
+    snprintf(name, sizeof name, "l%d", i);
     return bench_find(b, "line.flexible_share", name, NULL)->nominal_demand;
 }
 
