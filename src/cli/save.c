@@ -1,5 +1,5 @@
-/* save: a file is written whole or not at all.  The bytes go to a new file beside it, reach the disk, and only then take
- * its name: a full disk, a lost connection or a kill leaves what was there before.
+/* save: a file is written whole or not at all.  The bytes go to a new file beside it, reach the disk, and
+ * only then take its name: a full disk, a lost connection or a kill leaves what was there before.
  */
 #define _XOPEN_SOURCE 700 /* realpath */
 #include "cli.h"

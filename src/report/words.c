@@ -26,12 +26,17 @@ const char *bk_known_by_text(bk_known_by by)
 const char *bk_mark_sign(bk_mark mark)
 {
     switch (mark) {
-    case BK_MARK_MEMORY: return "(*)";
-    case BK_MARK_PRACTICE: return "(p)";
-    case BK_MARK_DEMO: return "(d)";
-    case BK_MARK_COMPUTED: return "(c)";
+    case BK_MARK_MEMORY:
+        return "(*)";
+    case BK_MARK_PRACTICE:
+        return "(p)";
+    case BK_MARK_DEMO:
+        return "(d)";
+    case BK_MARK_COMPUTED:
+        return "(c)";
     case BK_MARK_PUBLISHED:
-    case BK_MARK_USER: break;
+    case BK_MARK_USER:
+        break;
     }
     return "";
 }
@@ -39,12 +44,17 @@ const char *bk_mark_sign(bk_mark mark)
 const char *bk_mark_legend(bk_mark mark)
 {
     switch (mark) {
-    case BK_MARK_MEMORY: return "rests on a figure from memory, not confirmed against the standard: check before use";
-    case BK_MARK_PRACTICE: return "common practice, no source";
-    case BK_MARK_DEMO: return "invented for demonstration: not to be lifted by";
-    case BK_MARK_COMPUTED: return "computed from a stated formula";
+    case BK_MARK_MEMORY:
+        return "rests on a figure from memory, not confirmed against the standard: check before use";
+    case BK_MARK_PRACTICE:
+        return "common practice, no source";
+    case BK_MARK_DEMO:
+        return "invented for demonstration: not to be lifted by";
+    case BK_MARK_COMPUTED:
+        return "computed from a stated formula";
     case BK_MARK_PUBLISHED:
-    case BK_MARK_USER: break;
+    case BK_MARK_USER:
+        break;
     }
     return "";
 }

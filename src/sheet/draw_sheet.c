@@ -17,22 +17,29 @@ static bk_status open_paper(bk_sheaf *paper, bk_paper size, bk_errors *errors)
     const bool no_font = paper->fonts != NULL;
     bk_sheaf_close(paper);
     if (no_font)
-        return bk_fail(errors, (bk_place){0}, BK_E_WRITE, "no font is installed to draw with: install one (package fonts-dejavu-core)");
+        return bk_fail(errors, (bk_place){0}, BK_E_WRITE,
+                       "no font is installed to draw with: install one (package fonts-dejavu-core)");
     return bk_fail(errors, (bk_place){0}, BK_E_NOMEM, "%s", bk_status_text(BK_E_NOMEM));
 }
 
 /* The pages as bytes; the paper is closed. */
-static bk_status finish(bk_sheaf *paper, const bk_about *about, const bk_sheet_options *options, char **bytes, size_t *n,
-                        bk_errors *errors)
+static bk_status finish(bk_sheaf *paper, const bk_about *about, const bk_sheet_options *options, char **bytes,
+                        size_t *n, bk_errors *errors)
 {
     bk_bytes out = {0};
     const char *why = "";
     bool good = !paper->failed;
     if (good) {
         switch (options->format) {
-        case BK_SHEET_PDF: good = bk_to_pdf(paper, about, &out, &why); break;
-        case BK_SHEET_SVG: good = bk_to_svg(paper, about, &out, &why); break;
-        case BK_SHEET_PNG: good = bk_to_png(paper, options->png_dpi > 0 ? options->png_dpi : 150, &out, &why); break;
+        case BK_SHEET_PDF:
+            good = bk_to_pdf(paper, about, &out, &why);
+            break;
+        case BK_SHEET_SVG:
+            good = bk_to_svg(paper, about, &out, &why);
+            break;
+        case BK_SHEET_PNG:
+            good = bk_to_png(paper, options->png_dpi > 0 ? options->png_dpi : 150, &out, &why);
+            break;
         }
     }
     bk_sheaf_close(paper);
@@ -50,12 +57,15 @@ static bk_status finish(bk_sheaf *paper, const bk_about *about, const bk_sheet_o
 static double greatest_force(const bk_assessment *a)
 {
     double most = a->has_rig && a->hang ? a->hang->total_weight_N : 0;
-    for (size_t i = 0; i < a->plan->n_hoists; i++) most = fmax(most, a->hoists[i].suspension_N);
-    for (size_t r = 0; r < a->plan->n_runways; r++) most = fmax(most, fabs(a->runways[r].worst.shear.value));
+    for (size_t i = 0; i < a->plan->n_hoists; i++)
+        most = fmax(most, a->hoists[i].suspension_N);
+    for (size_t r = 0; r < a->plan->n_runways; r++)
+        most = fmax(most, fabs(a->runways[r].worst.shear.value));
     return most;
 }
 
-static bk_status draw(const bk_assessment *a, const bk_sheet_options *options, char **bytes, size_t *n, bk_errors *errors)
+static bk_status draw(const bk_assessment *a, const bk_sheet_options *options, char **bytes, size_t *n,
+                      bk_errors *errors)
 {
     bk_sheaf paper;
     const bk_status status = open_paper(&paper, options->paper, errors);
@@ -66,18 +76,20 @@ static bk_status draw(const bk_assessment *a, const bk_sheet_options *options, c
     bk_sheet_summary(&sheet);
     bk_sheet_views(&sheet);
     bk_sheet_rig_tables(&sheet);
+    bk_sheet_hoists(&sheet);
     bk_sheet_runways(&sheet);
     bk_sheet_checks(&sheet);
     bk_sheet_words(&sheet);
     if (options->working) bk_sheet_working(&sheet);
     bk_strip_draw(&sheet);
-    const bk_about about = {.title = bk_safe_text(&paper, a->plan->title), .author = bk_safe_text(&paper, a->plan->author),
+    const bk_about about = {.title = bk_safe_text(&paper, a->plan->title),
+                            .author = bk_safe_text(&paper, a->plan->author),
                             .date = a->plan->date};
     return finish(&paper, &about, options, bytes, n, errors);
 }
 
-static bk_status draw_angle(const bk_leg_question *question, const bk_sheet_options *options, char **bytes, size_t *n,
-                            bk_errors *errors)
+static bk_status draw_angle(const bk_leg_question *question, const bk_sheet_options *options, char **bytes,
+                            size_t *n, bk_errors *errors)
 {
     bk_sheaf paper;
     const bk_status status = open_paper(&paper, options->paper, errors);

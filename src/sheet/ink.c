@@ -1,5 +1,5 @@
-/* ink: pages as lists of strokes and text; see ink.h.  When memory is out, paper->failed is set and drawing goes on
- * doing nothing: one test at the end is enough.
+/* ink: pages as lists of strokes and text; see ink.h.  When memory is out, paper->failed is set and drawing
+ * goes on doing nothing: one test at the end is enough.
  */
 #include "ink.h"
 
@@ -30,7 +30,8 @@ static bk_ink *add(bk_sheaf *paper, size_t page, bk_ink_kind kind, const bk_spot
     return ink;
 }
 
-void bk_ink_path(bk_sheaf *paper, size_t page, const bk_spot *at, size_t n, bool closed, bk_pen pen, double fill)
+void bk_ink_path(bk_sheaf *paper, size_t page, const bk_spot *at, size_t n, bool closed, bk_pen pen,
+                 double fill)
 {
     if (n < 2) return;
     bk_ink *ink = add(paper, page, BK_INK_PATH, at, n);
@@ -47,7 +48,8 @@ void bk_ink_line(bk_sheaf *paper, size_t page, bk_spot a, bk_spot b, bk_pen pen)
 
 void bk_ink_box(bk_sheaf *paper, size_t page, bk_box b, bk_pen pen, double fill)
 {
-    bk_ink_path(paper, page, (bk_spot[]){{b.x0, b.y0}, {b.x1, b.y0}, {b.x1, b.y1}, {b.x0, b.y1}}, 4, true, pen, fill);
+    bk_ink_path(paper, page, (bk_spot[]){{b.x0, b.y0}, {b.x1, b.y0}, {b.x1, b.y1}, {b.x0, b.y1}}, 4, true,
+                pen, fill);
 }
 
 void bk_ink_disc(bk_sheaf *paper, size_t page, bk_spot middle, double radius, bk_pen pen, double fill)
@@ -78,13 +80,15 @@ void bk_ink_run(bk_sheaf *paper, size_t page, double x, double baseline, const b
 
 double bk_baseline(const bk_set *set, double top)
 {
-    /* ascent over descent is near 0.93 to 0.24 for the faces that "Sans" finds; the rest of the leading is shared */
+    /* ascent over descent is near 0.93 to 0.24 for the faces that "Sans" finds; the rest of the leading is
+     * shared */
     return top + 0.765 * set->leading;
 }
 
 double bk_ink_set(bk_sheaf *paper, size_t page, double x, double top, const bk_set *set)
 {
-    for (size_t i = 0; i < set->n; i++, top += set->leading) bk_ink_run(paper, page, x, bk_baseline(set, top), &set->runs[i]);
+    for (size_t i = 0; i < set->n; i++, top += set->leading)
+        bk_ink_run(paper, page, x, bk_baseline(set, top), &set->runs[i]);
     return top;
 }
 

@@ -1,13 +1,13 @@
-/* labels: greedy placement.  Candidates stand around each target in twelve directions at growing distances; one that
- * leaves the frame or touches what is taken is out; of the others the least cost wins, distance plus what it and its
- * leader cross.  First come, first placed: the caller begins with what matters most.
+/* labels: greedy placement.  Candidates stand around each target in twelve directions at growing distances;
+ * one that leaves the frame or touches what is taken is out; of the others the least cost wins, distance plus
+ * what it and its leader cross.  First come, first placed: the caller begins with what matters most.
  */
 #include "labels.h"
 
-#define PAD_X 2.0
-#define PAD_Y 0.8
-#define LEADER_FROM 5.0   /* a label this far from its target has a leader */
-#define CROSSING 24.0     /* points of distance that crossing a stroke is worth */
+#define PAD_X        2.0
+#define PAD_Y        0.8
+#define LEADER_FROM  5.0  /* a label this far from its target has a leader */
+#define CROSSING     24.0 /* points of distance that crossing a stroke is worth */
 #define OTHER_TARGET 3.0  /* the same for each target after the first */
 
 void bk_field_open(bk_field *field, bk_sheaf *paper, size_t page, bk_box frame)
@@ -17,7 +17,8 @@ void bk_field_open(bk_field *field, bk_sheaf *paper, size_t page, bk_box frame)
 
 void bk_field_take(bk_field *field, bk_box box)
 {
-    bk_box *slot = bk_arena_push(field->paper->arena, &field->taken, &field->n_taken, &field->taken_capacity, sizeof *slot);
+    bk_box *slot = bk_arena_push(field->paper->arena, &field->taken, &field->n_taken, &field->taken_capacity,
+                                 sizeof *slot);
     if (slot)
         *slot = box;
     else
@@ -26,8 +27,8 @@ void bk_field_take(bk_field *field, bk_box box)
 
 void bk_field_stroke(bk_field *field, bk_spot a, bk_spot b)
 {
-    bk_spot(*slot)[2] =
-        bk_arena_push(field->paper->arena, &field->strokes, &field->n_strokes, &field->strokes_capacity, sizeof *slot);
+    bk_spot(*slot)[2] = bk_arena_push(field->paper->arena, &field->strokes, &field->n_strokes,
+                                      &field->strokes_capacity, sizeof *slot);
     if (slot)
         (*slot)[0] = a, (*slot)[1] = b;
     else
@@ -104,7 +105,8 @@ static void write(bk_field *field, const bk_label *label, bk_box box, bk_spot ta
         const bk_spot middle = {(box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2};
         if (label->balloon) { /* from the circle's rim */
             const double d = hypot(target.x - middle.x, target.y - middle.y), r = bk_box_width(box) / 2;
-            start = (bk_spot){middle.x + (target.x - middle.x) * r / d, middle.y + (target.y - middle.y) * r / d};
+            start =
+                (bk_spot){middle.x + (target.x - middle.x) * r / d, middle.y + (target.y - middle.y) * r / d};
         }
         bk_ink_line(paper, field->page, start, target, (bk_pen){.width = 0.35, .grey = 0.35});
         bk_ink_disc(paper, field->page, target, 0.9, (bk_pen){0}, 0.35);
@@ -113,7 +115,8 @@ static void write(bk_field *field, const bk_label *label, bk_box box, bk_spot ta
     if (label->balloon) {
         const bk_spot middle = {(box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2};
         bk_ink_disc(paper, field->page, middle, bk_box_width(box) / 2, (bk_pen){.width = 0.5}, 1);
-        bk_ink_set_middle(paper, field->page, middle.x, middle.y - label->lines[0].leading / 2 + 0.2, &label->lines[0]);
+        bk_ink_set_middle(paper, field->page, middle.x, middle.y - label->lines[0].leading / 2 + 0.2,
+                          &label->lines[0]);
     } else {
         bk_ink_box(paper, field->page, box, (bk_pen){0}, 1);
         double top = box.y0 + PAD_Y;
@@ -144,7 +147,8 @@ bool bk_field_label(bk_field *field, const bk_label *label, const bk_spot *targe
             for (int k = 0; k < 12; k++) {
                 /* the middle stands so that the box's rim is about the distance off, right hand first */
                 const double angle = k * BK_PI / 6, cx = cos(angle), cy = -sin(angle);
-                const double reach = distances[d] + fmin(width / 2 / fmax(fabs(cx), 1e-9), height / 2 / fmax(fabs(cy), 1e-9));
+                const double reach =
+                    distances[d] + fmin(width / 2 / fmax(fabs(cx), 1e-9), height / 2 / fmax(fabs(cy), 1e-9));
                 const double x = targets[t].x + cx * reach, y = targets[t].y + cy * reach;
                 const bk_box box = {x - width / 2, y - height / 2, x + width / 2, y + height / 2};
                 const double more = OTHER_TARGET * (double)t;

@@ -8,8 +8,8 @@
 typedef struct bk_field {
     bk_sheaf *paper;
     size_t page;
-    bk_box frame;      /* labels stay within */
-    bk_box *taken;     /* labels and symbols: never covered */
+    bk_box frame;  /* labels stay within */
+    bk_box *taken; /* labels and symbols: never covered */
     size_t n_taken, taken_capacity;
     bk_spot (*strokes)[2]; /* drawn lines: avoided where possible */
     size_t n_strokes, strokes_capacity;
@@ -26,9 +26,9 @@ typedef struct bk_label {
     bool balloon; /* one line, in a circle */
 } bk_label;
 
-/* Writes the label near one of the targets (a point of what it names, best first), with a leader where it stands off.
- * Of all places that cover nothing the nearest that crosses least is taken.  False, and nothing is written, when there is
- * none. */
+/* Writes the label near one of the targets (a point of what it names, best first), with a leader where it
+ * stands off. Of all places that cover nothing the nearest that crosses least is taken.  False, and nothing
+ * is written, when there is none. */
 bool bk_field_label(bk_field *field, const bk_label *label, const bk_spot *targets, size_t n_targets);
 
 #endif

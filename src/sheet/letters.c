@@ -1,7 +1,8 @@
 /* letters: text measured and broken into lines by pango, in whatever "Sans" is on this machine.
  *
- * Positions are not rounded to pixels, so that a page measures the same at every size, and the language is fixed, so that
- * the user's locale changes nothing.  GLib ends the program when memory is out: nothing has been written by then.
+ * Positions are not rounded to pixels, so that a page measures the same at every size, and the language is
+ * fixed, so that the user's locale changes nothing.  GLib ends the program when memory is out: nothing has
+ * been written by then.
  */
 #include "ink.h"
 
@@ -20,7 +21,8 @@ typedef struct words {
 static guint hash_words(gconstpointer key)
 {
     const words *w = key;
-    return g_str_hash(w->text) ^ ((guint)lround(w->face.size * 100) << 3) ^ (guint)(2 * w->face.bold + w->face.italic);
+    return g_str_hash(w->text) ^ ((guint)lround(w->face.size * 100) << 3) ^
+           (guint)(2 * w->face.bold + w->face.italic);
 }
 
 static gboolean same_words(gconstpointer x, gconstpointer y)
@@ -85,12 +87,12 @@ void bk_sheaf_close(bk_sheaf *paper)
 static bool unsafe(gunichar c)
 {
     return c < 0x20 || (c >= 0x7F && c < 0xA0) || c == 0xAD || c == 0x061C || (c >= 0x200B && c <= 0x200F) ||
-           (c >= 0x2028 && c <= 0x202E) || (c >= 0x2060 && c <= 0x206F) || c == 0xFEFF || (c & 0xFFFE) == 0xFFFE ||
-           (c >= 0xFDD0 && c <= 0xFDEF);
+           (c >= 0x2028 && c <= 0x202E) || (c >= 0x2060 && c <= 0x206F) || c == 0xFEFF ||
+           (c & 0xFFFE) == 0xFFFE || (c >= 0xFDD0 && c <= 0xFDEF);
 }
 
-/* End of the group that starts with a letter written from right to left: up to the last such letter before a figure or a
- * letter of the other direction. */
+/* End of the group that starts with a letter written from right to left: up to the last such letter before a
+ * figure or a letter of the other direction. */
 static const char *group_end(const char *at)
 {
     const char *end = at;
@@ -115,8 +117,8 @@ static void add_safe(GString *out, const char *at, const char *end)
     }
 }
 
-/* Beside words written from right to left a figure would be carried along ("6 t NAME" for "NAME 6 t"): each group of such
- * words is put between the isolates U+2068 and U+2069, and all else keeps its order. */
+/* Beside words written from right to left a figure would be carried along ("6 t NAME" for "NAME 6 t"): each
+ * group of such words is put between the isolates U+2068 and U+2069, and all else keeps its order. */
 static char *made_safe(const char *raw)
 {
     char *valid = g_utf8_make_valid(raw, -1);
@@ -168,8 +170,8 @@ static PangoLayout *lay_out(bk_sheaf *paper, const char *text, bk_face face, dou
     return layout;
 }
 
-/* The longest beginning of the text that takes no more than max_lines with an ellipsis behind it.  Cut here and not by
- * pango, so that the characters of a run are those that are seen. */
+/* The longest beginning of the text that takes no more than max_lines with an ellipsis behind it.  Cut here
+ * and not by pango, so that the characters of a run are those that are seen. */
 static PangoLayout *lay_out_cut(bk_sheaf *paper, const char *text, bk_face face, double width, int max_lines)
 {
     enum { LONGEST = 2000 }; /* characters; no place on a sheet holds more */
@@ -225,7 +227,8 @@ static bk_set lines_of(bk_sheaf *paper, PangoLayout *layout, bk_face face)
     return set;
 }
 
-/* On one line.  Most texts of a sheet come more than once, to be measured and to be drawn: they are set once. */
+/* On one line.  Most texts of a sheet come more than once, to be measured and to be drawn: they are set once.
+ */
 static bk_set on_one_line(bk_sheaf *paper, const char *text, bk_face face)
 {
     const words *known = g_hash_table_lookup(paper->known, &(words){.text = text, .face = face});

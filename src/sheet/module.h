@@ -8,7 +8,8 @@
 typedef struct bk_sheet_module {
     const char *version; /* both sides must be of one build: they share structs */
     bk_status (*draw)(const bk_assessment *, const bk_sheet_options *, char **, size_t *, bk_errors *);
-    bk_status (*draw_angle)(const bk_leg_question *, const bk_sheet_options *, char **, size_t *, bk_errors *);
+    bk_status (*draw_angle)(const bk_leg_question *, const bk_sheet_options *, char **, size_t *,
+                            bk_errors *);
 } bk_sheet_module;
 
 #endif

@@ -1,6 +1,6 @@
 /* output: finished pages as the bytes of a file.  Internal to the sheet room.
- * *bytes is the caller's, to be freed with free().  False: why holds a sentence of the library that failed, "" when
- * memory ran out. */
+ * *bytes is the caller's, to be freed with free().  False: why holds a sentence of the library that failed,
+ * "" when memory ran out. */
 #ifndef BK_SHEET_OUTPUT_H
 #define BK_SHEET_OUTPUT_H
 

@@ -1,9 +1,9 @@
 /* sheet: finds and loads the drawing module.
  *
- * cairo and pango take longer to load than a whole load check, so they live in a module of their own that is loaded when
- * something is drawn.  It is looked for beside the running program (a build that is not installed), below the program's
- * own prefix (an installed tree may be moved), below the folder of this library (the same, from another program), and
- * where it was installed.  It stays loaded.
+ * cairo and pango take longer to load than a whole load check, so they live in a module of their own that is
+ * loaded when something is drawn.  It is looked for beside the running program (a build that is not
+ * installed), below the program's own prefix (an installed tree may be moved), below the folder of this
+ * library (the same, from another program), and where it was installed.  It stays loaded.
  */
 #define _GNU_SOURCE /* dladdr, in POSIX since 2024 */
 #include "module.h"
@@ -62,16 +62,16 @@ static bk_status load(const bk_sheet_module **module, bk_errors *errors)
                    *why ? "cannot be loaded" : "is not installed", why);
 }
 
-bk_status bk_sheet_draw(const bk_assessment *assessment, const bk_sheet_options *options, char **bytes, size_t *n,
-                        bk_errors *errors)
+bk_status bk_sheet_draw(const bk_assessment *assessment, const bk_sheet_options *options, char **bytes,
+                        size_t *n, bk_errors *errors)
 {
     const bk_sheet_module *module = NULL;
     const bk_status status = load(&module, errors);
     return status == BK_OK ? module->draw(assessment, options, bytes, n, errors) : status;
 }
 
-bk_status bk_sheet_draw_angle(const bk_leg_question *question, const bk_sheet_options *options, char **bytes, size_t *n,
-                              bk_errors *errors)
+bk_status bk_sheet_draw_angle(const bk_leg_question *question, const bk_sheet_options *options, char **bytes,
+                              size_t *n, bk_errors *errors)
 {
     const bk_sheet_module *module = NULL;
     const bk_status status = load(&module, errors);

@@ -1,5 +1,6 @@
 /* to_png: pages as one picture in greys, row by row, so that its height has no bound but the format's.
- * Level 1 with no filter: the file is smaller than at cairo's own setting, and written in a tenth of the time.
+ * Level 1 with no filter: the file is smaller than at cairo's own setting, and written in a tenth of the
+ * time.
  */
 #include "output.h"
 
@@ -53,7 +54,8 @@ static bool page_rows(writer *w, const bk_page *page, int width, int height, dou
     const size_t stride = (size_t)cairo_image_surface_get_stride(w->surface);
     for (int y = 0; drawn && y < height; y++) {
         const unsigned char *pixels = data + (size_t)y * stride;
-        for (int x = 0; x < width; x++) w->row[x] = pixels[4 * x + 1]; /* green, in either byte order */
+        for (int x = 0; x < width; x++)
+            w->row[x] = pixels[4 * x + 1]; /* green, in either byte order */
         png_write_row(w->png, w->row);
     }
     return drawn;
@@ -65,8 +67,9 @@ static bool encode(writer *w, const bk_sheaf *paper, int width, int height, doub
     if (setjmp(png_jmpbuf(w->png))) return false;
     png_set_user_limits(w->png, 0x7FFFFFFF, 0x7FFFFFFF);
     png_set_write_fn(w->png, w->out, give, flush);
-    png_set_IHDR(w->png, w->info, (png_uint_32)width, (png_uint_32)height * (png_uint_32)paper->n, 8, PNG_COLOR_TYPE_GRAY,
-                 PNG_INTERLACE_NONE, PNG_COMPRESSION_TYPE_DEFAULT, PNG_FILTER_TYPE_DEFAULT);
+    png_set_IHDR(w->png, w->info, (png_uint_32)width, (png_uint_32)height * (png_uint_32)paper->n, 8,
+                 PNG_COLOR_TYPE_GRAY, PNG_INTERLACE_NONE, PNG_COMPRESSION_TYPE_DEFAULT,
+                 PNG_FILTER_TYPE_DEFAULT);
     const png_uint_32 per_metre = (png_uint_32)lround(dpi / 0.0254);
     png_set_pHYs(w->png, w->info, per_metre, per_metre, PNG_RESOLUTION_METER);
     png_set_compression_level(w->png, 1);

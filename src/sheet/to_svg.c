@@ -1,7 +1,8 @@
-/* to_svg: pages as SVG 1.1 with text as text (cairo's own SVG would turn it into outlines), one below the other.
+/* to_svg: pages as SVG 1.1 with text as text (cairo's own SVG would turn it into outlines), one below the
+ * other.
  *
- * Every line of text carries the length it was set with, so that it fills the same box in whatever sans-serif face the
- * reader has.  Numbers are written in hundredths of a point from integers: no locale reaches them.
+ * Every line of text carries the length it was set with, so that it fills the same box in whatever sans-serif
+ * face the reader has.  Numbers are written in hundredths of a point from integers: no locale reaches them.
  */
 #include "output.h"
 
@@ -52,7 +53,8 @@ static void shape(FILE *f, const bk_ink *ink)
     if (ink->pen.width > 0) {
         grey(f, "stroke", ink->pen.grey);
         attribute(f, "stroke-width", ink->pen.width);
-        for (int i = 0; i < 4 && ink->pen.dash[i] > 0; i++) number(f, i ? " " : " stroke-dasharray=\"", ink->pen.dash[i]);
+        for (int i = 0; i < 4 && ink->pen.dash[i] > 0; i++)
+            number(f, i ? " " : " stroke-dasharray=\"", ink->pen.dash[i]);
         if (ink->pen.dash[0] > 0) fputc('"', f);
     }
     fputs("/>\n", f);
@@ -89,7 +91,9 @@ bool bk_to_svg(const bk_sheaf *paper, const bk_about *about, bk_bytes *out, cons
     FILE *f = open_memstream(&bytes, &size);
     if (!f) return false;
     const double height = paper->height * (double)paper->n;
-    fputs("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<svg xmlns=\"http://www.w3.org/2000/svg\" version=\"1.1\"", f);
+    fputs("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<svg xmlns=\"http://www.w3.org/2000/svg\" "
+          "version=\"1.1\"",
+          f);
     number(f, " width=\"", paper->width);
     number(f, "pt\" height=\"", height);
     number(f, "pt\" viewBox=\"0 0 ", paper->width);
