@@ -168,6 +168,7 @@ int cli_write(char *text, int code)
     const int why = errno;
     free(text);
     if (written) return code;
+    if (why == EPIPE) return CLI_WRONG; /* whoever read it has seen enough, such as head: nothing to complain of */
     fprintf(stderr, "becket: BK-%d standard output: %s\n", BK_E_WRITE, strerror(why));
     return CLI_WRONG;
 }

@@ -37,6 +37,14 @@ def rounded(number):
     return b"0" if abs(value) < 1e-9 else b"%.9g" % value
 
 
+def clean(b):
+    """Without what is no part of the answer: where the sources lie, digests, digits that are only rounding."""
+    b = b.replace(TOP.encode() + b"/", b"")
+    b = re.sub(rb"balance to [-+.e0-9]+ of", b"balance to <rounding> of", b)
+    b = re.sub(rb"-?\d+\.\d{8,}(e[-+]?\d+)?|-?\d+(\.\d+)?e-\d+", rounded, b)
+    return re.sub(rb"\b(?=[0-9a-f]*[a-f])(?=[0-9a-f]*[0-9])(?:[0-9a-f]{64}|[0-9a-f]{16})\b", b"<digest>", b)
+
+
 def run(program, folder):
     command = read(os.path.join(folder, "command")).decode()
     env = {"PATH": os.environ.get("PATH", ""), "LC_ALL": "C.UTF-8", "BECKET_TABLES": os.path.join(TOP, "tables"),
@@ -44,12 +52,6 @@ def run(program, folder):
     env.update({k: v for k, v in os.environ.items() if k.startswith(("ASAN", "UBSAN", "LSAN"))})
     done = subprocess.run([program, *shlex.split(command, comments=True)], input=read(os.path.join(folder, "stdin")),
                           capture_output=True, cwd=TOP, env=env, timeout=60)
-    # where the sources lie and what the program is called are no part of the answer
-    def clean(b):
-        b = b.replace(TOP.encode() + b"/", b"")
-        b = re.sub(rb"balance to [-+.e0-9]+ of", b"balance to <rounding> of", b)
-        b = re.sub(rb"-?\d+\.\d{8,}(e[-+]?\d+)?|-?\d+(\.\d+)?e-\d+", rounded, b)
-        return re.sub(rb"\b(?=[0-9a-f]*[a-f])(?=[0-9a-f]*[0-9])(?:[0-9a-f]{64}|[0-9a-f]{16})\b", b"<digest>", b)
     return {"stdout": clean(done.stdout), "stderr": clean(done.stderr), "status": b"%d\n" % done.returncode}
 
 
