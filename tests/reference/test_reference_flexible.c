@@ -4,16 +4,19 @@
 /* n points `span` apart on stiff or springy hoists; EI in kN m2, EA of each 10 m line in kN, centre hook raised by `up`. */
 static void truss(bench *b, int n, double span, double mass_t, double ei_kNm2, double ea_kN, int high, double up_mm, bool lose)
 {
-    char text[4000], *p = text;
-    p += sprintf(p, "becket: 1\n%sbodies:\n  truss:\n    mass: %.9g t\n    cog: %.9g 0 -0.3 m\n    ei: %.9g kN m2\n    points: {",
+    char text[4000];
+    FILE *p = fmemopen(text, sizeof text, "w");
+    ck_assert_ptr_nonnull(p);
+    fprintf(p, "becket: 1\n%sbodies:\n  truss:\n    mass: %.9g t\n    cog: %.9g 0 -0.3 m\n    ei: %.9g kN m2\n    points: {",
                  lose ? "lose_a_line: yes\n" : "", mass_t, span * (n - 1) / 2, ei_kNm2);
-    for (int i = 0; i < n; i++) p += sprintf(p, "%sp%d: %.9g 0 0 m", i ? ", " : "", i, span * i);
-    p += sprintf(p, "}\nanchors:\n");
+    for (int i = 0; i < n; i++) fprintf(p, "%sp%d: %.9g 0 0 m", i ? ", " : "", i, span * i);
+    fprintf(p, "}\nanchors:\n");
     for (int i = 0; i < n; i++)
-        p += sprintf(p, "  h%d: {at: %.9g 0 %.9g m, limit: 900 kN}\n", i, span * i, 10 + (i == high ? up_mm / 1000 : 0));
-    p += sprintf(p, "lines:\n");
+        fprintf(p, "  h%d: {at: %.9g 0 %.9g m, limit: 900 kN}\n", i, span * i, 10 + (i == high ? up_mm / 1000 : 0));
+    fprintf(p, "lines:\n");
     for (int i = 0; i < n; i++)
-        p += sprintf(p, "  l%d: {from: h%d, to: truss.p%d, length: 10 m, ea: %.9g kN, parts: [{what: sling, wll: 90 t}]}\n", i, i, i, ea_kN);
+        fprintf(p, "  l%d: {from: h%d, to: truss.p%d, length: 10 m, ea: %.9g kN, parts: [{what: sling, wll: 90 t}]}\n", i, i, i, ea_kN);
+    ck_assert_int_eq(fclose(p), 0);
     bench_open(b, text);
 }
 
