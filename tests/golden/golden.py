@@ -4,12 +4,14 @@
 A case is a folder under cases/ with
     command    one line: the arguments, as a shell would split them (run in the source tree's top folder)
     stdin      what is piped in (optional)
+    env        NAME=VALUE lines (optional)
     stdout, stderr, status   what must come out
 
     golden.py --becket build/src/cli/becket [--update] [CASE...]
 
 --update writes what comes out now; read the difference before it is committed.  Digests of plans and tables are
-masked: a remark in a table changes no figure; numbers are compared to nine digits.
+masked: a remark in a table changes no figure; numbers are compared to nine digits.  Every case is run twice, the second
+time in a locale with a decimal comma where there is one: every byte must be the same.
 """
 import argparse
 import difflib
@@ -18,6 +20,7 @@ import re
 import shlex
 import subprocess
 import sys
+import tempfile
 
 HERE = os.path.dirname(os.path.abspath(__file__))
 TOP = os.path.dirname(os.path.dirname(HERE))
@@ -45,14 +48,33 @@ def clean(b):
     return re.sub(rb"\b(?=[0-9a-f]*[a-f])(?=[0-9a-f]*[0-9])(?:[0-9a-f]{64}|[0-9a-f]{16})\b", b"<digest>", b)
 
 
-def run(program, folder):
-    command = read(os.path.join(folder, "command")).decode()
+def comma_locale(folder):
+    """Environment of a locale that writes 2,5: one that is installed, or made in folder; else the plain one."""
+    wanted = ["de_DE.utf8", "de_DE.UTF-8", "fr_FR.utf8", "fr_FR.UTF-8", "nl_NL.utf8"]
+    try:
+        known = subprocess.run(["locale", "-a"], capture_output=True).stdout.decode(errors="replace").split()
+        for name in wanted:
+            if name in known:
+                return {"LC_ALL": name}
+        made = subprocess.run(["localedef", "-i", "de_DE", "-f", "UTF-8", os.path.join(folder, "de_DE.UTF-8")], capture_output=True)
+        if made.returncode == 0:
+            return {"LC_ALL": "de_DE.UTF-8", "LOCPATH": folder}
+    except OSError:
+        pass
+    return {}
+
+
+def run(program, folder, locale):
+    """What comes out, the same twice or not: once in the plain locale, once in one with a decimal comma."""
+    command = shlex.split(read(os.path.join(folder, "command")).decode(), comments=True)
     env = {"PATH": os.environ.get("PATH", ""), "LC_ALL": "C.UTF-8", "BECKET_TABLES": os.path.join(TOP, "tables"),
            "HOME": "/nonexistent", "COLUMNS": "100"}
+    env.update(line.split("=", 1) for line in read(os.path.join(folder, "env")).decode().splitlines())
     env.update({k: v for k, v in os.environ.items() if k.startswith(("ASAN", "UBSAN", "LSAN"))})
-    done = subprocess.run([program, *shlex.split(command, comments=True)], input=read(os.path.join(folder, "stdin")),
-                          capture_output=True, cwd=TOP, env=env, timeout=60)
-    return {"stdout": clean(done.stdout), "stderr": clean(done.stderr), "status": b"%d\n" % done.returncode}
+    once, again = [subprocess.run([program, *command], input=read(os.path.join(folder, "stdin")), capture_output=True,
+                                  cwd=TOP, env={**env, **more}, timeout=60) for more in ({}, locale)]
+    same = (once.stdout, once.stderr, once.returncode) == (again.stdout, again.stderr, again.returncode)
+    return {"stdout": clean(once.stdout), "stderr": clean(once.stderr), "status": b"%d\n" % once.returncode}, same
 
 
 def main():
@@ -67,12 +89,15 @@ def main():
     program = os.path.abspath(args.becket)
     cases = os.path.join(HERE, "cases")
     passed = failed = 0
+    made = tempfile.TemporaryDirectory()
+    locale = comma_locale(made.name)
     for name in sorted(os.listdir(cases)) if os.path.isdir(cases) else []:
         folder = os.path.join(cases, name)
         if args.cases and name not in args.cases:
             continue
-        bad = []
-        for what, have in run(program, folder).items():
+        now, same = run(program, folder, locale)
+        bad = [] if same else ["another run%s gives something else\n" % (" in a locale with a decimal comma" if locale else "")]
+        for what, have in now.items():
             path = os.path.join(folder, what)
             if args.update:
                 if have or what == "status":
