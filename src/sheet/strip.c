@@ -76,13 +76,13 @@ void bk_strip_draw(bk_sheet *sheet)
         const struct {
             const char *caption, *value;
             double share;
-        } fields[] = {{"plan", file, 0.24},
+        } fields[] = {{"plan", file, 0.23},
                       {"sha256 of the plan, first 16 of 64", digest, 0.19},
                       {"rule set", plan->rules->name, 0.08},
                       {"reference, site", where, 0.19},
                       {"planned by", plan->author, 0.11},
                       {"date", plan->date, 0.1},
-                      {"page", bk_tell(flow, "%zu of %zu", page + 1, paper->n), 0.09}};
+                      {"page", bk_tell(flow, "%zu of %zu", page + 1, paper->n), 0.1}};
         double x = x0;
         for (size_t i = 0; i < sizeof fields / sizeof *fields; i++) {
             const double width = fields[i].share * (x1 - x0);
