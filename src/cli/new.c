@@ -99,10 +99,12 @@ static double sum_of(const answers *a, const char *expression, size_t n)
         const size_t length = strcspn(expression + i, "+-*/@");
         size_t which;
         double term = 0;
+        char number[32]; /* cut out: read on, "2/3" would be a fraction */
+        snprintf(number, sizeof number, "%.*s", (int)length, expression + i);
         if (question_of(a, expression + i, length, &which))
             term = a->length_m[which];
         else
-            bk_number_read(expression + i, &term);
+            bk_number_read(number, &term);
         value = sign == '+'   ? value + term
                 : sign == '-' ? value - term
                 : sign == '*' ? value * term

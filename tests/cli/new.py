@@ -33,6 +33,10 @@ for kind in KINDS:
             count.check(status == 2 and not out and not os.path.exists(path) and "BK-401" in messages,
                         "%s --ask: end of input after %d answers: %d %s" % (kind, n, status, messages))
 
+# sums in a template are made from the left: four hoists at thirds of 12 m
+_, truss, _ = becket.run("new", "hanging-truss")
+count.check("{a: 0 0 0 m, b: 4 0 0 m, c: 8 0 0 m, d: 12 0 0 m}" in truss, "hanging-truss: its hoists are not at thirds")
+
 # wrong answers are asked again, each with the reason, and the good ones stand in the plan
 answers = [
     ('Pump "north"', "quotes"), ("Pump\x01", "short text"), (b"Pump \xff".decode("latin-1"), None),
