@@ -1,4 +1,5 @@
-/* bodies: how far each body hangs off level, and how well its mass is known. */
+/* bodies: whether the rig stays in every case that is looked at, how far each body hangs off level, and how well its mass
+ * is known. */
 #include "rig.h"
 
 static void tilt(const bk_check_input *in, bk_findings *out, size_t i)
@@ -42,11 +43,27 @@ static void known_by(const bk_check_input *in, bk_findings *out, size_t i)
         bk_findings_assume(out, "%s: the plan does not say where its mass comes from.", body->name);
 }
 
+/* A case within the tolerances, or with a line lost where the plan asks for that, in which the load does not hang stably
+ * is the worst of all: no other figure speaks for it. */
+static void stays(const bk_check_input *in, bk_findings *out)
+{
+    const bk_envelope *e = in->envelope;
+    if (e->n_failed == 0) return;
+    const char *note = bk_arena_printf(out->arena, "%zu of %zu cases looked at; the case named is the first of them", e->n_failed,
+                                       e->n_solved);
+    if (!note) out->failed = true;
+    bk_findings_add(out, (bk_finding){.check = "rig.stability", .item = "rig", .what = "cases that do not hang stably",
+                                      .demand = (double)e->n_failed, .nominal_demand = 0, .limit = 0, .dim = BK_DIM_NONE,
+                                      .rule = in->rules->name, .source = "statics: the load must stay in every case",
+                                      .mark = BK_MARK_COMPUTED, .where = e->failed_say, .note = note});
+}
+
 bk_status bk_check_bodies(const bk_check_input *in, bk_findings *out, bk_errors *errors)
 {
     (void)errors;
     for (size_t i = 0; i < in->plan->n_bodies; i++) known_by(in, out, i);
     if (!in->hang) return BK_OK;
+    stays(in, out);
     for (size_t i = 0; i < in->plan->n_bodies; i++) tilt(in, out, i);
     return BK_OK;
 }

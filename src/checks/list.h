@@ -9,7 +9,7 @@ bk_status bk_check_lines(const bk_check_input *in, bk_findings *out, bk_errors *
 bk_status bk_check_legs(const bk_check_input *in, bk_findings *out, bk_errors *errors);    /* legs.c */
 bk_status bk_check_flexible(const bk_check_input *in, bk_findings *out, bk_errors *errors); /* flexible.c */
 bk_status bk_check_joints(const bk_check_input *in, bk_findings *out, bk_errors *errors);  /* joints.c: rings, points, anchors */
-bk_status bk_check_bodies(const bk_check_input *in, bk_findings *out, bk_errors *errors);  /* bodies.c: tilt, margins */
+bk_status bk_check_bodies(const bk_check_input *in, bk_findings *out, bk_errors *errors);  /* bodies.c: stability within the tolerances, tilt */
 bk_status bk_check_beams(const bk_check_input *in, bk_findings *out, bk_errors *errors);   /* beams.c: steel inside a body */
 bk_status bk_check_hoists(const bk_check_input *in, bk_findings *out, bk_errors *errors);  /* hoists.c */
 bk_status bk_check_suspended(const bk_check_input *in, bk_findings *out, bk_errors *errors); /* suspended.c: room, travel, several hoists, wind */
