@@ -123,6 +123,9 @@ void bk_errors_sort(bk_errors *errors);
 /* "file:line:column: BK-132 text"; parts that are not known are left out.  Caller frees with free();
  * NULL when memory is out. */
 char *bk_message_print(const bk_message *message);
+/* A copy that is one line of plain text whatever the text holds, with escapes as in messages and nothing cut: for names
+ * of files, which are not checked as their contents are.  NULL when memory is out. */
+const char *bk_text_safe(bk_arena *arena, const char *text);
 /* The word of known[0..n) nearest to word by edit distance, NULL when none is near (more than a
  * third of its letters differ, at least 2).  Case is folded for ASCII. */
 const char *bk_nearest(const char *word, const char *const *known, size_t n);

@@ -283,7 +283,7 @@ typedef struct bk_wind {
 
 typedef struct bk_plan {
     bk_arena *arena;
-    const char *file, *title, *date, *reference, *site, *author; /* NULL where not given, save file */
+    const char *file, /* as safe text */ *title, *date, *reference, *site, *author; /* NULL where not given, save file */
     char digest[65];
     const char *text;               /* the file as read, text_n bytes */
     size_t text_n;

@@ -30,7 +30,7 @@ typedef struct bk_column {
 
 typedef struct bk_table {
     const char *name; /* file name without folder and ending: "chain-en818-4" */
-    const char *path; /* as opened */
+    const char *path; /* as opened, as safe text */
     const char *title, *source, *edition, *clause, *note; /* "" where not given */
     bk_mark mark;     /* of the whole table; a row may carry its own */
     bool shipped;     /* found in a shipped directory */

@@ -6,6 +6,7 @@
  */
 #include <becket/advice.h>
 
+#include <gsl/gsl_blas.h>
 #include <gsl/gsl_errno.h>
 #include <gsl/gsl_linalg.h>
 #include <stdlib.h>
@@ -29,6 +30,7 @@ typedef struct drive {
     size_t n_residuals;
     const size_t *legs;       /* lines shared evenly (n_residuals) */
     double *residual, *residual_probe, *slope, *step; /* (m) (m) (m*n) (n) */
+    bool out_of_memory;
 } drive;
 
 static size_t heaviest_body(const bk_plan *plan)
@@ -53,10 +55,12 @@ static void residual_of(const drive *d, const bk_hang *hang, double *residual)
         residual[i] = (hang->tension_N[d->legs[i]] - mean) / hang->total_weight_N;
 }
 
-static bk_status solve(const drive *d, const bk_hang *start, bk_hang *out)
+static bool solve(drive *d, const bk_hang *start, bk_hang *out)
 {
     const bk_case now = {d->changes, d->n};
-    return bk_statics_solve(d->statics, &now, start, out);
+    const bk_status status = bk_statics_solve(d->statics, &now, start, out);
+    if (status == BK_E_NOMEM) d->out_of_memory = true;
+    return status == BK_OK;
 }
 
 static double size_of(const double *x, size_t n)
@@ -73,16 +77,21 @@ static bool least_step(drive *d)
     gsl_matrix *u = gsl_matrix_calloc(rows, n), *v = gsl_matrix_alloc(n, n);
     gsl_vector *s = gsl_vector_alloc(n), *work = gsl_vector_alloc(n), *b = gsl_vector_calloc(rows), *x = gsl_vector_alloc(n);
     bool good = u && v && s && work && b && x;
+    if (!good) d->out_of_memory = true;
     if (good) {
         for (size_t i = 0; i < m; i++) {
             gsl_vector_set(b, i, -d->residual[i]);
             for (size_t k = 0; k < n; k++) gsl_matrix_set(u, i, k, d->slope[i * n + k]);
         }
-        good = gsl_linalg_SV_decomp(u, v, s, work) == GSL_SUCCESS;
+        /* of GSL's ways the one that allocates nothing: the others take no notice when memory is out */
+        good = gsl_linalg_SV_decomp_jacobi(u, v, s) == GSL_SUCCESS;
         const double least = good ? gsl_vector_get(s, 0) * 1e-9 : 0;
-        for (size_t k = 0; good && k < n; k++)
-            if (gsl_vector_get(s, k) < least) gsl_vector_set(s, k, 0);
-        good = good && gsl_linalg_SV_solve(u, v, s, b, x) == GSL_SUCCESS;
+        good = good && gsl_blas_dgemv(CblasTrans, 1, u, b, 0, work) == GSL_SUCCESS;
+        for (size_t k = 0; good && k < n; k++) {
+            const double value = gsl_vector_get(s, k);
+            gsl_vector_set(work, k, value > least ? gsl_vector_get(work, k) / value : 0);
+        }
+        good = good && gsl_blas_dgemv(CblasNoTrans, 1, v, work, 0, x) == GSL_SUCCESS;
         for (size_t k = 0; good && k < n; k++) d->step[k] = gsl_vector_get(x, k);
     }
     gsl_matrix_free(u);
@@ -97,16 +106,16 @@ static bool least_step(drive *d)
 /* True when the residual went to zero; the amounts of d->changes are the answer and d->hang the state. */
 static bool run(drive *d)
 {
-    if (solve(d, NULL, d->hang) != BK_OK) return false;
+    if (!solve(d, NULL, d->hang)) return false;
     const double enough = d->even ? 1e-7 : LEVEL_RAD;
     for (int round = 0; round < ROUNDS_MAX; round++) {
         residual_of(d, d->hang, d->residual);
         if (size_of(d->residual, d->n_residuals) < enough) return true;
         for (size_t k = 0; k < d->n; k++) {
             d->changes[k].amount += PROBE_M;
-            const bk_status status = solve(d, d->hang, d->probe);
+            const bool hangs = solve(d, d->hang, d->probe);
             d->changes[k].amount -= PROBE_M;
-            if (status != BK_OK) return false;
+            if (!hangs) return false;
             residual_of(d, d->probe, d->residual_probe);
             for (size_t i = 0; i < d->n_residuals; i++)
                 d->slope[i * d->n + k] = (d->residual_probe[i] - d->residual[i]) / PROBE_M;
@@ -117,7 +126,7 @@ static bool run(drive *d)
         bool better = false;
         for (int half = 0; half < 12 && !better; half++, scale /= 2) {
             for (size_t k = 0; k < d->n; k++) d->changes[k].amount += scale * d->step[k];
-            if (solve(d, d->hang, d->probe) == BK_OK) {
+            if (solve(d, d->hang, d->probe)) {
                 residual_of(d, d->probe, d->residual_probe);
                 better = size_of(d->residual_probe, d->n_residuals) < before;
             }
@@ -198,7 +207,13 @@ static bool round_to_steps(drive *d, double step_m)
 {
     if (!(step_m > 0)) return true;
     for (size_t k = 0; k < d->n; k++) d->changes[k].amount = round(d->changes[k].amount / step_m) * step_m;
-    return solve(d, NULL, d->hang) == BK_OK;
+    return solve(d, NULL, d->hang);
+}
+
+static bk_status drive_end(const drive *d, bk_errors *errors)
+{
+    bk_statics_free(d->statics);
+    return d->out_of_memory ? bk_fail(errors, (bk_place){d->a->plan->file, 0, 0}, BK_E_NOMEM, "out of memory") : BK_OK;
 }
 
 bk_status bk_advise_level_by_lengths(bk_assessment *a, double step_m, double travel_m, bool even, bk_level *out,
@@ -230,8 +245,7 @@ bk_status bk_advise_level_by_lengths(bk_assessment *a, double step_m, double tra
                 out->why_not = "a length would have to change by more than the travel allowed";
             }
     }
-    bk_statics_free(d.statics);
-    return BK_OK;
+    return drive_end(&d, errors);
 }
 
 bk_status bk_advise_level_by_hooks(bk_assessment *a, bk_level *out, bk_errors *errors)
@@ -252,8 +266,7 @@ bk_status bk_advise_level_by_hooks(bk_assessment *a, bk_level *out, bk_errors *e
         if (bk_vec3_norm(a->hang->anchor_N[i]) > 0) d.changes[k++] = (bk_change){BK_CHANGE_ANCHOR_Z, i, 0};
     if (run_guarded(&d)) fill(a, &d, out);
     else out->why_not = "no height of the hooks hangs the load level and stable";
-    bk_statics_free(d.statics);
-    return BK_OK;
+    return drive_end(&d, errors);
 }
 
 /* ---- margin ------------------------------------------------------------------------------------ */
@@ -272,14 +285,17 @@ typedef struct shift {
     bk_hang *hang;
     size_t body;
     double cosine, sine;
+    bool out_of_memory;
 } shift;
 
 /* What happens with the centre of gravity shifted by s: 0 nothing, 1 a line is slack that pulled, 2 it does not stay. */
-static int happens(const shift *q, double s, size_t *slack_line)
+static int happens(shift *q, double s, size_t *slack_line)
 {
     const bk_change changes[] = {{BK_CHANGE_COG_X, q->body, s * q->cosine}, {BK_CHANGE_COG_Y, q->body, s * q->sine}};
     const bk_case moved = {changes, 2};
-    if (bk_statics_solve(q->statics, &moved, q->a->hang, q->hang) != BK_OK) return 2;
+    const bk_status status = bk_statics_solve(q->statics, &moved, q->a->hang, q->hang);
+    if (status == BK_E_NOMEM) q->out_of_memory = true;
+    if (status != BK_OK) return 2;
     for (size_t i = 0; i < q->a->plan->n_lines; i++)
         if (q->hang->slack[i] && !q->a->hang->slack[i]) {
             *slack_line = i;
@@ -289,7 +305,7 @@ static int happens(const shift *q, double s, size_t *slack_line)
 }
 
 /* Smallest shift at which `what` or worse happens, found by marching and halving; INFINITY past `most`. */
-static double first_shift(const shift *q, int what, double most, size_t *slack_line)
+static double first_shift(shift *q, int what, double most, size_t *slack_line)
 {
     const int steps = 64;
     double good = 0;
@@ -335,7 +351,7 @@ bk_status bk_advise_margin(bk_assessment *a, size_t body, size_t n, bk_margin *o
         if (out->to_topple_m[i] <= out->to_slack_m[i]) out->slack_line[i] = BK_NONE;
     }
     bk_statics_free(q.statics);
-    return BK_OK;
+    return q.out_of_memory ? bk_fail(errors, (bk_place){a->plan->file, 0, 0}, BK_E_NOMEM, "out of memory") : BK_OK;
 }
 
 /* ---- several hooks ----------------------------------------------------------------------------- */
@@ -354,17 +370,19 @@ bk_status bk_advise_running_ahead(bk_assessment *a, size_t anchor, double most_m
         bk_statics_free(statics);
         return bk_fail(errors, (bk_place){a->plan->file, 0, 0}, BK_E_NOMEM, "out of memory");
     }
+    bk_status status = BK_OK;
     for (size_t i = 0; i < n_steps; i++) {
         out->ahead_m[i] = n_steps > 1 ? most_m * (double)i / (double)(n_steps - 1) : 0;
         const bk_change up = {BK_CHANGE_ANCHOR_Z, anchor, out->ahead_m[i]};
         const bk_case ahead = {&up, 1};
-        if (bk_statics_solve(statics, &ahead, i ? hang : NULL, hang) != BK_OK) break;
+        status = bk_statics_solve(statics, &ahead, i ? hang : NULL, hang);
+        if (status != BK_OK) break;
         for (size_t k = 0; k < n; k++) out->force_N[i * n + k] = bk_vec3_norm(hang->anchor_N[k]);
         for (size_t b = 0; b < a->plan->n_bodies; b++) out->tilt_rad[i] = fmax(out->tilt_rad[i], hang->tilt_rad[b]);
         out->n_good = i + 1;
     }
     bk_statics_free(statics);
-    return BK_OK;
+    return status == BK_E_NOMEM ? bk_fail(errors, (bk_place){a->plan->file, 0, 0}, BK_E_NOMEM, "out of memory") : BK_OK;
 }
 
 /* The first two points of a body that lines pull on; false when there are not two apart along it. */

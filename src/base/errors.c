@@ -39,13 +39,6 @@ static void put(sink *out, const char *bytes, size_t n)
         if (out->n + 1 < out->size) out->at[out->n] = bytes[i];
 }
 
-/* Characters that could break the line, or show the text in another order than it has. */
-static bool is_unsafe(uint32_t c)
-{
-    return bk_utf8_is_control(c) || c == 0x061C || c == 0x200E || c == 0x200F ||
-           (c >= 0x2028 && c <= 0x202E) || (c >= 0x2066 && c <= 0x2069) || c == 0xFEFF;
-}
-
 /* Writes text made safe to out (size bytes with the NUL; 0 to count only) and returns the length that
  * the whole has.  word_max and text_max count characters. */
 static size_t make_safe(char *out, size_t size, const char *text, size_t word_max, size_t text_max)
@@ -69,7 +62,7 @@ static size_t make_safe(char *out, size_t size, const char *text, size_t word_ma
                 break;
             }
             char code[16];
-            if (valid && !is_unsafe(c))
+            if (valid && !bk_utf8_is_unsafe(c))
                 put(&to, text, length);
             else if (c == '\n' || c == '\t')
                 put(&to, c == '\n' ? "\\n" : "\\t", 2);
@@ -83,6 +76,14 @@ static size_t make_safe(char *out, size_t size, const char *text, size_t word_ma
     }
     if (size) out[to.n < size ? to.n : size - 1] = 0;
     return to.n;
+}
+
+const char *bk_text_safe(bk_arena *arena, const char *text)
+{
+    const size_t length = make_safe(NULL, 0, text, SIZE_MAX - 1, SIZE_MAX);
+    char *safe = bk_arena_alloc(arena, length + 1, 1);
+    if (safe) make_safe(safe, length + 1, text, SIZE_MAX - 1, SIZE_MAX);
+    return safe;
 }
 
 bk_errors *bk_errors_new(void)

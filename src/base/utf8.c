@@ -28,7 +28,8 @@ size_t bk_utf8_next(const char *s, size_t n, uint32_t *character)
     return length;
 }
 
-bool bk_utf8_is_control(uint32_t character)
+bool bk_utf8_is_unsafe(uint32_t c)
 {
-    return character < 0x20 || (character >= 0x7F && character <= 0x9F);
+    return c < 0x20 || (c >= 0x7F && c <= 0x9F) || c == 0x061C || c == 0x200E || c == 0x200F ||
+           (c >= 0x2028 && c <= 0x202E) || (c >= 0x2066 && c <= 0x2069) || c == 0xFEFF;
 }

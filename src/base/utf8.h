@@ -10,7 +10,8 @@
  * not UTF-8: stray or missing continuation, overlong form, surrogate, past U+10FFFF. */
 size_t bk_utf8_next(const char *s, size_t n, uint32_t *character);
 
-/* C0 and C1 controls and DEL. */
-bool bk_utf8_is_control(uint32_t character);
+/* Characters that could break a line, steer a terminal, or show a text in another order than it has: C0 and C1
+ * controls, DEL, line separators, marks and overrides of direction, the byte order mark. */
+bool bk_utf8_is_unsafe(uint32_t character);
 
 #endif

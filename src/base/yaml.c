@@ -63,12 +63,12 @@ static bk_status no_memory(const reader *r)
 
 /* ---- the text, before any parsing -------------------------------------------------------------- */
 
-/* Characters that YAML 1.2, section 5.1, allows in a stream, less those that only a double-quoted
- * escape could bring in. */
+/* Characters that YAML 1.2, section 5.1, allows in a stream, less those that make a text look other than it
+ * is: whoever reads a plan sees what the program sees. */
 static bool is_printable(uint32_t c)
 {
-    if (c == '\t' || c == '\n' || c == '\r' || c == 0x85) return true;
-    return !bk_utf8_is_control(c) && c != 0xFEFF && c != 0xFFFE && c != 0xFFFF;
+    if (c == '\t' || c == '\n' || c == '\r') return true;
+    return !bk_utf8_is_unsafe(c) && c != 0xFFFE && c != 0xFFFF;
 }
 
 static bk_status check_text(const reader *r, const char *bytes, size_t n)
@@ -88,7 +88,7 @@ static bk_status check_text(const reader *r, const char *bytes, size_t n)
             return bk_fail(r->errors, at, BK_E_YAML, "%%TAG directives are not read");
         i += length;
         bool crlf = c == '\r' && i < n && bytes[i] == '\n';
-        if ((c == '\n' || c == '\r' || c == 0x85 || c == 0x2028 || c == 0x2029) && !crlf) {
+        if ((c == '\n' || c == '\r') && !crlf) {
             at.line++;
             at.column = 1;
         } else if (!crlf) {

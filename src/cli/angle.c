@@ -156,7 +156,7 @@ static int answer(const request *r, cli_common *common)
         else
             code = cli_write(bk_report_angle(&q, cli_style()), code);
     }
-    if (errors) cli_print_errors(errors);
+    cli_print_errors(tables ? errors : NULL);
     bk_tables_free(tables);
     bk_errors_free(errors);
     return code;

@@ -62,7 +62,10 @@ int cli_verdict(const bk_assessment *assessment);
 int cli_usage(const char *command, const char *format, ...) __attribute__((format(printf, 2, 3)));
 /* getopt_long returned '?' or ':': the same with the option and the nearest one. */
 int cli_bad_option(const char *command, char **argv, const struct option *known);
-/* Prints all messages to standard error. */
+/* One message to standard error: "FILE: BK-nnn WHY", file NULL for the program itself; returns CLI_WRONG. */
+int cli_failed(const char *file, bk_status status, const char *why);
+int cli_out_of_memory(void);
+/* Prints all messages to standard error; NULL: there was no memory for a list of them. */
 void cli_print_errors(const bk_errors *errors);
 /* Exit status for a status that is not BK_OK. */
 int cli_exit_of(bk_status status);

@@ -113,7 +113,7 @@ int cli_usage(const char *command, const char *format, ...)
     vsnprintf(text, sizeof text, format, args);
     va_end(args);
     bk_fail(errors, (bk_place){0}, BK_E_USAGE, "%s", text);
-    if (errors) cli_print_errors(errors);
+    cli_print_errors(errors);
     fprintf(stderr, "becket: see `becket %s%s--help`\n", command ? command : "", command ? " " : "");
     bk_errors_free(errors);
     return CLI_WRONG;
@@ -135,13 +135,32 @@ int cli_bad_option(const char *command, char **argv, const struct option *known)
     return cli_usage(command, "unknown option %s%s%s%s", word, near ? "; nearest: --" : "", near ? near : "", "");
 }
 
+static void print_message(const bk_message *message)
+{
+    char *line = bk_message_print(message);
+    fprintf(stderr, "%s%s\n", line && message->place.file ? "" : "becket: ", line ? line : "BK-501 out of memory");
+    free(line);
+}
+
+int cli_failed(const char *file, bk_status status, const char *why)
+{
+    print_message(&(bk_message){status, {file, 0, 0}, why});
+    return CLI_WRONG;
+}
+
+int cli_out_of_memory(void)
+{
+    return cli_failed(NULL, BK_E_NOMEM, bk_status_text(BK_E_NOMEM));
+}
+
 void cli_print_errors(const bk_errors *errors)
 {
-    for (size_t i = 0; i < errors->n; i++) {
-        char *line = bk_message_print(&errors->at[i]);
-        fprintf(stderr, "%s%s\n", errors->at[i].place.file ? "" : "becket: ", line ? line : "BK-501 out of memory");
-        free(line);
+    /* memory may have run out before there was a list, or a message in it */
+    if (!errors || (errors->n == 0 && errors->first == BK_E_NOMEM)) {
+        cli_out_of_memory();
+        return;
     }
+    for (size_t i = 0; i < errors->n; i++) print_message(&errors->at[i]);
     if (errors->dropped > 0) fprintf(stderr, "becket: and %zu more\n", errors->dropped);
 }
 
@@ -159,18 +178,13 @@ int cli_exit_of(bk_status status)
 
 int cli_write(char *text, int code)
 {
-    if (!text) {
-        fprintf(stderr, "becket: BK-%d %s\n", BK_E_NOMEM, bk_status_text(BK_E_NOMEM));
-        return CLI_WRONG;
-    }
-    const size_t n = strlen(text);
-    const bool written = fwrite(text, 1, n, stdout) == n && fflush(stdout) == 0;
+    if (!text) return cli_out_of_memory();
+    const bool written = fputs(text, stdout) >= 0 && fflush(stdout) == 0;
     const int why = errno;
     free(text);
     if (written) return code;
     if (why == EPIPE) return CLI_WRONG; /* whoever read it has seen enough, such as head: nothing to complain of */
-    fprintf(stderr, "becket: BK-%d standard output: %s\n", BK_E_WRITE, strerror(why));
-    return CLI_WRONG;
+    return cli_failed("standard output", BK_E_WRITE, strerror(why));
 }
 
 bk_style cli_style(void)

@@ -137,8 +137,7 @@ static void fill(const answers *a, const char *text, FILE *out)
 
 static int cannot_write(const char *path, int why)
 {
-    fprintf(stderr, "becket: BK-%d %s: %s\n", BK_E_WRITE, path, strerror(why));
-    return CLI_WRONG;
+    return cli_failed(path, why == ENOMEM ? BK_E_NOMEM : BK_E_WRITE, strerror(why));
 }
 
 static int write_new_file(const char *path, const char *text)

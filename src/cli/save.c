@@ -12,10 +12,9 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-static int failed(const char *path, const char *why)
+static int failed(const char *path, int why)
 {
-    fprintf(stderr, "becket: BK-%d %s: %s\n", BK_E_WRITE, path, why);
-    return CLI_WRONG;
+    return cli_failed(path, why == ENOMEM ? BK_E_NOMEM : BK_E_WRITE, strerror(why));
 }
 
 static bool write_all(int file, const char *bytes, size_t n)
@@ -40,25 +39,25 @@ static char *target_of(const char *path)
 int cli_save(const char *path, const void *bytes, size_t n, int code)
 {
     char *target = target_of(path);
-    if (!target) return failed(path, strerror(errno));
+    if (!target) return failed(path, errno);
     struct stat old;
     const bool there = stat(target, &old) == 0;
     char *fresh = NULL;
     int file = -1;
     if (there && !S_ISREG(old.st_mode)) {
-        failed(path, "is not a plain file");
+        cli_failed(path, BK_E_WRITE, "is not a plain file");
         goto wrong;
     }
     const size_t size = strlen(target) + sizeof ".XXXXXX";
     fresh = malloc(size);
     if (!fresh) {
-        failed(path, strerror(ENOMEM));
+        failed(path, ENOMEM);
         goto wrong;
     }
     snprintf(fresh, size, "%s.XXXXXX", target);
     file = mkstemp(fresh);
     if (file < 0) {
-        failed(path, strerror(errno));
+        failed(path, errno);
         goto wrong;
     }
     const mode_t mask = umask(0);
@@ -70,7 +69,7 @@ int cli_save(const char *path, const void *bytes, size_t n, int code)
     if (good && rename(fresh, target) != 0) good = false, why = errno;
     if (!good) {
         unlink(fresh);
-        failed(path, strerror(why));
+        failed(path, why);
         goto wrong;
     }
     free(fresh);

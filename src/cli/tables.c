@@ -22,14 +22,16 @@ static int list(const shelf *s)
     const bk_table **tables = calloc(n + 1, sizeof *tables);
     const bk_rules **sets = calloc(n_sets + 1, sizeof *sets);
     char *text = NULL;
-    if (tables && sets) {
-        for (size_t i = 0; i < n; i++)
-            found += bk_tables_table(s->tables, names[i], (bk_place){0}, &tables[found], s->errors) == BK_OK;
-        for (size_t i = 0; i < n_sets; i++)
-            found_sets += bk_tables_rules(s->tables, set_names[i], (bk_place){0}, &sets[found_sets],
-                                          s->errors) == BK_OK;
-        text = bk_report_table_list(tables, found, sets, found_sets, cli_style());
+    bk_status status = tables && sets ? BK_OK : BK_E_NOMEM;
+    for (size_t i = 0; i < n && status != BK_E_NOMEM; i++) {
+        status = bk_tables_table(s->tables, names[i], (bk_place){0}, &tables[found], s->errors);
+        found += status == BK_OK;
     }
+    for (size_t i = 0; i < n_sets && status != BK_E_NOMEM; i++) {
+        status = bk_tables_rules(s->tables, set_names[i], (bk_place){0}, &sets[found_sets], s->errors);
+        found_sets += status == BK_OK;
+    }
+    if (status != BK_E_NOMEM) text = bk_report_table_list(tables, found, sets, found_sets, cli_style());
     free(tables);
     free(sets);
     return cli_write(text, found == n && found_sets == n_sets ? CLI_PASS : CLI_WRONG);
@@ -67,6 +69,8 @@ static int answer(const cli_common *common, const bk_system *units, const char *
     if (s.errors && s.tables) {
         code = file ? check(&s, file) : name ? show(&s, name) : list(&s);
         cli_print_errors(s.errors);
+    } else {
+        cli_out_of_memory();
     }
     bk_tables_free(s.tables);
     bk_errors_free(s.errors);

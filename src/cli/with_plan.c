@@ -44,12 +44,13 @@ int cli_with_plan(int argc, char **argv, const struct option *known, bool record
         common.options.record = record || request.working;
         bk_errors *errors = bk_errors_new();
         bk_assessment *assessment = NULL;
-        const bk_status status = bk_assess(argv[optind], &common.options, &assessment, errors);
+        const bk_status status =
+            errors ? bk_assess(argv[optind], &common.options, &assessment, errors) : BK_E_NOMEM;
         if (status == BK_OK)
             code = finish(assessment, &request, errors);
         else
             code = cli_exit_of(status);
-        if (errors) cli_print_errors(errors);
+        cli_print_errors(errors);
         bk_assessment_free(assessment);
         bk_errors_free(errors);
     }

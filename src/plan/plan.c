@@ -160,7 +160,7 @@ bk_status bk_plan_parse(const char *name, const char *bytes, size_t n, bk_tables
     *out = NULL;
     bk_arena *arena = bk_arena_new();
     bk_plan *plan = arena ? BK_NEW(arena, bk_plan, 1) : NULL;
-    const char *file = plan ? bk_arena_strndup(arena, name, strlen(name)) : NULL;
+    const char *file = plan ? bk_text_safe(arena, name) : NULL;
     char *text = file ? bk_arena_alloc(arena, n + 1, 1) : NULL;
     reader *r = text ? BK_NEW(arena, reader, 1) : NULL;
     if (!r) {

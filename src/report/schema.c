@@ -7,6 +7,22 @@
 #include <stdlib.h>
 #include <string.h>
 
+/* jansson's constructors and json_pack give NULL when memory is out, and NULL in what they are given makes them give
+ * NULL in turn; appending and setting tell by their value, and so do these. */
+static json_t *with(json_t *object, const char *key, json_t *value)
+{
+    if (json_object_set_new(object, key, value) == 0) return object;
+    json_decref(object);
+    return NULL;
+}
+
+static json_t *and(json_t *array, json_t *value)
+{
+    if (json_array_append_new(array, value) == 0) return array;
+    json_decref(array);
+    return NULL;
+}
+
 static json_t *typed(const char *type)
 {
     return json_pack("{s:s}", "type", type);
@@ -26,8 +42,7 @@ static json_t *reference(const char *map)
 static json_t *words(const bk_key *key)
 {
     json_t *all = json_array();
-    for (const char *const *word = key->words; *word; word++)
-        json_array_append_new(all, json_string(*word));
+    for (const char *const *word = key->words; *word; word++) all = and(all, json_string(*word));
     return json_pack("{s:o}", "enum", all);
 }
 
@@ -87,37 +102,29 @@ static json_t *of_map(const bk_key_map *map)
     json_t *properties = json_object(), *required = json_array();
     for (size_t i = 0; i < map->n; i++) {
         const bk_key *key = &map->keys[i];
-        json_t *one = of_kind(key);
         const bool with_unit = key->dim != BK_DIM_NONE && !key->map;
-        json_object_set_new(one, "description",
-                            with_unit
-                                ? json_sprintf("%s (%s, with its unit)", key->about, bk_dim_name(key->dim))
-                                : json_string(key->about));
-        json_object_set_new(properties, key->name, one);
-        if (key->required) json_array_append_new(required, json_string(key->name));
+        json_t *about = with_unit ? json_sprintf("%s (%s, with its unit)", key->about, bk_dim_name(key->dim))
+                                  : json_string(key->about);
+        properties = with(properties, key->name, with(of_kind(key), "description", about));
+        if (key->required) required = and(required, json_string(key->name));
     }
-    json_t *whole = json_pack("{s:s, s:s, s:o, s:b}", "type", "object", "description", map->about,
-                              "properties", properties, "additionalProperties", map->open);
-    if (json_array_size(required) > 0)
-        json_object_set_new(whole, "required", required);
-    else
-        json_decref(required);
+    const bool none = required && json_array_size(required) == 0;
+    json_t *whole = json_pack("{s:s, s:s, s:o, s:b}", "type", "object", "description", map->about, "properties", properties,
+                              "additionalProperties", map->open);
+    if (!none) return with(whole, "required", required);
+    json_decref(required);
     return whole;
 }
 
 char *bk_report_schema(void)
 {
-    json_t *defs = json_object();
-    for (size_t i = 1; bk_plan_keys_at(i); i++)
-        json_object_set_new(defs, bk_plan_keys_at(i)->name, of_map(bk_plan_keys_at(i)));
-    json_t *root = of_map(bk_plan_keys_at(0));
-    json_t *whole = json_pack("{s:s, s:s}", "$schema", "https://json-schema.org/draft/2020-12/schema",
-                              "title", "Becket plan");
-    char *dump = NULL;
-    if (whole && root && json_object_update(whole, root) == 0 && json_object_set(whole, "$defs", defs) == 0)
-        dump = json_dumps(whole, JSON_INDENT(2));
+    json_t *defs = json_object(), *root = of_map(bk_plan_keys_at(0));
+    for (size_t i = 1; bk_plan_keys_at(i); i++) defs = with(defs, bk_plan_keys_at(i)->name, of_map(bk_plan_keys_at(i)));
+    json_t *whole = json_pack("{s:s, s:s}", "$schema", "https://json-schema.org/draft/2020-12/schema", "title", "Becket plan");
+    const bool updated = json_object_update(whole, root) == 0;
+    whole = with(whole, "$defs", defs);
+    char *dump = updated && whole ? json_dumps(whole, JSON_INDENT(2)) : NULL;
     json_decref(root);
-    json_decref(defs);
     json_decref(whole);
     const size_t n = dump ? strlen(dump) : 0;
     char *line = dump ? realloc(dump, n + 2) : NULL;

@@ -378,7 +378,7 @@ static bk_status prove(bk_statics *s, const bk_case *which, bk_hang *out)
                                    ? ", for a line so stiff under so little weight is stretched by less than its length "
                                      "can be computed to"
                                    : "");
-    return BK_E_NO_CONVERGE;
+    return out->why ? BK_E_NO_CONVERGE : BK_E_NOMEM;
 }
 
 bk_status bk_statics_solve_near(bk_statics *s, const bk_case *which, const bk_hang *start, bk_hang *out)
@@ -432,8 +432,11 @@ bk_status bk_statics_solve(bk_statics *s, const bk_case *which, const bk_hang *s
         return BK_OK;
     }
     const bk_hang evidence = *out;
-    for (int i = 0; i < LET_GO_MOST && falling; i++) {
-        if (let_go(s, which, out) != BK_OK)
+    for (int i = 0; i < LET_GO_MOST && falling && first != BK_E_NOMEM; i++) {
+        status = let_go(s, which, out);
+        if (status == BK_E_NOMEM)
+            return status;
+        if (status != BK_OK)
             break;
         if (bk_stability_test(s, out, &falling) == BK_OK) {
             out->stable = true;

@@ -46,6 +46,14 @@ static bool below(const char *path, const char *dir)
     return strncmp(path, dir, n) == 0 && path[n] == '/';
 }
 
+/* A plan cannot write such a name, and no list should print it. */
+static bool unprintable(const char *entry)
+{
+    for (; *entry; entry++)
+        if ((unsigned char)*entry < 0x20 || *entry == 0x7F) return true;
+    return false;
+}
+
 static void keep(walk *w, const char *path, const char *entry, bool rules, bool link)
 {
     bk_tables *t = w->tables;
@@ -86,7 +94,7 @@ static void look(walk *w, const char *folder, size_t depth, bool rules)
             w->too_large = true;
             break;
         }
-        const bool yaml = ends_in_yaml(e->d_name);
+        const bool yaml = ends_in_yaml(e->d_name) && !unprintable(e->d_name);
         const bool rules_folder = depth == 0 && strcmp(e->d_name, "rules") == 0;
         if (w->shallow && !yaml && !rules_folder) continue;
         const char *path = bk_arena_printf(w->tables->arena, "%s%s%s", folder,

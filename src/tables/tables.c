@@ -96,9 +96,10 @@ static bk_status read_file(bk_tables *t, bk_shelf_file *file, bk_errors *errors)
     bk_table *table = BK_NEW(t->arena, bk_table, 1);
     bk_rules *rules = BK_NEW(t->arena, bk_rules, 1);
     const char *name = file->rules ? bk_arena_printf(t->arena, "rules/%s", file->name) : file->name;
-    if (!table || !rules || !name) return out_of_memory(errors, root->place);
+    const char *path = bk_text_safe(t->arena, file->path);
+    if (!table || !rules || !name || !path) return out_of_memory(errors, root->place);
     *table = (bk_table){.name = name,
-                        .path = file->path,
+                        .path = path,
                         .title = "",
                         .source = "",
                         .edition = "",
@@ -220,15 +221,17 @@ bk_status bk_tables_rules(bk_tables *t, const char *name, bk_place where, const 
     return status;
 }
 
-/* True if the file's tree is that of a rule set.  What cannot be read is called a table: reading it again
- * says why it cannot. */
-static bool is_rules(bk_arena *arena, const char *path)
+/* Whether the file's tree is that of a rule set.  What is no YAML is called a table: reading it as one says why. */
+static bk_status is_rules(bk_arena *arena, const char *path, bool *rules, bk_errors *errors)
 {
     const char *bytes;
     size_t n;
     const bk_yaml *root;
-    return bk_file_read(arena, path, BK_YAML_MAX_BYTES, &bytes, &n, NULL) == BK_OK &&
-           bk_yaml_read(arena, path, bytes, n, &root, NULL) == BK_OK && bk_yaml_get(root, "becket_rules");
+    bk_status status = bk_file_read(arena, path, BK_YAML_MAX_BYTES, &bytes, &n, errors);
+    if (status != BK_OK) return status;
+    status = bk_yaml_read(arena, path, bytes, n, &root, NULL);
+    *rules = status == BK_OK && bk_yaml_get(root, "becket_rules");
+    return status == BK_E_NOMEM ? out_of_memory(errors, (bk_place){.file = path}) : BK_OK;
 }
 
 bk_status bk_tables_check_file(bk_tables *t, const char *path, const bk_table **out, bk_errors *errors)
@@ -245,9 +248,10 @@ bk_status bk_tables_check_file(bk_tables *t, const char *path, const bk_table **
         bk_arena_free(scratch);
         return out_of_memory(errors, (bk_place){0});
     }
-    *file = (bk_shelf_file){.name = name, .path = own, .dir = t->n_dirs, .rules = is_rules(scratch, path)};
+    *file = (bk_shelf_file){.name = name, .path = own, .dir = t->n_dirs};
+    bk_status status = is_rules(scratch, own, &file->rules, errors);
     bk_arena_free(scratch);
-    const bk_status status = load(t, file, (bk_place){.file = own}, errors);
+    if (status == BK_OK) status = load(t, file, (bk_place){.file = own}, errors);
     if (status == BK_OK) *out = file->table;
     if (errors) bk_errors_sort(errors);
     return status;

@@ -64,7 +64,6 @@ PLANS = {
     "long-names": bridle(LONG, "1.9 t", (LONG, [LONG[:-1] + c for c in "abcd"], LONG[:-1] + "h")),
     "markup": bridle(MARKUP, "1.9 t", ("load", ["l1", MARKUP, "<i>", "&"], "hook")),
     "right-to-left": bridle(RTL + " 12 t", "1.9 t", (RTL, [RTL + " 1", RTL + " 2", "ne", "nw"], "\u05d5\u05d5")),
-    "override": bridle(OVERRIDE, "1.9 t", ("load", [OVERRIDE, "b", "c", "d"], "hook")),
     "fails": bridle("DEMO too heavy for its legs", "9.3 t", ("load", ["nw", "ne", "se", "sw"], "hook"), wll="2 t"),
     "incomplete": bridle("DEMO legs with no limit", "1.9 t", ("load", ["nw", "ne", "se", "sw"], "hook"), wll="", limit=""),
     "dated": bridle("DEMO with a date", "1.9 t", ("load", ["nw", "ne", "se", "sw"], "hook"),

@@ -282,8 +282,12 @@ class Sheets(unittest.TestCase):
         self.assertEqual([w[0] for w in sorted(title, key=lambda w: w[1])][-2:], ["12", "t"])
 
     def test_direction_overrides_are_shown(self):
+        """No plan can hold them, but the name of its file can."""
+        self.plans["override"] = self.path(sheet_plans.OVERRIDE + ".yaml")
+        self.addCleanup(self.plans.pop, "override")
+        shutil.copyfile(self.plans["two-hooks"], self.plans["override"])
         text = self.svg_text("override")
-        self.assertIn("abc\\u202ecba 12 t", text)
+        self.assertTrue(any("abc\\u202ecba 12 t.yaml" in t for t in text))
         self.assertFalse(any("\u202e" in t for t in text))
 
     # ---- files ---------------------------------------------------------------------------------
