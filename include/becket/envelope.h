@@ -11,7 +11,7 @@ typedef struct bk_extreme {
     const char *say; /* sentence; "as drawn" when there is nothing to vary */
 } bk_extreme;
 typedef struct bk_envelope {
-    size_t n_parameters;      /* 0: every extreme is the nominal figure */
+    size_t n_parameters;      /* 0: every extreme is the nominal figure, save where lines are lost by the plan's wish */
     const bk_parameter *parameters;
     size_t n_solved, n_failed;/* cases tried; cases that have no stable balance */
     const char *failed_say;   /* the first such case, NULL */

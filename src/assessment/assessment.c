@@ -255,7 +255,7 @@ static bk_status solve_runway(bk_assessment *a, size_t r, const double *worst_sh
     return bk_runway_solve(a->plan, r, &forces, a->arena, out, errors);
 }
 
-/* Worst over nominal pull of every anchor: 1 where the plan has no tolerances. */
+/* Worst over nominal pull of every anchor: 1 where nothing makes it worse. */
 static double *worst_shares(bk_assessment *a, bool *any)
 {
     *any = false;
@@ -263,7 +263,7 @@ static double *worst_shares(bk_assessment *a, bool *any)
     if (!share) return NULL;
     for (size_t i = 0; i < a->plan->n_anchors; i++) {
         share[i] = 1;
-        if (!a->envelope || a->envelope->n_parameters == 0) continue;
+        if (!a->envelope) continue;
         const double nominal = bk_vec3_norm(a->hang->anchor_N[i]);
         if (nominal > 0 && a->envelope->anchor_max[i].value > nominal) {
             share[i] = a->envelope->anchor_max[i].value / nominal;

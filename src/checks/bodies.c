@@ -15,7 +15,7 @@ static void tilt(const bk_check_input *in, bk_findings *out, size_t i)
     const double nominal = in->hang->tilt_rad[i];
     double demand = nominal;
     const char *where = NULL;
-    if (in->envelope->n_parameters > 0 && in->envelope->tilt_max[i].value > nominal) {
+    if (in->envelope->tilt_max[i].value > nominal) {
         demand = in->envelope->tilt_max[i].value;
         where = in->envelope->tilt_max[i].say;
     }

@@ -26,7 +26,7 @@ static bool hook_growth(const bk_check_input *in, size_t hoist, double *growth_N
         }
     }
     *growth_N = fmax(0, worst - nominal);
-    if (*growth_N == 0 || in->envelope->n_parameters == 0) *where = NULL;
+    if (*growth_N == 0) *where = NULL;
     return any;
 }
 

@@ -31,7 +31,7 @@ static void ring(const bk_check_input *in, bk_findings *out, size_t i)
     if (met == 0) return;
     double worst = nominal;
     const char *where = NULL;
-    if (in->envelope->n_parameters > 0 && in->envelope->ring_max[i].value > nominal) {
+    if (in->envelope->ring_max[i].value > nominal) {
         worst = in->envelope->ring_max[i].value;
         where = in->envelope->ring_max[i].say;
     }
@@ -162,7 +162,7 @@ static bk_status point(const bk_check_input *in, bk_findings *out, size_t i)
     const bk_point *p = &in->plan->points[i];
     const bk_end here = {BK_END_POINT, i};
     bk_vec3 pull = {0, 0, 0};
-    double worst = 0, nominal = 0;
+    double worst = 0, nominal = 0, most_grown = 0;
     const char *where = NULL;
     size_t met = 0;
     for (size_t l = 0; l < in->plan->n_lines; l++) {
@@ -173,8 +173,10 @@ static bk_status point(const bk_check_input *in, bk_findings *out, size_t i)
         const double dynamic = below ? in->plan->rigging_factor : bk_rig_dynamic(in, l), stalled = below ? 0 : in->line_stalled[l];
         const bk_vec3 force = bk_rig_pull_on(in, l, here);
         pull = bk_vec3_add(pull, bk_vec3_scale(fmax(dynamic, stalled), force));
-        worst += bk_rig_above(bk_vec3_norm(force), in->envelope->tension_max[l].value, dynamic, stalled);
-        if (met++ == 0 && in->envelope->n_parameters > 0) where = in->envelope->tension_max[l].say;
+        const double grown = fmax(0, in->envelope->tension_max[l].value - in->hang->tension_N[l]);
+        worst += bk_rig_above(bk_vec3_norm(force), bk_vec3_norm(force) + grown, dynamic, stalled);
+        met++;
+        if (grown > most_grown) most_grown = grown, where = in->envelope->tension_max[l].say;
     }
     nominal = bk_vec3_norm(pull);
     if (met == 0) return BK_OK;
@@ -220,7 +222,7 @@ static void anchor(const bk_check_input *in, bk_findings *out, size_t i)
         bk_findings_assume(out, "Anchors that carry no hoist of this plan see the static pull: what a crane adds when it "
                                 "starts and stops is the crane's own affair.");
     const double still = bk_vec3_norm(in->hang->anchor_N[i]);
-    const bool varied = in->envelope->n_parameters > 0 && in->envelope->anchor_max[i].value > still;
+    const bool varied = in->envelope->anchor_max[i].value > still;
     const double worst_still = varied ? in->envelope->anchor_max[i].value : still;
     const double nominal = fmax(bk_rig_above(still, still, dynamic, stalled), own_stalled);
     const double worst = fmax(bk_rig_above(still, worst_still, dynamic, stalled), own_stalled);
@@ -252,7 +254,7 @@ static void anchor(const bk_check_input *in, bk_findings *out, size_t i)
                                           .mark = BK_MARK_USER, .where = where, .note = note});
     if (isfinite(a->limit_horizontal_N)) {
         const double flat = hypot(in->hang->anchor_N[i].x, in->hang->anchor_N[i].y);
-        const bool flat_varied = in->envelope->n_parameters > 0 && in->envelope->anchor_horizontal_max[i].value > flat;
+        const bool flat_varied = in->envelope->anchor_horizontal_max[i].value > flat;
         const double worst_still_flat = flat_varied ? in->envelope->anchor_horizontal_max[i].value : flat;
         const double nominal_flat = bk_rig_above(flat, flat, dynamic, stalled);
         const double worst_flat = bk_rig_above(flat, worst_still_flat, dynamic, stalled);

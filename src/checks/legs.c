@@ -89,7 +89,7 @@ static void check_group(const bk_check_input *in, bk_findings *out, const bk_rig
         const size_t l = group->lines[i];
         if (!in->hang->slack[l] || in->envelope->tension_max[l].value > 0)
             beta_max = fmax(beta_max, fmax(in->hang->from_vertical_rad[l],
-                                           in->envelope->n_parameters ? in->envelope->from_vertical_max[l].value : 0));
+                                           in->envelope->from_vertical_max[l].value));
         const bk_part *part = NULL;
         const double rating = bk_rig_line_capacity(in, out, l, &part, &mark);
         if (isnan(rating)) known = false;

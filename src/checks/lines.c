@@ -48,11 +48,11 @@ bk_rig_pull bk_rig_line_pull(const bk_check_input *in, size_t line)
     const bk_extreme *worst = &in->envelope->tension_max[line];
     bk_rig_pull pull;
     pull.nominal_N = in->hang->slack[line] ? half_weight_N : in->hang->tension_N[line] + half_weight_N * upright;
-    pull.worst_N = worst->value + half_weight_N;
-    pull.where = worst->say;
-    if (in->envelope->n_parameters == 0 || pull.worst_N <= pull.nominal_N) {
-        pull.worst_N = pull.nominal_N;
-        pull.where = NULL;
+    pull.worst_N = pull.nominal_N;
+    pull.where = NULL;
+    if (worst->value > in->hang->tension_N[line]) {
+        pull.worst_N = fmax(pull.nominal_N, worst->value + half_weight_N);
+        pull.where = worst->say;
     }
     const double worst_N = pull.worst_N, nominal_N = pull.nominal_N;
     pull.worst_N = bk_rig_above(nominal_N, worst_N, dynamic, stalled);
@@ -108,7 +108,7 @@ static void angle(const bk_check_input *in, bk_findings *out, size_t line)
     const double nominal = in->hang->from_vertical_rad[line];
     double demand = nominal;
     const char *where = NULL;
-    if (in->envelope->n_parameters > 0 && in->envelope->from_vertical_max[line].value > nominal) {
+    if (in->envelope->from_vertical_max[line].value > nominal) {
         demand = in->envelope->from_vertical_max[line].value;
         where = in->envelope->from_vertical_max[line].say;
     }

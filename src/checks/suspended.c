@@ -73,7 +73,7 @@ static void several(const bk_check_input *in, bk_findings *out, const size_t *lo
     BK_CALC(w, F, margin_n * F_share, FORCE, "speeds and levels are never quite alike");
     finding.demand = F;
     finding.limit = hoist->rated_N;
-    finding.where = in->envelope->n_parameters > 0 ? in->envelope->tension_max[line].say : NULL;
+    finding.where = growth > 0 ? in->envelope->tension_max[line].say : NULL;
     finding.working = w;
     bk_findings_add(out, finding);
 }
@@ -177,7 +177,7 @@ static void side_pull(const bk_check_input *in, bk_findings *out, size_t line)
     finding.limit = bk_rig_rule(in, "hoist.side_pull", &finding.mark, &finding.source);
     finding.demand = in->envelope->from_vertical_max[line].value;
     finding.nominal_demand = in->hang->from_vertical_rad[line];
-    finding.where = in->envelope->n_parameters > 0 ? in->envelope->from_vertical_max[line].say : NULL;
+    finding.where = finding.demand > finding.nominal_demand ? in->envelope->from_vertical_max[line].say : NULL;
     bk_findings_add(out, finding);
 }
 

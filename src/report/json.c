@@ -156,7 +156,7 @@ static json_t *rig(maker *m, const bk_assessment *a)
         push(m, all, x);
     }
     set(m, o, "anchors", all);
-    if (a->envelope && a->envelope->n_parameters > 0) set(m, o, "worst", worst(m, a));
+    if (a->envelope && (a->envelope->n_parameters > 0 || a->plan->lose_a_line)) set(m, o, "worst", worst(m, a));
     return o;
 }
 

@@ -140,9 +140,11 @@ static void line_table(bk_text *t, const bk_assessment *a)
 {
     const bk_plan *p = a->plan;
     if (!a->has_rig || p->n_lines == 0) return;
-    const bool si = p->units == BK_SI, worst = a->envelope->n_parameters > 0;
+    const bool si = p->units == BK_SI, worst = a->envelope->n_parameters > 0 || p->lose_a_line;
     bk_cells c = {.system = p->units};
-    bk_text_heading(t, worst ? "LINES (as drawn, and the worst within the tolerances)" : "LINES");
+    bk_text_heading(t, !worst           ? "LINES"
+                       : p->lose_a_line ? "LINES (as drawn, and the worst within the tolerances or with a line lost)"
+                                        : "LINES (as drawn, and the worst within the tolerances)");
     bk_grid g;
     bk_grid_open(&g, t, worst ? "<>>>>>>" : "<>>>>>");
     bk_grid_row(&g, (const char *[]){"line", si ? "kN" : "kip", si ? "t" : "lbf", "length", "from vertical",
@@ -166,7 +168,7 @@ static void anchor_table(bk_text *t, const bk_assessment *a)
 {
     const bk_plan *p = a->plan;
     if (!a->has_rig || p->n_anchors == 0) return;
-    const bool worst = a->envelope->n_parameters > 0;
+    const bool worst = a->envelope->n_parameters > 0 || p->lose_a_line;
     bk_cells c = {.system = p->units};
     bk_text_heading(t, "ANCHORS (static force of the rig on the structure)");
     bk_grid g;

@@ -291,6 +291,37 @@ START_TEST(a_case_that_topples_is_no_pass)
 }
 END_TEST
 
+/* Four upright lines at the corners of a square, the load in the middle: W/4 each.  With one lost its neighbours on the
+ * diagonal carry W/2 each and the one across nothing (moments about the diagonals).  The plan has no tolerances. */
+START_TEST(a_lost_line_counts_without_tolerances)
+{
+    const char *plan = HEAD "lose_a_line: %s\n"
+                            "bodies: {load: {mass: 3 t, cog: 0 0 -0.4 m, points: {a: 1 1 0 m, b: 1 -1 0 m, c: -1 -1 0 m, d: -1 1 0 m}}}\n"
+                            "anchors: {a: {at: 1 1 3 m, limit: 1.2 t}, b: {at: 1 -1 3 m, limit: 2 t}, "
+                            "c: {at: -1 -1 3 m, limit: 2 t}, d: {at: -1 1 3 m, limit: 2 t}}\n"
+                            "lines:\n"
+                            "  a: {from: a, to: load.a, ea: 50 MN, parts: [{what: sling, wll: 2 t}]}\n"
+                            "  b: {from: b, to: load.b, ea: 50 MN, parts: [{what: sling, wll: 1.4 t}]}\n"
+                            "  c: {from: c, to: load.c, ea: 50 MN, parts: [{what: sling, wll: 2 t}]}\n"
+                            "  d: {from: d, to: load.d, ea: 50 MN, parts: [{what: sling, wll: 2 t}]}\n";
+    char text[1200];
+    bench b;
+    snprintf(text, sizeof text, plan, "no");
+    bench_open(&b, text);
+    ck_assert_double_eq_tol(bench_find(&b, "line.wll", "b", NULL)->demand, 750 * G, 1);
+    ck_assert_int_eq(b.a->verdict, BK_VERDICT_PASS);
+    bench_close(&b);
+    snprintf(text, sizeof text, plan, "yes");
+    bench_open(&b, text);
+    const bk_finding *f = bench_find(&b, "line.wll", "b", NULL), *anchor = bench_find(&b, "anchor.limit", "a", NULL);
+    ck_assert_double_eq_tol(f->demand, 1500 * G, 20);
+    ck_assert(!f->passes && strstr(f->where, "lost"));
+    ck_assert_double_eq_tol(anchor->demand, 1500 * G, 20);
+    ck_assert(!anchor->passes);
+    bench_close(&b);
+}
+END_TEST
+
 int main(void)
 {
     Suite *s = suite_create("checks of a rig");
@@ -310,6 +341,7 @@ int main(void)
     tcase_add_test(t, wind_leans_on_the_rig);
     tcase_add_test(t, rigging_factor);
     tcase_add_test(t, a_case_that_topples_is_no_pass);
+    tcase_add_test(t, a_lost_line_counts_without_tolerances);
     suite_add_tcase(s, t);
     SRunner *r = srunner_create(s);
     srunner_run_all(r, CK_NORMAL);
