@@ -74,18 +74,20 @@ static bool hangs_on_trolley(const bk_plan *plan, size_t trolley)
     return false;
 }
 
-/* Static pull on a hoist that is named by a trolley and not by a line: what the rig hangs on the trolley's anchor. */
+/* Static pull on a hoist that is named by a trolley and not by a line: what the rig hangs on the trolley's anchors, the
+ * most of its trolleys; NaN when nothing hangs there. */
 static double trolley_pull(const bk_plan *plan, const bk_hang *hang, size_t hoist)
 {
+    double most = NAN;
     for (size_t t = 0; hang && t < plan->n_trolleys; t++) {
         if (plan->trolleys[t].hoist != hoist) continue;
         double sum = 0;
         bool any = false;
         for (size_t a = 0; a < plan->n_anchors; a++)
             if (plan->anchors[a].trolley == t) sum -= hang->anchor_N[a].z, any = true;
-        if (any) return sum;
+        if (any) most = fmax(most, sum); /* fmax passes NaN over */
     }
-    return NAN;
+    return most;
 }
 
 static bk_status find_hoists(bk_assessment *a, bk_errors *errors)

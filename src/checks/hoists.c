@@ -1,7 +1,7 @@
 /* hoists: each hoist against its own rating plate: load, limiter, chain, duty, life.
  *
- * The hook load meets the rated capacity at its worst within the plan's tolerances; a hoist that only
- * stands on a trolley carries its rated capacity by definition and has no such line.  Duty is compared only
+ * The hook load meets the rated capacity at its worst within the plan's tolerances; a hoist on which the plan hangs
+ * nothing carries its rated capacity by definition and has no such finding.  Duty is compared only
  * where the plan describes one.  What the hoist's figures rest on is in its own working (explain HOIST);
  * workings here show the comparison.
  */
@@ -10,24 +10,41 @@
 #include <stdio.h>
 #include <string.h>
 
-/* What hangs on a hoist's hook may grow by this within the plan's tolerances; *where is the case. */
+/* What hangs on a hoist's hook may grow by this within the plan's tolerances; *where is the case.  Its hook holds its own
+ * lines, or, where none names it, what the rig hangs on a trolley that does.  False when nothing of the plan hangs there. */
 static bool hook_growth(const bk_check_input *in, size_t hoist, double *growth_N, const char **where)
 {
-    double nominal = 0, worst = 0;
-    bool any = false;
+    const bk_plan *plan = in->plan;
+    bool by_line = false, by_trolley = false;
+    *growth_N = 0;
     *where = NULL;
-    for (size_t l = 0; in->hang && l < in->plan->n_lines; l++) {
-        if (in->plan->lines[l].hoist != hoist) continue;
-        any = true;
+    double nominal = 0, worst = 0;
+    for (size_t l = 0; in->hang && l < plan->n_lines; l++) {
+        if (plan->lines[l].hoist != hoist) continue;
+        by_line = true;
         nominal = fmax(nominal, in->hang->tension_N[l]);
         if (in->envelope->tension_max[l].value > worst) {
             worst = in->envelope->tension_max[l].value;
             *where = in->envelope->tension_max[l].say;
         }
     }
-    *growth_N = fmax(0, worst - nominal);
-    if (*growth_N == 0) *where = NULL;
-    return any;
+    if (by_line) {
+        *growth_N = fmax(0, worst - nominal);
+        if (*growth_N == 0) *where = NULL;
+        return true;
+    }
+    for (size_t t = 0; in->hang && t < plan->n_trolleys; t++) {
+        if (plan->trolleys[t].hoist != hoist) continue;
+        double growth = 0;
+        for (size_t i = 0; i < plan->n_anchors; i++) {
+            if (plan->anchors[i].trolley != t) continue;
+            by_trolley = true;
+            growth += fmax(0, in->envelope->anchor_max[i].value - bk_vec3_norm(in->hang->anchor_N[i]));
+            if (growth > *growth_N) *where = in->envelope->anchor_max[i].say;
+        }
+        *growth_N = fmax(*growth_N, growth);
+    }
+    return by_trolley;
 }
 
 static bk_finding finding_of(const bk_check_input *in, const bk_hoist *hoist, const char *check, const char *what)

@@ -44,6 +44,8 @@ static void forces(bk_text *t, const bk_assessment *a, size_t i)
     bk_grid_row(&g, (const char *[]){"", "force", ""});
     bool hangs = false;
     for (size_t l = 0; l < a->plan->n_lines; l++) hangs = hangs || a->plan->lines[l].hoist == i;
+    for (size_t k = 0; k < a->plan->n_anchors; k++)
+        hangs = hangs || (a->plan->anchors[k].trolley != BK_NONE && a->plan->trolleys[a->plan->anchors[k].trolley].hoist == i);
     bk_grid_row(&g, (const char *[]){"on the hook", bk_cell(&c, f->hook_load_N, BK_DIM_FORCE, 4),
                                      hangs ? "load, gear below the hook, hook block"
                                            : "rated capacity and hook block: the plan hangs nothing on it"});

@@ -322,6 +322,34 @@ START_TEST(a_lost_line_counts_without_tolerances)
 }
 END_TEST
 
+/* A trolley names the hoist, and the rig hangs on the trolley's anchor by slings that do not: it is the hoist that lifts it.
+ * 10 t on a hoist for 1 t. */
+START_TEST(rig_on_the_hoist_of_a_trolley)
+{
+    const char *plan = HEAD "bodies: {load: {mass: 10 t%s, cog: 0 0 0 m, points: {a: 0 0 1 m}}}\n"
+                            "anchors: {h: {at: 0 0 3 m, on: bay.t}}\n"
+                            "lines: {l: {from: h, to: load.a, ea: 50 MN, mass: 0 kg, parts: [{what: sling, wll: 20 t}]}}\n"
+                            "hoists: {main: {rated: 1 t, speeds: [4 m/min]}}\n"
+                            "runways:\n"
+                            "  bay: {section: heb/300, steel: en10025-2/S355, ends: [0 m, 6 m], supports: [0 m, 6 m],\n"
+                            "        trolleys: {t: {hoist: main, travel: [1 m, 5 m], wheels: 2, wheel_to_edge: 30 mm, mass: 40 kg}}}\n";
+    char text[1200];
+    bench b;
+    snprintf(text, sizeof text, plan, "");
+    bench_open(&b, text);
+    const bk_finding *f = bench_find(&b, "hoist.rated_capacity", "main", NULL);
+    ck_assert_double_eq_tol(f->demand, 10000 * G, 1);
+    ck_assert(!f->passes);
+    bench_close(&b);
+    snprintf(text, sizeof text, plan, " \u00b1 5 %");
+    bench_open(&b, text);
+    f = bench_find(&b, "hoist.rated_capacity", "main", NULL);
+    ck_assert_double_eq_tol(f->demand, 10500 * G, 1);
+    ck_assert(strstr(f->where, "heavy"));
+    bench_close(&b);
+}
+END_TEST
+
 int main(void)
 {
     Suite *s = suite_create("checks of a rig");
@@ -342,6 +370,7 @@ int main(void)
     tcase_add_test(t, rigging_factor);
     tcase_add_test(t, a_case_that_topples_is_no_pass);
     tcase_add_test(t, a_lost_line_counts_without_tolerances);
+    tcase_add_test(t, rig_on_the_hoist_of_a_trolley);
     suite_add_tcase(s, t);
     SRunner *r = srunner_create(s);
     srunner_run_all(r, CK_NORMAL);
