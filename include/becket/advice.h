@@ -15,7 +15,8 @@ typedef struct bk_would_pass {
 typedef struct bk_largest_load {
     double factor;       /* < 1: overloaded as it stands; NaN: not even the empty rig passes */
     double mass_kg;      /* of all bodies together, at that factor */
-    const char *check, *item; /* what stops it going further */
+    const char *check, *item; /* what stops it going further; NULL: nothing does */
+    const char *anyway_check, *anyway_item; /* what fails whatever the load weighs; NULL: nothing does */
 } bk_largest_load;
 
 /* *out (n) belongs to the assessment's arena: one entry for each failing check that rests on a table row. */

@@ -196,6 +196,14 @@ bk_status bk_advise_largest_load(bk_assessment *a, const bk_options *options, bk
     if (!a->has_rig || a->plan->n_bodies == 0) return BK_OK;
     bk_body *bodies = BK_NEW(a->arena, bk_body, a->plan->n_bodies);
     if (!bodies) return bk_fail(errors, (bk_place){a->plan->file, 0, 0}, BK_E_NOMEM, "out of memory");
+    double hardest = 0;
+    for (size_t i = 0; i < a->findings->n; i++) {
+        const bk_finding *f = &a->findings->at[i];
+        if (!f->checked || f->passes || grows_with_load(f->check) || f->utilisation <= hardest) continue;
+        hardest = f->utilisation;
+        out->anyway_check = f->check;
+        out->anyway_item = f->item;
+    }
     double good = 0, bad = INFINITY, factor = 1;
     for (int i = 0; i < 60 && !(bad <= good * (1 + 1e-5)) && factor < 1e6 && factor > 1e-4; i++) {
         bool yes;

@@ -24,13 +24,19 @@ void bk_advice_largest(bk_text *t, const bk_assessment *a, const bk_advice *advi
     bk_cells c = {.system = a->plan->units};
     const bk_largest_load *l = &advice->largest;
     bk_text_heading(t, "LARGEST LOAD, with the rig as it stands");
-    if (isnan(l->factor)) {
-        bk_text_put(t, "  none can be told: a check fails at any load, or nothing in the plan limits it\n");
-        return;
-    }
-    bk_text_put(t, "  %s (%s of the load planned), with its centre of gravity where it is; then %s %s stops it\n",
-                bk_cell(&c, l->mass_kg, BK_DIM_MASS, 4), bk_cell_percent(&c, l->factor), l->check ? l->check : "",
-                l->item ? l->item : "");
+    const char *before = l->anyway_check ? bk_arena_printf(a->arena, "none: %s %s fails, whatever the load weighs. That mended: ",
+                                                           l->anyway_check, l->anyway_item)
+                                         : "";
+    const char *text = NULL;
+    if (before && isnan(l->factor))
+        text = l->check ? bk_arena_printf(a->arena, "%snone, %s %s fails at any load", before, l->check, l->item)
+                        : bk_arena_printf(a->arena, "%snothing in the plan limits it", before);
+    else if (before)
+        text = bk_arena_printf(a->arena, "%s%s (%s of the load planned), with its centre of gravity where it is; then %s %s stops it",
+                               before, bk_cell(&c, l->mass_kg, BK_DIM_MASS, 4), bk_cell_percent(&c, l->factor),
+                               l->check ? l->check : "", l->item ? l->item : "");
+    if (text) bk_text_wrap(t, 2, 4, text);
+    else t->failed = true;
 }
 
 /* "+11 % on sw": against the line's own pull as drawn. */
