@@ -73,6 +73,7 @@ typedef struct bk_body {
     bool mass_tol_assumed, cog_tol_assumed; /* tolerance is the rule set's default */
     bk_vec3 at_m;            /* origin as drawn */
     double tilt_limit_rad;   /* NaN: the rule set's */
+    double wll_N;            /* of a lifting or spreader beam, by its tag; NaN: not known */
     double ei_y_Nm2;         /* > 0: flexible along the line of its points; NaN: rigid */
     double wind_area_m2, drag;
     size_t first_point, n_points;

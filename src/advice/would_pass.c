@@ -13,7 +13,7 @@
 /* Checks that a heavier load can fail, a lighter one pass. */
 static bool grows_with_load(const char *check)
 {
-    static const char *const prefixes[] = {"line.wll", "line.choker", "line.bend", "legs.", "ring.", "point.wll", "point.limit",
+    static const char *const prefixes[] = {"line.wll", "line.choker", "line.bend", "legs.", "ring.", "body.wll", "point.wll", "point.limit",
                                            "anchor.", "hoist.rated_capacity", "hoist.multi_margin", "runway.", "beam."};
     for (size_t i = 0; i < sizeof prefixes / sizeof *prefixes; i++)
         if (strncmp(check, prefixes[i], strlen(prefixes[i])) == 0) return true;

@@ -1,5 +1,5 @@
-/* bodies: whether the rig stays in every case that is looked at, how far each body hangs off level, and how well its mass
- * is known. */
+/* bodies: whether the rig stays in every case that is looked at, how far each body hangs off level, how well its mass is
+ * known, and what a body may carry that others hang from. */
 #include "rig.h"
 
 static void tilt(const bk_check_input *in, bk_findings *out, size_t i)
@@ -22,6 +22,33 @@ static void tilt(const bk_check_input *in, bk_findings *out, size_t i)
     bk_findings_add(out, (bk_finding){.check = "body.tilt", .item = body->name, .what = "tilt off level", .demand = demand,
                                       .nominal_demand = nominal, .limit = limit, .dim = BK_DIM_ANGLE,
                                       .rule = in->rules->name, .source = source, .mark = mark, .where = where});
+}
+
+/* A spreader or lifting beam is gear like a sling: by its tag, or by the steel inside it (beams.c), or not checked. */
+static void carries(const bk_check_input *in, bk_findings *out, size_t b)
+{
+    const bk_plan *plan = in->plan;
+    const bk_body *body = &plan->bodies[b];
+    bk_vec3 sum = {0, 0, 0};
+    double worst = 0;
+    size_t below = 0;
+    for (size_t l = 0; l < plan->n_lines; l++) {
+        const bk_end upper = bk_rig_upper_end(in, l), lower = bk_rig_lower_end(in, l);
+        if (upper.kind != BK_END_POINT || plan->points[upper.index].body != b) continue;
+        if (lower.kind == BK_END_POINT && plan->points[lower.index].body == b) continue;
+        sum = bk_vec3_add(sum, bk_rig_pull_on(in, l, upper));
+        worst += bk_rig_line_pull(in, l).worst_N;
+        below++;
+    }
+    if (below == 0 || (body->has_steel && isnan(body->wll_N))) return;
+    const double nominal = bk_vec3_norm(sum);
+    const bool known = isfinite(body->wll_N);
+    bk_findings_add(out, (bk_finding){.check = "body.wll", .item = body->name,
+                                      .what = known ? "what hangs from the beam" : "beam that others hang from: no wll, no steel",
+                                      .demand = fmax(worst, nominal), .nominal_demand = nominal, .limit = body->wll_N,
+                                      .dim = BK_DIM_FORCE, .rule = in->rules->name,
+                                      .source = known ? "stated in the plan" : "no tag, no section", .mark = BK_MARK_USER,
+                                      .where = below > 1 && worst > nominal ? "each line below it at its own worst" : NULL});
 }
 
 static void known_by(const bk_check_input *in, bk_findings *out, size_t i)
@@ -64,6 +91,9 @@ bk_status bk_check_bodies(const bk_check_input *in, bk_findings *out, bk_errors 
     for (size_t i = 0; i < in->plan->n_bodies; i++) known_by(in, out, i);
     if (!in->hang) return BK_OK;
     stays(in, out);
-    for (size_t i = 0; i < in->plan->n_bodies; i++) tilt(in, out, i);
+    for (size_t i = 0; i < in->plan->n_bodies; i++) {
+        tilt(in, out, i);
+        carries(in, out, i);
+    }
     return BK_OK;
 }

@@ -130,6 +130,8 @@ static const bk_key body_list[] = {
     NESTED("steel", MAP, "body_steel", "the steel beam inside it"),
     NUMBER(bk_body, "ei", BIMOMENT, ei_y_Nm2, 1e-3, 1e18,
            "bending stiffness E I of a flexible beam or truss"),
+    NUMBER(bk_body, "wll", FORCE, wll_N, 1e-3, 1e10,
+           "working load limit of a lifting or spreader beam, by its tag: what may hang from it"),
     NUMBER(bk_body, "tilt_limit", ANGLE, tilt_limit_rad, 0.1 * DEGREE, 90 * DEGREE, "greatest tilt allowed"),
     NUMBER(bk_body, "wind_area", AREA, wind_area_m2, 0, 1e6, "area that the wind sees"),
     NUMBER(bk_body, "drag", NONE, drag, 0, 5, "drag coefficient of that area"),
@@ -150,7 +152,7 @@ static const bk_key body_steel_list[] = {
     KEY("section", MAP, NONE, "TABLE/ROW of a rolled shape, or dimensions", NEEDED, .map = "section",
         .scalar = true, APART),
     KEY("steel", MAP, NONE, "TABLE/ROW or {fy, fu}", NEEDED, .map = "steel", .scalar = true, APART),
-    KEY("between", REFERENCES, NONE, "two of the body's points: [FROM, TO]", NEEDED, APART),
+    KEY("between", REFERENCES, NONE, "two of the body's points on the beam's own axis: [FROM, TO]", NEEDED, APART),
     NUMBER(bk_body_steel, "ky", LENGTH, ky_m, 1e-3, 1e4, "buckling length about the strong axis"),
     NUMBER(bk_body_steel, "kz", LENGTH, kz_m, 1e-3, 1e4, "buckling length about the weak axis"),
 };

@@ -193,6 +193,42 @@ START_TEST(editions_disagree_about_a_hook)
 }
 END_TEST
 
+/* A spreader under two legs at 45 degrees with 1.3 t on upright slings at its ends: by its tag the 1.3 t count, not the
+ * squeeze; with neither tag nor steel it is not checked. */
+START_TEST(spreader_is_gear_too)
+{
+    const char *plan = HEAD "bodies:\n"
+                            "  load: {mass: 1.3 t, cog: 0 0 -1 m, points: {a: -1 0 0 m, b: 1 0 0 m}}\n"
+                            "  bar: {mass: 40 kg, cog: 0 0 0 m, at: 0 0 2 m, %s"
+                            "points: {tl: -1 0 0 m, tr: 1 0 0 m}}\n"
+                            "anchors: {hook: {at: 0 0 3 m, limit: 30 kN}}\n"
+                            "lines:\n"
+                            "  l: {from: hook, to: bar.tl, ea: 500 MN, parts: [{what: sling, wll: 5 t}]}\n"
+                            "  r: {from: hook, to: bar.tr, ea: 500 MN, parts: [{what: sling, wll: 5 t}]}\n"
+                            "  a: {from: bar.tl, to: load.a, ea: 500 MN, parts: [{what: sling, wll: 5 t}]}\n"
+                            "  b: {from: bar.tr, to: load.b, ea: 500 MN, parts: [{what: sling, wll: 5 t}]}\n";
+    const char *stated[] = {"wll: 1.25 t, ", "wll: 1.4 t, ", "",
+                            "steel: {section: heb/120, steel: en10025-2/S235, between: [tl, tr]}, "};
+    for (int i = 0; i < 4; i++) {
+        char text[1500];
+        snprintf(text, sizeof text, plan, stated[i]);
+        bench b;
+        bench_open(&b, text);
+        ck_assert_int_eq(b.status, BK_OK);
+        if (i == 3) {
+            ck_assert(!bench_has(&b, "body.wll"));
+        } else {
+            const bk_finding *f = bench_find(&b, "body.wll", "bar", NULL);
+            ck_assert_double_eq_tol(f->demand, 1300 * G, 1);
+            ck_assert(f->checked == (i < 2));
+            ck_assert(f->passes == (i == 1));
+        }
+        ck_assert_int_eq(b.a->verdict, i == 0 ? BK_VERDICT_FAIL : i == 2 ? BK_VERDICT_INCOMPLETE : BK_VERDICT_PASS);
+        bench_close(&b);
+    }
+}
+END_TEST
+
 /* Master link: the resultant of its legs is the load, not the sum of the legs' pulls. */
 START_TEST(ring_carries_the_resultant)
 {
@@ -363,6 +399,7 @@ int main(void)
     tcase_add_test(t, people_and_heat);
     tcase_add_test(t, eyebolt_sees_the_direction);
     tcase_add_test(t, editions_disagree_about_a_hook);
+    tcase_add_test(t, spreader_is_gear_too);
     tcase_add_test(t, ring_carries_the_resultant);
     tcase_add_test(t, stalled_hoist_pulls_on_its_anchor);
     tcase_add_test(t, a_bare_estimate_is_no_pass);

@@ -68,6 +68,7 @@ static const char sound[] =
     "      se: {at: 2.30 -0.80 1.20 m, axis: 0 0 2, plane: 1 0 0, limit: 3 t, part: {what: eyebolt, wll: 3.2 "
     "t}}\n"
     "    tilt_limit: 4 deg\n"
+    "    wll: 3.5 t\n"
     "    wind_area: 2.5 m2\n"
     "    drag: 1.3\n"
     "    equalised: yes\n"
@@ -213,6 +214,7 @@ START_TEST(a_sound_plan_is_read_in_si)
     ck_assert_int_eq(load->cog_by, BK_BY_ESTIMATE);
     ck_assert(!load->mass_tol_assumed && !load->cog_tol_assumed && load->equalised);
     CLOSE(load->tilt_limit_rad, 4 * BK_PI / 180);
+    CLOSE(load->wll_N, 3500 * BK_STANDARD_GRAVITY_M_PER_S2);
     CLOSE(load->wind_area_m2, 2.5);
     const bk_point *se = &plan->points[1];
     CLOSE(se->axis.z, 1);
