@@ -85,8 +85,10 @@ const bk_table *const *bk_tables_used(const bk_tables *tables, size_t *n);
     X(choker_wll, choker_wll_N, FORCE, "working load limit in a choker hitch, if the tag gives one") \
     X(basket_wll, basket_wll_N, FORCE, "working load limit in a basket hitch with upright legs")   \
     X(inclined_wll, inclined_wll_N, FORCE, "working load limit at the inclined angle of the table") \
+    X(wll_2_leg_30, wll_2_leg_30_N, FORCE, "two-leg sling, legs 0 to 30 degrees from the vertical, where rated apart") \
     X(wll_2_leg_45, wll_2_leg_45_N, FORCE, "two-leg sling, legs 0 to 45 degrees from the vertical") \
     X(wll_2_leg_60, wll_2_leg_60_N, FORCE, "two-leg sling, legs 45 to 60 degrees from the vertical") \
+    X(wll_4_leg_30, wll_4_leg_30_N, FORCE, "three- or four-leg sling, 0 to 30 degrees, where rated apart") \
     X(wll_4_leg_45, wll_4_leg_45_N, FORCE, "three- or four-leg sling, 0 to 45 degrees")            \
     X(wll_4_leg_60, wll_4_leg_60_N, FORCE, "three- or four-leg sling, 45 to 60 degrees")           \
     X(wll_endless, wll_endless_N, FORCE, "endless sling in a choker hitch")                        \

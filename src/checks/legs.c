@@ -48,12 +48,36 @@ static double group_load(const bk_check_input *in, const bk_rig_group *group)
     return bk_vec3_norm(sum);
 }
 
-/* How much heavier than drawn the load can be: a mass tolerance acts on the group as a whole. */
-static double heavier(const bk_check_input *in, const bk_rig_group *group)
+/* How much heavier than drawn the load can be: the worst tolerance of mass of all that hangs below, through whatever
+ * spreaders and rings.  1 where the tolerances are left out. */
+static double heavier(const bk_check_input *in, bk_findings *out, const bk_rig_group *group)
 {
-    const bk_body *body = &in->plan->bodies[group->body];
-    return 1 + body->mass_kg.tol / body->mass_kg.v;
+    const bk_plan *plan = in->plan;
+    bool *below = BK_NEW(out->arena, bool, plan->n_bodies + plan->n_rings); /* bodies, then rings */
+    if (!below) {
+        out->failed = true;
+        return 1;
+    }
+    below[group->body] = true;
+    double most = 0;
+    for (bool more = true; more;) {
+        more = false;
+        for (size_t l = 0; l < plan->n_lines; l++) {
+            const bk_end upper = bk_rig_upper_end(in, l), lower = bk_rig_lower_end(in, l);
+            if (upper.kind == BK_END_ANCHOR || lower.kind == BK_END_ANCHOR) continue;
+            const size_t from = upper.kind == BK_END_POINT ? plan->points[upper.index].body : plan->n_bodies + upper.index;
+            const size_t to = lower.kind == BK_END_POINT ? plan->points[lower.index].body : plan->n_bodies + lower.index;
+            if (!below[from] || below[to]) continue;
+            below[to] = more = true;
+        }
+    }
+    for (size_t b = 0; b < plan->n_bodies; b++)
+        if (below[b]) most = fmax(most, plan->bodies[b].mass_kg.tol / plan->bodies[b].mass_kg.v);
+    return in->envelope->n_parameters > 0 ? 1 + most : 1;
 }
+
+/* Ends of the bands of angle that ratings of several legs go by, from the vertical. */
+static const double mode_bounds[] = {BK_PI / 6, BK_PI / 4, BK_PI / 3};
 
 /* The standard's bands overlap the legs' angles: factor for n legs at beta. */
 static double mode_factor(const bk_check_input *in, size_t n, double beta, bk_mark *mark, const char **source,
@@ -61,21 +85,24 @@ static double mode_factor(const bk_check_input *in, size_t n, double beta, bk_ma
 {
     const char *const two[] = {"legs.mode.two_30", "legs.mode.two_45", "legs.mode.two_60"};
     const char *const four[] = {"legs.mode.four_30", "legs.mode.four_45", "legs.mode.four_60"};
-    const double bound[] = {BK_PI / 6, BK_PI / 4, BK_PI / 3};
     for (size_t i = 0; i < 3; i++) {
         *name = n == 2 ? two[i] : four[i];
-        if (beta > bound[i] * (1 + 1e-12) || !bk_rules_find(in->rules, *name)) continue;
+        if (beta > mode_bounds[i] * (1 + 1e-12) || !bk_rules_find(in->rules, *name)) continue;
         return bk_rig_rule(in, *name, mark, source);
     }
     return NAN;
 }
 
+/* The table's rating of n legs together at beta, of its narrowest column that holds beta. */
 static double part_mode_rating(const bk_part *part, size_t n, double beta)
 {
     if (!part) return NAN;
-    const bool steep = beta <= BK_PI / 4 * (1 + 1e-12);
-    if (n == 2) return steep ? part->wll_2_leg_45_N : part->wll_2_leg_60_N;
-    return steep ? part->wll_4_leg_45_N : part->wll_4_leg_60_N;
+    const double columns[] = {n == 2 ? part->wll_2_leg_30_N : part->wll_4_leg_30_N,
+                              n == 2 ? part->wll_2_leg_45_N : part->wll_4_leg_45_N,
+                              n == 2 ? part->wll_2_leg_60_N : part->wll_4_leg_60_N};
+    for (size_t i = 0; i < 3; i++)
+        if (beta <= mode_bounds[i] * (1 + 1e-12) && isfinite(columns[i])) return columns[i];
+    return NAN;
 }
 
 static void check_group(const bk_check_input *in, bk_findings *out, const bk_rig_group *group)
@@ -101,7 +128,7 @@ static void check_group(const bk_check_input *in, bk_findings *out, const bk_rig
     }
     const double dynamic = bk_rig_dynamic(in, group->lines[0]), stalled = in->line_stalled[group->lines[0]];
     const double still = group_load(in, group), load = bk_rig_above(still, still, dynamic, stalled);
-    const double worst_load = bk_rig_above(still, still * heavier(in, group), dynamic, stalled);
+    const double worst_load = bk_rig_above(still, still * heavier(in, out, group), dynamic, stalled);
     const char *part_name = weakest_part ? (weakest_part->ref ? weakest_part->ref : weakest_part->what) : NULL;
     const char *where = worst_load > load ? "load at its heaviest" : NULL;
 

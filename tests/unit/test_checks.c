@@ -44,6 +44,23 @@ START_TEST(mode_factor_governs)
 }
 END_TEST
 
+/* Two legs of 3/8 in grade 80, 7100 lb each (49 CFR 393.108), 20 degrees from the vertical: 2 cos 30 = 1.732 of one leg, the
+ * table's 12300 lb, not the 10000 lb of 45 degrees. */
+START_TEST(steep_legs_have_a_rating_of_their_own)
+{
+    bench b;
+    bench_open(&b, HEAD "rules: us\nbodies: {load: {mass: 11000 lb, cog: 0 0 -1 m, points: {a: -1 0 0 m, b: 1 0 0 m}}}\n"
+                        "anchors: {hook: {at: 0 0 2.7475 m, limit: 200 kN}}\n"
+                        "lines:\n"
+                        "  a: {from: hook, to: load.a, mass: 0 kg, parts: [chain-us-grade80/3/8]}\n"
+                        "  b: {from: hook, to: load.b, mass: 0 kg, parts: [chain-us-grade80/3/8]}\n");
+    const bk_finding *f = bench_find(&b, "legs.mode_factor", "hook", NULL);
+    ck_assert_double_eq_tol(f->limit, 1.732 * 7100 * 0.45359237 * G, 1);
+    ck_assert(f->passes);
+    bench_close(&b);
+}
+END_TEST
+
 /* 2 m apart, hook 0.55 m up: 61.2 degrees from the vertical, past the 60 of either rule set. */
 START_TEST(past_sixty_never_passes)
 {
@@ -229,6 +246,27 @@ START_TEST(spreader_is_gear_too)
 }
 END_TEST
 
+/* Legs over a spreader lift what hangs below it: the bar is weighed to 1 %, the load under it known to 25 %. */
+START_TEST(legs_over_a_spreader_lift_the_load)
+{
+    const char *plan = HEAD "bodies:\n"
+                            "  load: {mass: 2 t +/- 25 %, cog: 0 0 -1 m, points: {a: -1 0 0 m, b: 1 0 0 m}}\n"
+                            "  bar: {mass: 40 kg +/- 1 %, cog: 0 0 0 m, at: 0 0 2 m, wll: 3 t, points: {tl: -1 0 0 m, tr: 1 0 0 m}}\n"
+                            "anchors: {hook: {at: 0 0 3 m, limit: 30 kN}}\n"
+                            "lines:\n"
+                            "  l: {from: hook, to: bar.tl, ea: 500 MN, parts: [{what: sling, wll: 5 t}]}\n"
+                            "  r: {from: hook, to: bar.tr, ea: 500 MN, parts: [{what: sling, wll: 5 t}]}\n"
+                            "  a: {from: bar.tl, to: load.a, ea: 500 MN, parts: [{what: sling, wll: 5 t}]}\n"
+                            "  b: {from: bar.tr, to: load.b, ea: 500 MN, parts: [{what: sling, wll: 5 t}]}\n";
+    bench b;
+    bench_open(&b, plan);
+    const bk_finding *f = bench_find(&b, "legs.mode_factor", "hook", NULL);
+    ck_assert_double_ge(f->demand, 2540.4 * G);
+    ck_assert_double_le(f->demand, 1.25 * 2040 * G + 1);
+    bench_close(&b);
+}
+END_TEST
+
 /* Master link: the resultant of its legs is the load, not the sum of the legs' pulls. */
 START_TEST(ring_carries_the_resultant)
 {
@@ -392,6 +430,7 @@ int main(void)
     TCase *t = tcase_create("checks");
     tcase_add_test(t, leg_pull_against_its_rating);
     tcase_add_test(t, mode_factor_governs);
+    tcase_add_test(t, steep_legs_have_a_rating_of_their_own);
     tcase_add_test(t, past_sixty_never_passes);
     tcase_add_test(t, stiff_load_on_four_legs);
     tcase_add_test(t, choker_and_choke_angle);
@@ -400,6 +439,7 @@ int main(void)
     tcase_add_test(t, eyebolt_sees_the_direction);
     tcase_add_test(t, editions_disagree_about_a_hook);
     tcase_add_test(t, spreader_is_gear_too);
+    tcase_add_test(t, legs_over_a_spreader_lift_the_load);
     tcase_add_test(t, ring_carries_the_resultant);
     tcase_add_test(t, stalled_hoist_pulls_on_its_anchor);
     tcase_add_test(t, a_bare_estimate_is_no_pass);
