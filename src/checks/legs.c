@@ -4,7 +4,8 @@
  *   the solved pull of every leg (lines.c), and
  *   the mode-factor method: n legs up to angle beta together lift M(n, beta) times the rating of one.
  * A stiff load on four legs or more is counted on two (us) or three (en) of them, since small errors of length
- * leave the others idle, unless the plan says that the legs are equalised.
+ * leave the others idle, unless the plan says that the legs are equalised.  Where the rule set counts three, a load off
+ * the middle is counted on two: equal legs are no picture of it.
  */
 #include "rig.h"
 
@@ -105,6 +106,78 @@ static double part_mode_rating(const bk_part *part, size_t n, double beta)
     return NAN;
 }
 
+/* ---- a stiff load on four legs ----------------------------------------------------------------- */
+
+/* Horizontal direction of a leg against an axis, folded into the first quarter: a rectangle under its hook has one. */
+static double folded(double azimuth, double axis)
+{
+    return fabs(remainder(azimuth - axis, BK_PI));
+}
+
+/* Whether four legs stand unlike each other, in elevation or in plan, by more than the rule set lets pass as even: the
+ * load is off the middle, and the leg beside it takes more than its share of the three that carry.  Plan angles are
+ * taken against the axis that makes most of them alike.  The rule's conditions on load and least angle are left to the
+ * solved pulls. */
+static bool uneven(const bk_check_input *in, const bk_rig_group *group)
+{
+    const bk_rule *spread = bk_rules_find(in->rules, "legs.even.spread"), *upright = bk_rules_find(in->rules, "legs.vertical_within");
+    if (!spread) return false;
+    double azimuth[4], low = BK_PI, high = 0;
+    size_t n = 0;
+    for (size_t i = 0; i < 4; i++) {
+        const size_t l = group->lines[i];
+        if (in->hang->slack[l]) return true;
+        const double beta = in->hang->from_vertical_rad[l];
+        low = fmin(low, beta);
+        high = fmax(high, beta);
+        const bk_vec3 pull = bk_rig_pull_on(in, l, group->upper);
+        if (!(upright && beta <= upright->value)) azimuth[n++] = atan2(pull.y, pull.x);
+    }
+    double least = n > 1 ? BK_PI : 0;
+    for (size_t i = 0; i < n; i++)
+        for (size_t k = i + 1; k < n; k++) {
+            double from = BK_PI, to = 0;
+            for (size_t m = 0; m < n; m++) {
+                const double d = folded(azimuth[m], (azimuth[i] + azimuth[k]) / 2);
+                from = fmin(from, d);
+                to = fmax(to, d);
+            }
+            least = fmin(least, to - from);
+        }
+    return fmax(high - low, least) > spread->value;
+}
+
+typedef struct counted_leg {
+    double worst_load, load, beta, solved, rating; /* N; rad; NaN rating: not known */
+    const char *part;
+    bk_mark mark;
+    const char *where;
+} counted_leg;
+
+/* The load on as many equal legs as the rule counts, or the greatest solved pull where that is worse; returns the count. */
+static double count_legs(const bk_check_input *in, bk_findings *out, const bk_rig_group *group, const counted_leg *leg,
+                         const char *check, const char *rule, const char *load)
+{
+    bk_working *w = bk_findings_working(out);
+    bk_mark mark = leg->mark;
+    const char *source = NULL;
+    const double carrying = bk_rig_rule(in, rule, &mark, &source);
+    BK_GIVEN(w, W, leg->worst_load, FORCE, "load on these legs together");
+    BK_GIVEN(w, n_c, carrying, NONE, source ? source : "legs that count");
+    BK_GIVEN(w, beta, leg->beta, ANGLE, "flattest leg, from the vertical");
+    BK_CALC(w, F_rigid, W / (n_c * cos(beta)), FORCE, "statics of n_c equal legs");
+    BK_GIVEN(w, F_solved, leg->solved, FORCE, "greatest solved pull of a leg");
+    BK_CALC(w, F_leg, fmax(F_rigid, F_solved), FORCE, "the worse of the two");
+    const char *what = bk_arena_printf(out->arena, "%s: %s legs carry", load, carrying <= 2 ? "two" : "three");
+    if (!what) out->failed = true;
+    bk_findings_add(out, (bk_finding){.check = check, .item = group->name, .part = leg->part,
+                                      .what = what ? what : load, .demand = F_leg,
+                                      .nominal_demand = fmax(leg->load / (n_c * cos(beta)), 0), .limit = leg->rating,
+                                      .dim = BK_DIM_FORCE, .rule = in->rules->name,
+                                      .source = source ? source : "rule set", .mark = mark, .where = leg->where, .working = w});
+    return carrying;
+}
+
 static void check_group(const bk_check_input *in, bk_findings *out, const bk_rig_group *group)
 {
     const bk_plan *plan = in->plan;
@@ -169,22 +242,10 @@ static void check_group(const bk_check_input *in, bk_findings *out, const bk_rig
                            group->n);
         return;
     }
-    bk_working *w = bk_findings_working(out);
-    bk_mark rigid_mark = mark;
-    const char *source = NULL;
-    const double carrying = bk_rig_rule(in, "legs.carrying_of_four", &rigid_mark, &source);
-    BK_GIVEN(w, W, worst_load, FORCE, "load on these legs together");
-    BK_GIVEN(w, n_c, carrying, NONE, source ? source : "legs that count");
-    BK_GIVEN(w, beta, beta_max, ANGLE, "flattest leg, from the vertical");
-    BK_CALC(w, F_rigid, W / (n_c * cos(beta)), FORCE, "statics of n_c equal legs");
-    BK_GIVEN(w, F_solved, steepest_pull, FORCE, "greatest solved pull of a leg");
-    BK_CALC(w, F_leg, fmax(F_rigid, F_solved), FORCE, "the worse of the two");
-    bk_findings_add(out, (bk_finding){.check = "legs.rigid_load", .item = group->name, .part = part_name,
-                                      .what = carrying <= 2 ? "stiff load: two legs carry" : "stiff load: three legs carry",
-                                      .demand = F_leg, .nominal_demand = fmax(load / (n_c * cos(beta)), 0),
-                                      .limit = known ? weakest : (double)NAN, .dim = BK_DIM_FORCE,
-                                      .rule = in->rules->name, .source = source ? source : "rule set",
-                                      .mark = rigid_mark, .where = where, .working = w});
+    counted_leg at = {worst_load, load, beta_max, steepest_pull, known ? weakest : (double)NAN, part_name, mark, where};
+    const double carrying = count_legs(in, out, group, &at, "legs.rigid_load", "legs.carrying_of_four", "stiff load");
+    if (carrying > 2 && group->n == 4 && uneven(in, group))
+        count_legs(in, out, group, &at, "legs.uneven", "legs.carrying_uneven_of_four", "stiff load, uneven legs");
 }
 
 /* Greatest angle between two loaded lines that meet from one side in a ring, shackle or hook. */

@@ -111,6 +111,40 @@ START_TEST(stiff_load_on_four_legs)
 }
 END_TEST
 
+/* EN 818-6 (memory): four legs that differ by more than 15 degrees in elevation or plan count as two.  A press of 4.3 t with
+ * its centre of gravity off the middle: legs between 19.7 and 38.7 degrees in plan.  What the rule is about, by statics:
+ * with leg b idle, moments about the line through c and d leave leg a (1.3 - 0.62) / 1.2 = 0.5667 of the weight. */
+#define OFF_CENTRE(rules, cog)                                                                     \
+    HEAD "rules: " rules "\nbodies: {load: {mass: 4.3 t, cog: " cog " 0.55 m, points: {a: 0.1 0.1 1.1 m, b: 2.4 0.1 1.1 m, " \
+    "c: 2.4 1.3 1.1 m, d: 0.1 1.3 1.1 m}}}\n"                                                      \
+    "anchors: {hook: {at: " cog " 3.4 m, limit: 200 kN}}\n"                                        \
+    "lines:\n"                                                                                     \
+    "  a: {from: hook, to: load.a, mass: 0 kg, parts: [chain-en818-4/10]}\n"                       \
+    "  b: {from: hook, to: load.b, mass: 0 kg, parts: [chain-en818-4/10]}\n"                       \
+    "  c: {from: hook, to: load.c, mass: 0 kg, parts: [chain-en818-4/10]}\n"                       \
+    "  d: {from: hook, to: load.d, mass: 0 kg, parts: [chain-en818-4/10]}\n"
+
+START_TEST(load_off_the_middle_of_four_legs)
+{
+    bench b;
+    bench_open(&b, OFF_CENTRE("en", "0.95 0.62"));
+    const bk_finding *f = bench_find(&b, "legs.uneven", "hook", NULL);
+    /* flattest leg: 1.45 and 0.68 m aside, 2.3 m up, as drawn */
+    const double beta = atan2(hypot(1.45, 0.68), 2.3);
+    ck_assert_double_eq_tol(f->demand, 4300 * G / 2 / cos(beta), 4300 * G * 2e-3);
+    ck_assert_double_gt(f->demand, 0.95 * 0.5667 * 4300 * G / cos(atan2(hypot(0.85, 0.52), 2.3)));
+    ck_assert(f->passes);
+    bench_close(&b);
+    bench_open(&b, OFF_CENTRE("us", "0.95 0.62")); /* two count already */
+    ck_assert(!bench_has(&b, "legs.uneven"));
+    bench_close(&b);
+    bench_open(&b, OFF_CENTRE("en", "1.22 0.71")); /* within 15 degrees */
+    ck_assert(!bench_has(&b, "legs.uneven"));
+    ck_assert(bench_has(&b, "legs.rigid_load"));
+    bench_close(&b);
+}
+END_TEST
+
 /* A choker of rope: en 0.8, us 0.75; at a choke angle of 100 degrees times 0.87 (all as the rule sets name them). */
 START_TEST(choker_and_choke_angle)
 {
@@ -433,6 +467,7 @@ int main(void)
     tcase_add_test(t, steep_legs_have_a_rating_of_their_own);
     tcase_add_test(t, past_sixty_never_passes);
     tcase_add_test(t, stiff_load_on_four_legs);
+    tcase_add_test(t, load_off_the_middle_of_four_legs);
     tcase_add_test(t, choker_and_choke_angle);
     tcase_add_test(t, no_limit_is_never_a_pass);
     tcase_add_test(t, people_and_heat);
