@@ -4,8 +4,9 @@
  * used more is reported.  A limit in the plan replaces them and meets all loads.  An overhang has a limit of
  * its own.
  *
- * Lateral: the lateral share of all trolleys at midspan of the longest span, on the bottom flange by itself,
- * I_z / 2.
+ * Lateral: the lateral share of all trolleys at midspan of the longest span or as far out on an overhang as they go, on
+ * the bottom flange by itself, I_z / 2.  An overhang moves by its own bend and by the turn of the span behind it, which
+ * is taken as hinged at its far end: P a2 (a + L) / (3 E I), the handbooks' beam overhanging one support.
  */
 #include "runways.h"
 
@@ -99,24 +100,39 @@ static void vertical(const bk_runway_job *job)
                       bk_runway_where(job, &service, at));
 }
 
-/* The lateral force at midspan on the bottom flange by itself: half of I_z. */
+/* How far past the support at its root a trolley may stand on an overhang. */
+static double reach_on(const bk_runway_job *job, const bk_beam_worst *worst, size_t overhang)
+{
+    double reach = 0;
+    for (size_t i = 0; i < job->runway->n_trolleys; i++) {
+        const bk_trolley *t = &job->plan->trolleys[job->runway->first_trolley + i];
+        reach = fmax(reach, overhang == 0 ? worst->span_to_m[0] - t->from_m : t->to_m - worst->span_from_m[overhang]);
+    }
+    return reach;
+}
+
+/* The lateral force where it bends the bottom flange most for what is allowed there, by itself: half of I_z. */
 static void lateral(const bk_runway_job *job)
 {
     const bk_rule *limit_rule = job->rules->deflection_lateral;
     if (!limit_rule) return;
     const bk_rule *share_rule = job->rules->deflection_lateral_share;
     const bk_beam_worst *worst = job->cases[0].worst;
-    double force = 0, length = 0;
+    double force = 0, length = 0, reach = 0, back = 0, most = -1;
     bool overhang = false;
     for (size_t i = 0; i < job->runway->n_trolleys; i++)
         force += job->solved->static_N[i];
-    /* an overhang is used like a span of four times its length */
     for (size_t span = 0; span < worst->n_spans; span++) {
         const double own = worst->span_to_m[span] - worst->span_from_m[span];
         const bool out = worst->span_overhang[span];
+        const size_t beside = span == 0 ? 1 : span - 1;
         const double held = out ? own : fmin(own, job->runway->restraint_m);
-        const double reach = (out ? 4.0 : 1.0) * held, least = (overhang ? 4.0 : 1.0) * length;
-        if (reach > least) length = held, overhang = out;
+        /* an overhang with no span beside it stands on a support that holds its slope */
+        const bool turns = out && worst->n_spans > 1 && !worst->span_overhang[beside];
+        const double behind = turns ? fmin(worst->span_to_m[beside] - worst->span_from_m[beside], job->runway->restraint_m) : 0;
+        const double a = out ? reach_on(job, worst, span) : 0;
+        const double use = out ? a * a * (a + behind) / 3 / (2 * own) : held * held / 48;
+        if (use > most) most = use, length = held, reach = a, back = behind, overhang = out;
     }
     bk_working *w = bk_findings_working(job->out);
     bk_calc c = {job->rules, w, limit_rule->mark};
@@ -127,12 +143,21 @@ static void lateral(const bk_runway_job *job)
     BK_RULE(&c, E, STRESS);
     BK_GIVEN(w, I_z, job->steel.section->Iz_m4, INERTIA, job->steel.section_from);
     BK_GIVEN(w, L, length, LENGTH, overhang ? "overhang" : "longest between lateral holds");
-    BK_GIVEN(w, k, overhang ? 3 : 48, NONE, overhang ? "tip of an overhang" : "midspan of a span");
-    BK_CALC(w, delta, share * F * pow(L, 3) / (k * E * I_z / 2), LENGTH, "bottom flange by itself");
+    bk_rating rating = {NAN, NAN, BK_DIM_LENGTH, limit_rule->source, NULL, c.mark};
+    if (overhang) {
+        BK_GIVEN(w, a, reach, LENGTH, "farthest trolley past the support");
+        BK_GIVEN(w, L_b, back, LENGTH, "span behind it, which turns at the support");
+        BK_CALC(w, delta, share * F * pow(a, 2) * (a + L_b) / (3 * E * I_z / 2), LENGTH, "bottom flange by itself");
+        rating.demand = delta;
+    } else {
+        BK_CALC(w, delta, share * F * pow(L, 3) / (48 * E * I_z / 2), LENGTH, "bottom flange by itself");
+        rating.demand = delta;
+    }
     BK_GIVEN(w, limit_share, limit_rule->value, NONE, limit_rule->source);
-    BK_CALC(w, limit, limit_share * L, LENGTH, "share of the length");
-    bk_runway_finding(job, "runway.lateral_deflection", "lateral deflection of the bottom flange",
-                      (bk_rating){delta, limit, BK_DIM_LENGTH, limit_rule->source, NULL, c.mark}, w, NULL);
+    BK_GIVEN(w, n, overhang ? 2 : 1, NONE, overhang ? "an overhang counts as a span of twice its length" : "span");
+    BK_CALC(w, limit, limit_share * n * L, LENGTH, "share of the length");
+    rating.limit = limit;
+    bk_runway_finding(job, "runway.lateral_deflection", "lateral deflection of the bottom flange", rating, w, NULL);
 }
 
 void bk_check_deflection(const bk_runway_job *job)

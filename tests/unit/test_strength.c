@@ -365,6 +365,11 @@ START_TEST(overhang_is_a_case_of_its_own)
     /* deflection at the tip region against c/250 */
     f = found("runway.deflection", 0);
     ck_assert_double_eq_tol(f->limit, 1.7 / 250, 1e-9);
+    /* lateral, 1.5 m out: the span of 4.1 m behind turns with it, P a2 (a + L) / (3 E I) (beam overhanging one
+     * support, any handbook); not the P a3 / (3 E I) of an overhang built in.  HEB 200: I_z 2003 cm4 (printed, EN 10365) */
+    f = found("runway.lateral_deflection", 0);
+    ck_assert_double_eq_tol(f->demand, 0.05 * 8200 * 1.5 * 1.5 * (1.5 + 4.1) / (3 * 210e9 * 2003e-8 / 2), 2e-6);
+    ck_assert_double_eq_tol(f->limit, 2 * 1.7 / 600, 1e-9);
 }
 END_TEST
 
