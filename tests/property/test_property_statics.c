@@ -368,6 +368,95 @@ START_TEST(warm_and_cold_starts_agree)
 }
 END_TEST
 
+/* ---- numerically hard -------------------------------------------------------------------------- */
+
+/* A truss under apex bridles with redundant lines: stiffnesses up to `spread` apart, lengths as drawn, a little off
+ * or all slack, and bridle legs that almost go slack. */
+static void hard_truss(kit *k, int number, double spread)
+{
+    state = 88172645463325252u + 77777u * (uint64_t)(number + 1);
+    for (int i = 0; i < 20; i++)
+        chance(0, 1);
+    const double mass = 50 * pow(1000, chance(0, 1)), softest = mass * KIT_G * 20;
+    const double error = pick(0, 2) ? 0.001 * pow(100, chance(0, 1)) : 0, slack = pick(0, 4) ? 0 : chance(0.02, 0.5);
+    const int n = pick(2, 8);
+    const double length = chance(4, 12);
+    const size_t truss = kit_body(k, "truss", mass, bk_vec3_of(0, 0, 0), bk_vec3_of(0, 0, 0));
+    for (int i = 0; i < n; i++) {
+        const double x = -length / 2 + length * i / (n - 1);
+        const bk_end ring = kit_ring(k, "r", pick(0, 1) ? 2 : 0, x, 0, 1), apex = kit_ring(k, "apex", 3, x, 0, 4);
+        const bk_end a = kit_anchor(k, x - chance(0.5, 3), chance(-1, 1), 6), b = kit_anchor(k, x + chance(0.5, 3), chance(-1, 1), 6);
+        const bk_end from[] = {ring, ring, apex, a, b};
+        const bk_end to[] = {kit_point(k, truss, x, -0.2, 0.2), kit_point(k, truss, x, 0.2, 0.2), ring, apex, apex};
+        for (int l = 0; l < 5; l++) {
+            const size_t line = kit_line(k, from[l], to[l], softest * pow(spread, chance(0, 1)), 0);
+            k->lines[line].length_m.v += l < 2 ? 0.1 * chance(-error, error) : chance(-error, error) + slack;
+        }
+    }
+}
+
+/* Stiffnesses 1e3 apart: always an answer, and one that proves itself.  1e6 apart, where the stiffest line under this
+ * weight is at the rounding of its length: an answer to 1e-9, or none; never a wrong one. */
+static void hard_rigs(double spread, int rigs, int answers)
+{
+    int hung = 0;
+    for (int i = 0; i < rigs; i++) {
+        kit *k = kit_new();
+        hard_truss(k, i, spread);
+        solved s = run(k);
+        if (s.status == BK_OK) {
+            hung++;
+            ck_assert_double_lt(s.hang->residual, 1e-9);
+            double up = 0;
+            for (size_t a = 0; a < k->plan.n_anchors; a++)
+                up -= s.hang->anchor_N[a].z;
+            ck_assert_double_eq_tol(up, s.hang->total_weight_N, 1e-7 * s.hang->total_weight_N);
+        } else {
+            ck_assert_int_eq(s.status, BK_E_NO_CONVERGE);
+            ck_assert_ptr_nonnull(strstr(s.hang->why, "no balance was found"));
+        }
+        drop(&s);
+    }
+    ck_assert_int_ge(hung, answers);
+}
+START_TEST(stiffnesses_a_thousand_apart)
+{
+    hard_rigs(1e3, 300, 300);
+}
+END_TEST
+START_TEST(stiffnesses_a_million_apart)
+{
+    hard_rigs(1e6, 100, 50);
+}
+END_TEST
+
+/* From a gram to 10 000 t and from a millimetre to a kilometre: the same picture. */
+START_TEST(any_size_hangs_alike)
+{
+    double first[4];
+    const double lengths[] = {1, 1e-3, 1e3}, masses[] = {1000, 1e-3, 1e7};
+    for (int l = 0; l < 3; l++)
+        for (int m = 0; m < 3; m++) {
+            const double size = lengths[l], mass = masses[m];
+            kit *k = kit_new();
+            const size_t load = kit_body(k, "load", mass, bk_vec3_of(0.1 * size, 0.05 * size, 0), bk_vec3_of(0, 0, 0));
+            const bk_end hook = kit_anchor(k, 0, 0, 3 * size);
+            for (int i = 0; i < 4; i++)
+                kit_line(k, hook, kit_point(k, load, (i & 1 ? 1 : -1) * size, (i & 2 ? 0.8 : -0.8) * size, 0.5 * size),
+                         mass * KIT_G * (i == 2 ? 3000 : 40), 0);
+            solved s = run(k);
+            ck_assert_int_eq(s.status, BK_OK);
+            for (int i = 0; i < 4; i++) {
+                const double share = s.hang->tension_N[i] / (mass * KIT_G);
+                if (l == 0 && m == 0)
+                    first[i] = share;
+                ck_assert_double_eq_tol(share, first[i], 1e-9);
+            }
+            drop(&s);
+        }
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("property: statics");
@@ -384,6 +473,9 @@ int main(void)
     tcase_add_test(tc, lines_in_another_order);
     tcase_add_test(tc, it_balances_and_no_small_move_lowers_its_energy);
     tcase_add_test(tc, warm_and_cold_starts_agree);
+    tcase_add_test(tc, stiffnesses_a_thousand_apart);
+    tcase_add_test(tc, stiffnesses_a_million_apart);
+    tcase_add_test(tc, any_size_hangs_alike);
     suite_add_tcase(suite, tc);
     SRunner *runner = srunner_create(suite);
     srunner_run_all(runner, CK_ENV);
