@@ -1,31 +1,33 @@
 /* The worst anywhere within the plan's tolerances.
  *
  * Corners first: up to CORNERS_MOST parameters every corner of the box is solved, each from its neighbour (in
- * Gray's order one parameter changes at a time).  But corners do not bound the box: where a line just goes
+ * Gray's order one parameter changes at a time); with more, as many as there is time for.  But corners do not bound the box: where a line just goes
  * slack a tension has a ridge, and its greatest value may lie on it, inside.
  *
- * So every figure then climbs from its best corners (with more parameters: from the plan as drawn) by cutting
- * planes.  At each case solved the figure's value and slopes (adjoint, one back-substitution) make a plane;
- * the two planes that bound the figure best are kept, one from each side of the ridge, and the next case is
- * where the lower of them is highest in the box.  On a figure made of nearly straight faces that is its top,
- * with all parameters at an end but at most one.  With one plane it is the corner its slopes point to.
+ * So every figure then climbs, from the plan as drawn and from its best corners, by cutting
+ * planes.  At each case solved the figure's value and slopes (adjoint, one back-substitution) make a plane that
+ * touches it; the next case is where in the box the lowest of the planes is highest (summit.c).  On a figure made
+ * of nearly straight faces that is its top after a few cases; with one plane it is the corner its slopes point to.
+ * Where the figure is hollow a plane can run below it: one that does at the best case so far is dropped.
  *
- * A bound is never reported, only what a solved case gave.  Limits: more than one ridge met at the top is
- * found only as well as the several starts and single flips do it.
+ * A bound is never reported, only what a solved case gave.  Limits: hollows are searched only as well as the
+ * several starts and single flips do it.
  */
 #include <becket/envelope.h>
 
 #include <string.h>
 
 #include "sensitivity.h"
+#include "summit.h"
 
 #define CORNERS_MOST 12   /* parameters up to which every corner is solved */
+#define CHANCE_MOST  100  /* and up to which some are, CHANCES of them */
+#define CHANCES      256
 #define STARTS       3    /* corners to climb from */
-#define CLIMB_MOST   16   /* cases of one climb */
+#define PLANES_MOST  16   /* cases of one climb, a plane each */
 #define FLIPS_MOST   40   /* parameters up to which single flips are tried */
-#define GAIN         1e-6 /* of the weight, or rad: less is not climbed for */
-#define IDLE_SHARE   1e-4 /* of the weight: a tolerance worth less to a figure is left out of its sentence */
-#define IDLE_RAD     1e-4
+#define GAIN         1e-5 /* of the weight, or rad: less is not climbed for */
+#define IDLE         1e-4 /* of the weight, or rad: what tolerances may be worth together and stay unsaid */
 
 /* ---- figures ----------------------------------------------------------------------------------- */
 
@@ -76,15 +78,9 @@ typedef struct figure {
     double *where;          /* the parameters there (n) */
     size_t lost;            /* the line lost there; BK_NONE */
     double top[STARTS];     /* of the corners, best first */
-    size_t corner[STARTS];  /* bit k: parameter k at its greatest */
+    size_t corner[STARTS];  /* see at_most */
     size_t n_top;
 } figure;
-
-/* A plane that touches the figure at a solved case: constant + slope . at */
-typedef struct plane {
-    double constant;
-    double *slope;
-} plane;
 
 typedef struct search {
     bk_statics *statics;
@@ -98,8 +94,10 @@ typedef struct search {
     at_ring *rings;     /* of the case just solved (n_rings) */
     bk_change *changes; /* of the case being solved (n) */
     double *at;         /* its parameters, SI (n) */
-    double *next;       /* the next one of a climb (n) */
-    plane planes[3];
+    bk_plane planes[PLANES_MOST]; /* that touch the figure at a solved case */
+    bk_plane felt;
+    bk_summit summit;
+    double *top;        /* of a climb: where it was highest (n) */
     bk_hang *hang, *last;
     bool no_memory;
 } search;
@@ -138,7 +136,7 @@ static void probe_pulls(const search *s, bk_end end, bk_vec3 way, int sense)
 }
 
 /* The plane that touches the figure at the case just solved. */
-static void touch(search *s, const figure *f, plane *p)
+static void touch(search *s, const figure *f, bk_plane *p)
 {
     bk_statics *statics = s->statics;
     const bk_vec3 anchor_N = f->kind == ANCHOR || f->kind == ANCHOR_HORIZONTAL ? s->hang->anchor_N[f->index] : (bk_vec3){0};
@@ -243,124 +241,106 @@ static void rank(search *s, size_t corner)
     }
 }
 
-static void all_corners(search *s)
+/* Whether parameter k is at its greatest in a corner: the corner's bits while all are solved, else a hash of
+ * both, which any number of parameters can share. */
+static bool at_most(const search *s, size_t corner, size_t k)
 {
-    size_t corner = 0;
-    for (size_t i = 0; i < s->n; i++)
-        s->at[i] = -s->parameters[i].size;
+    if (s->n <= CORNERS_MOST)
+        return corner >> k & 1;
+    uint64_t mixed = (corner + 1) * UINT64_C(0x9e3779b97f4a7c15) + (k + 1) * UINT64_C(0xbf58476d1ce4e5b9);
+    mixed = (mixed ^ mixed >> 30) * UINT64_C(0x94d049bb133111eb);
+    return (mixed ^ mixed >> 31) & 1;
+}
+
+static void go_to(search *s, size_t corner)
+{
+    for (size_t k = 0; k < s->n; k++)
+        s->at[k] = at_most(s, corner, k) ? s->parameters[k].size : -s->parameters[k].size;
+}
+
+static void corners(search *s)
+{
+    const bool all = s->n <= CORNERS_MOST;
+    const size_t n = all ? (size_t)1 << s->n : s->n <= CHANCE_MOST ? CHANCES : 0;
     bk_hang_copy(s->plan, s->last, s->nominal);
-    for (size_t k = 1;; k++) {
-        if (try(s, s->last)) {
-            rank(s, corner);
+    for (size_t k = 0; k < n; k++) {
+        const size_t corner = all ? k ^ k >> 1 : k; /* Gray's order: neighbours differ in one parameter */
+        go_to(s, corner);
+        if (!try(s, s->last))
+            continue;
+        rank(s, corner);
+        if (all)
             bk_hang_copy(s->plan, s->last, s->hang);
-        }
-        size_t bit = 0;
-        while (bit < s->n && !(k >> bit & 1))
-            bit++;
-        if (bit == s->n)
-            return;
-        s->at[bit] = -s->at[bit];
-        corner ^= (size_t)1 << bit;
     }
 }
 
 /* ---- climbing ---------------------------------------------------------------------------------- */
 
-static double blend(double share, double a, double b)
+/* What a figure is measured by. */
+static double unit_of(const search *s, const figure *f)
 {
-    return share * a + (1 - share) * b;
+    return f->kind == FROM_VERTICAL || f->kind == TILT ? 1 : s->nominal->total_weight_N;
 }
 
-/* The greatest, over the box, of share a + (1 - share) b. */
-static double height(const search *s, const plane *a, const plane *b, double share)
+/* A plane that runs below a value that was found bounds nothing: the figure is hollow there. */
+static size_t drop_false(search *s, size_t m, const double *where, double best, double gain)
 {
-    double sum = blend(share, a->constant, b->constant);
-    for (size_t i = 0; i < s->n; i++)
-        sum += s->parameters[i].size * fabs(blend(share, a->slope[i], b->slope[i]));
-    return sum;
-}
-
-/* Where in the box the lower of two planes is highest, into s->next; returns that height.  By duality it is
- * the least over share of `height`, which is convex and made of straight pieces: its least is at an end or
- * where one parameter's blended slope changes sign.  That parameter then balances the planes. */
-static double summit(search *s, const plane *a, const plane *b)
-{
-    double share = 0, least = height(s, a, b, 0);
-    size_t split = BK_NONE;
-    for (size_t i = 0; i <= s->n; i++) {
-        const double at = i == s->n ? 1 : b->slope[i] / (b->slope[i] - a->slope[i]);
-        if (!(at > 0 && at <= 1))
+    size_t kept = 0;
+    for (size_t i = 0; i < m; i++) {
+        double there = s->planes[i].constant;
+        for (size_t k = 0; k < s->n; k++)
+            there += s->planes[i].slope[k] * where[k];
+        if (there < best - gain)
             continue;
-        const double h = height(s, a, b, at);
-        if (h < least) {
-            least = h;
-            share = at;
-            split = i < s->n ? i : BK_NONE;
-        }
+        const bk_plane plane = s->planes[i];
+        s->planes[i] = s->planes[kept];
+        s->planes[kept++] = plane;
     }
-    double gap = b->constant - a->constant; /* of b over a at next, but for the split parameter */
-    for (size_t i = 0; i < s->n; i++) {
-        const double slope = blend(share, a->slope[i], b->slope[i]), size = s->parameters[i].size;
-        s->next[i] = slope > 0 ? size : slope < 0 ? -size : s->at[i];
-        if (i != split)
-            gap += (b->slope[i] - a->slope[i]) * s->next[i];
-    }
-    if (split != BK_NONE) {
-        const double size = s->parameters[split].size;
-        s->next[split] = fmin(fmax(gap / (a->slope[split] - b->slope[split]), -size), size);
-    }
-    return least;
-}
-
-/* What is worth another case. */
-static double gain_of(const search *s, const figure *f)
-{
-    return GAIN * (f->kind == FROM_VERTICAL || f->kind == TILT ? 1 : s->nominal->total_weight_N);
+    return kept;
 }
 
 /* From s->at upward. */
 static void climb(search *s, figure *f)
 {
-    plane *a = &s->planes[0], *b = &s->planes[1], *c = &s->planes[2];
-    if (!try(s, s->nominal))
-        return;
-    double best = value(s, s->hang, f);
-    touch(s, f, a);
-    touch(s, f, b);
-    for (int i = 0; i < CLIMB_MOST; i++) {
-        const double bound = summit(s, a, b);
-        if (!(bound > best + gain_of(s, f)))
+    const double gain = GAIN * unit_of(s, f);
+    double best = -(double)INFINITY;
+    size_t m = 0;
+    bk_hang_copy(s->plan, s->last, s->nominal);
+    for (int i = 0; i < PLANES_MOST && try(s, s->last); i++) {
+        const double here = value(s, s->hang, f);
+        if (!isfinite(here))
             return;
-        memcpy(s->at, s->next, s->n * sizeof *s->at);
-        bk_hang_copy(s->plan, s->last, s->hang);
-        if (!try(s, s->last) || !isfinite(value(s, s->hang, f)))
-            return;
-        best = fmax(best, value(s, s->hang, f));
-        touch(s, f, c);
-        plane *const old_a = a;
-        if (summit(s, a, c) < summit(s, b, c)) {
-            a = c;
-            c = b;
-            b = old_a;
-        } else {
-            a = c;
-            c = old_a;
+        touch(s, f, &s->planes[m++]);
+        if (here > best) {
+            best = here;
+            memcpy(s->top, s->at, s->n * sizeof *s->at);
         }
+        m = drop_false(s, m, s->top, best, gain);
+        if (bk_summit_find(&s->summit, m, s->planes, s->at) < best + gain)
+            return;
+        bk_hang_copy(s->plan, s->last, s->hang);
     }
 }
 
 /* One parameter after the other to its other end, and up again from there, as long as that gains: where
- * several ridges meet, two planes see only one way up. */
+ * the figure is hollow, planes see only one way up.  What the figure does not feel is left alone. */
 static void flip(search *s, figure *f)
 {
-    for (bool gained = true; gained;) {
+    const double gain = GAIN * unit_of(s, f);
+    for (bool gained = f->lost == BK_NONE; gained;) {
         gained = false;
+        memcpy(s->at, f->where, s->n * sizeof *s->at);
+        if (!try(s, s->nominal))
+            return;
+        touch(s, f, &s->felt);
         for (size_t i = 0; i < s->n; i++) {
-            const double before = f->best;
+            const double before = f->best, size = s->parameters[i].size;
+            if (fabs(s->felt.slope[i]) * size < gain)
+                continue;
             memcpy(s->at, f->where, s->n * sizeof *s->at);
-            s->at[i] = s->at[i] > 0 ? -s->parameters[i].size : s->parameters[i].size;
+            s->at[i] = s->at[i] > 0 ? -size : size;
             climb(s, f);
-            gained = gained || f->best > before + gain_of(s, f);
+            gained = gained || f->best > before + gain;
         }
     }
 }
@@ -388,24 +368,25 @@ static void add_figures(search *s, figure_kind kind, size_t n, bk_extreme *out)
     }
 }
 
-/* Takes out of a figure's case what does not matter to it, so that its sentence says what does.  The figure stays. */
+/* Takes out of a figure's case what does not matter to it, so that its sentence says what does.  Slopes choose,
+ * one more case confirms.  The figure stays. */
 static void forget_idle(search *s, figure *f)
 {
     if (f->lost != BK_NONE || !isfinite(f->best))
         return;
-    const double weight_N = s->nominal->total_weight_N;
-    const double enough = f->kind == FROM_VERTICAL || f->kind == TILT ? IDLE_RAD : IDLE_SHARE * weight_N;
-    for (size_t idle = 0; idle < s->n; idle++) {
-        if (f->where[idle] == 0)
-            continue;
-        for (size_t i = 0; i < s->n; i++)
-            s->changes[i] = (bk_change){s->parameters[i].kind, s->parameters[i].index, i == idle ? 0 : f->where[i]};
-        if (bk_statics_solve_near(s->statics, &(bk_case){s->changes, s->n}, s->nominal, s->hang) != BK_OK)
-            continue;
-        weigh_rings(s, s->hang);
-        if (value(s, s->hang, f) >= f->best - enough)
-            f->where[idle] = 0;
-    }
+    const double enough = IDLE * unit_of(s, f);
+    memcpy(s->at, f->where, s->n * sizeof *s->at);
+    if (!try(s, s->nominal))
+        return;
+    touch(s, f, &s->felt);
+    bool any = false;
+    for (size_t i = 0; i < s->n; i++)
+        if (s->at[i] != 0 && fabs(s->felt.slope[i] * s->at[i]) < enough / 4) {
+            s->at[i] = 0;
+            any = true;
+        }
+    if (any && try(s, s->nominal) && value(s, s->hang, f) >= f->best - enough)
+        memcpy(f->where, s->at, s->n * sizeof *s->at);
 }
 
 static bool report(search *s, const figure *f)
@@ -443,15 +424,19 @@ static bool prepare(search *s)
     s->rings = BK_NEW(arena, at_ring, plan->n_rings + 1);
     s->changes = BK_NEW(arena, bk_change, s->n + 1);
     s->at = BK_NEW(arena, double, s->n + 1);
-    s->next = BK_NEW(arena, double, s->n + 1);
+    s->top = BK_NEW(arena, double, s->n + 1);
     s->hang = bk_hang_new(arena, plan);
     s->last = bk_hang_new(arena, plan);
     if (!e->tension_max || !e->tension_min || !e->from_vertical_max || !e->anchor_max || !e->anchor_horizontal_max ||
-        !e->ring_max || !e->tilt_max || !s->figures || !s->rings || !s->changes || !s->at || !s->next || !s->hang || !s->last)
+        !e->ring_max || !e->tilt_max || !s->figures || !s->rings || !s->changes || !s->at || !s->top || !s->hang || !s->last)
         return false;
-    for (int i = 0; i < 3; i++)
+    if (!bk_summit_new(&s->summit, arena, s->n, PLANES_MOST) || !(s->felt.slope = BK_NEW(arena, double, s->n + 1)))
+        return false;
+    for (size_t i = 0; i < PLANES_MOST; i++)
         if (!(s->planes[i].slope = BK_NEW(arena, double, s->n + 1)))
             return false;
+    for (size_t i = 0; i < s->n; i++)
+        s->summit.size[i] = s->parameters[i].size;
     weigh_rings(s, s->nominal);
     add_figures(s, TENSION_MAX, plan->n_lines, e->tension_max);
     add_figures(s, TENSION_MIN, plan->n_lines, e->tension_min);
@@ -477,17 +462,14 @@ bk_status bk_envelope_find(bk_statics *statics, const bk_plan *plan, const bk_ha
     s.parameters = e->parameters;
     if (!prepare(&s))
         return BK_E_NOMEM;
-    if (s.n > 0 && s.n <= CORNERS_MOST)
-        all_corners(&s);
+    if (s.n > 0)
+        corners(&s);
     for (size_t i = 0; i < s.n_figures && s.n > 0; i++) {
         figure *f = &s.figures[i];
-        if (f->n_top == 0) {
-            memset(s.at, 0, s.n * sizeof *s.at);
-            climb(&s, f);
-        }
+        memset(s.at, 0, s.n * sizeof *s.at);
+        climb(&s, f);
         for (size_t t = 0; t < f->n_top; t++) {
-            for (size_t k = 0; k < s.n; k++)
-                s.at[k] = f->corner[t] >> k & 1 ? s.parameters[k].size : -s.parameters[k].size;
+            go_to(&s, f->corner[t]);
             climb(&s, f);
         }
         if (s.n <= FLIPS_MOST)
@@ -496,7 +478,7 @@ bk_status bk_envelope_find(bk_statics *statics, const bk_plan *plan, const bk_ha
     if (plan->lose_a_line)
         lose_lines(&s);
     for (size_t i = 0; i < s.n_figures; i++) {
-        if (s.n <= FLIPS_MOST)
+        if (s.n > 0)
             forget_idle(&s, &s.figures[i]);
         if (!report(&s, &s.figures[i]))
             return BK_E_NOMEM;

@@ -1,0 +1,140 @@
+/* The highest point under some planes: a small linear program.
+ *
+ * Greatest t with t <= constant_i + slope_i . q for every plane i and -size <= q <= size.  Variables: y = q + size,
+ * from 0 to 2 size, and for every plane its clearance w >= 0.  The plane that is lowest at the start gives t;
+ * the clearances of the others are the first basic variables, so that the start is feasible.  Then the simplex
+ * method with bounded variables on a table of (planes - 1) rows: a column goes to its other bound, or changes
+ * places with the row that stops it.  Limits: some ten planes, some hundred parameters.
+ */
+#include "summit.h"
+
+#include <string.h>
+
+#define TINY 1e-12 /* of the largest profit: no more to be gained */
+
+bool bk_summit_new(bk_summit *s, bk_arena *arena, size_t n, size_t most)
+{
+    *s = (bk_summit){.n = n, .most = most};
+    s->size = BK_NEW(arena, double, n + 1);
+    s->reach = BK_NEW(arena, double, n + most);
+    s->profit = BK_NEW(arena, double, n + 1);
+    s->row = BK_NEW(arena, double, n + 1);
+    s->table = BK_NEW(arena, double, most * (n + 1));
+    s->value = BK_NEW(arena, double, n + most);
+    s->basic = BK_NEW(arena, size_t, most);
+    s->column = BK_NEW(arena, size_t, n + 1);
+    return s->size && s->reach && s->profit && s->row && s->table && s->value && s->basic && s->column;
+}
+
+static double height(const bk_summit *s, const bk_plane *plane, const double *at)
+{
+    double sum = plane->constant;
+    for (size_t j = 0; j < s->n; j++)
+        sum += plane->slope[j] * at[j];
+    return sum;
+}
+
+/* Column k enters, the variable of row i leaves. */
+static void pivot(bk_summit *s, size_t rows, size_t i, size_t k)
+{
+    const size_t width = s->n + 1;
+    double *own = s->table + i * width;
+    const double at = own[k];
+    for (size_t l = 0; l < width; l++)
+        s->row[l] = l == k ? 1 / at : -own[l] / at;
+    memcpy(own, s->row, width * sizeof *own);
+    for (size_t r = 0; r <= rows; r++) {
+        double *other = r < rows ? s->table + r * width : s->profit;
+        const double factor = other[k];
+        if (other == own)
+            continue;
+        other[k] = 0;
+        for (size_t l = 0; l < width; l++)
+            other[l] += factor * s->row[l];
+    }
+    const size_t entering = s->column[k];
+    s->column[k] = s->basic[i];
+    s->basic[i] = entering;
+}
+
+double bk_summit_find(bk_summit *s, size_t m, const bk_plane *planes, double *at)
+{
+    const size_t n = s->n, width = n + 1;
+    size_t lowest = 0;
+    for (size_t j = 0; j < n; j++) /* columns start at a bound */
+        at[j] = at[j] < 0 ? -s->size[j] : s->size[j];
+    for (size_t i = 1; i < m; i++)
+        if (height(s, &planes[i], at) < height(s, &planes[lowest], at))
+            lowest = i;
+    const double start = height(s, &planes[lowest], at);
+    double most = 0;
+    for (size_t j = 0; j < n; j++) {
+        s->column[j] = j;
+        s->value[j] = at[j] + s->size[j];
+        s->reach[j] = 2 * s->size[j];
+        s->profit[j] = planes[lowest].slope[j];
+        most = fmax(most, fabs(s->profit[j]) * s->size[j]);
+    }
+    s->column[n] = n + lowest;
+    s->profit[n] = -1;
+    size_t rows = 0;
+    for (size_t i = 0; i < m; i++) {
+        s->value[n + i] = height(s, &planes[i], at) - start;
+        s->reach[n + i] = (double)INFINITY;
+        if (i == lowest)
+            continue;
+        double *row = s->table + rows * width;
+        for (size_t j = 0; j < n; j++)
+            row[j] = planes[i].slope[j] - planes[lowest].slope[j];
+        row[n] = 1;
+        s->basic[rows++] = n + i;
+    }
+
+    for (size_t round = 0; round < 20 * (n + m); round++) {
+        size_t enters = SIZE_MAX;
+        double best = TINY * most, way = 0;
+        for (size_t k = 0; k < width; k++) {
+            const size_t v = s->column[k];
+            const bool up = s->profit[k] > 0;
+            const double room = up ? s->reach[v] - s->value[v] : s->value[v];
+            const double worth = fabs(s->profit[k]) * (v < n ? s->size[v] : 1);
+            if (room > 0 && worth > best) {
+                best = worth;
+                enters = k;
+                way = up ? 1 : -1;
+            }
+        }
+        if (enters == SIZE_MAX)
+            break;
+        const size_t v = s->column[enters];
+        double step = way > 0 ? s->reach[v] - s->value[v] : s->value[v];
+        size_t leaves = SIZE_MAX;
+        for (size_t i = 0; i < rows; i++) {
+            const double change = way * s->table[i * width + enters];
+            const size_t b = s->basic[i];
+            const double room = change < 0 ? s->value[b] : s->reach[b] - s->value[b];
+            if (change != 0 && fmax(room, 0) < step * fabs(change)) {
+                step = fmax(room, 0) / fabs(change);
+                leaves = i;
+            }
+        }
+        if (!isfinite(step))
+            break;
+        s->value[v] += way * step;
+        for (size_t i = 0; i < rows; i++)
+            s->value[s->basic[i]] += way * step * s->table[i * width + enters];
+        if (leaves == SIZE_MAX) {
+            s->value[v] = way > 0 ? s->reach[v] : 0;
+            continue;
+        }
+        const size_t b = s->basic[leaves];
+        s->value[b] = way * s->table[leaves * width + enters] < 0 ? 0 : s->reach[b];
+        pivot(s, rows, leaves, enters);
+    }
+    double lowest_there = (double)INFINITY;
+    for (size_t j = 0; j < n; j++)
+        at[j] = fmin(fmax(s->value[j] - s->size[j], -s->size[j]), s->size[j]);
+    for (size_t i = 0; i < m; i++)
+        lowest_there = fmin(lowest_there, height(s, &planes[i], at));
+    return lowest_there;
+}
