@@ -28,10 +28,20 @@ static bool has_word(const char *text, const char *word)
     return text && strstr(text, word);
 }
 
-bool bk_rig_is_sling(const bk_part *part)
+static bool named_sling(const bk_part *part)
 {
     return has_word(part->what, "sling") || has_word(part->what, "chain") || has_word(part->what, "rope") ||
            has_word(part->what, "web");
+}
+
+bool bk_rig_is_sling(const bk_part *part)
+{
+    static const char *const fittings[] = {"shackle", "hook",  "link",  "ring", "swivel",  "turnbuckle", "eye", "clamp",
+                                           "block",   "hoist", "bolt",  "rod",  "trolley", "clip",       "lug", "socket"};
+    if (named_sling(part)) return true;
+    for (size_t i = 0; i < sizeof fittings / sizeof *fittings; i++)
+        if (has_word(part->what, fittings[i])) return false;
+    return true;
 }
 
 static const char *family(const bk_part *part)
@@ -40,10 +50,10 @@ static const char *family(const bk_part *part)
     if (has_word(part->material, "natural-fibre") || has_word(part->what, "fibre rope")) return "fibre_rope";
     if (has_word(part->material, "rope") || has_word(part->what, "rope")) return "rope";
     if (has_word(part->what, "shackle")) return "shackle";
-    return bk_rig_is_sling(part) ? "textile" : "metal";
+    return named_sling(part) || has_word(part->material, "poly") ? "textile" : "metal";
 }
 
-/* A factor from bands; 1 and no effect when the rule set has no such bands. */
+/* A factor from bands: 0 where they allow nothing, NaN when the rule set has no such bands. */
 static double band_factor(const bk_check_input *in, const char *name, double x, bk_mark *mark, const char **source)
 {
     const bk_bands *bands = bk_rules_bands(in->rules, name);
@@ -98,133 +108,161 @@ static void chemical_note(const bk_check_input *in, bk_findings *out, const bk_p
     if (rule) bk_findings_assume(out, "%s: %s (%s).", part->material, rule->text, rule->source);
 }
 
+/* One part, where it hangs, and the working and mark of its limit. */
+typedef struct job {
+    const bk_check_input *in;
+    bk_findings *out;
+    const char *item;
+    const bk_line *line; /* NULL: in no line */
+    const bk_part *part;
+    bk_working *w;
+    const char *kind;    /* family of the part */
+    bool sling;          /* the hitch, edges and bends of the line act on it */
+    bk_hitch hitch;
+    bk_mark mark;        /* least sure figure so far */
+} job;
+
+static const char *name_of_part(const job *j)
+{
+    return j->part->ref ? j->part->ref : j->part->what;
+}
+
+/* The rating of the tag for a straight pull: as stated, or the least breaking force over its design factor. */
+static double tag_rating(job *j)
+{
+    const bk_part *part = j->part;
+    bk_working *w = j->w;
+    if (isnan(part->wll_N) && isfinite(part->breaking_load_N)) {
+        BK_GIVEN(w, F_break, part->breaking_load_N, FORCE, part->source);
+        const char *source = part->source;
+        double factor = part->design_factor;
+        if (isnan(factor)) factor = bk_rig_rule(j->in, name_of(j->out, "design_factor.", j->kind), &j->mark, &source);
+        BK_GIVEN(w, Z, factor, NONE, source);
+        BK_GIVEN(w, eta, isfinite(part->efficiency) ? part->efficiency : 1, NONE, "termination efficiency");
+        BK_CALC(w, F_rated, F_break * eta / Z, FORCE, "least breaking force over design factor");
+        return F_rated;
+    }
+    if (isnan(part->wll_N) || isnan(part->efficiency)) return part->wll_N;
+    BK_GIVEN(w, F_tag, part->wll_N, FORCE, part->source);
+    BK_GIVEN(w, eta, part->efficiency, NONE, "termination efficiency");
+    BK_CALC(w, F_rated, F_tag * eta, FORCE, "rating times termination efficiency");
+    return F_rated;
+}
+
+/* Factor of the hitch on *rating, which gives way to the tag's own rating for that hitch where there is one. */
+static double hitch_factor(job *j, double *rating, const char **source)
+{
+    double factor = 1;
+    *source = "straight pull";
+    if (j->hitch == BK_HITCH_CHOKER && isfinite(j->part->choker_wll_N)) {
+        *rating = j->part->choker_wll_N;
+        *source = "choker rating of the tag";
+    } else if (j->hitch == BK_HITCH_CHOKER) {
+        factor = bk_rig_rule(j->in, name_of(j->out, "hitch.choker.", j->kind), &j->mark, source);
+        if (isnan(factor)) factor = bk_rig_rule(j->in, "hitch.choker", &j->mark, source);
+    } else if (j->hitch == BK_HITCH_BASKET && isfinite(j->part->basket_wll_N)) {
+        *rating = j->part->basket_wll_N;
+        *source = "basket rating of the tag, upright legs";
+    } else if (j->hitch == BK_HITCH_BASKET) {
+        factor = bk_rig_rule(j->in, "hitch.basket", &j->mark, source);
+    }
+    if (j->hitch != BK_HITCH_BASKET) return factor;
+    if (isnan(j->line->bend_diameter_m))
+        bk_findings_assume(j->out, "%s: bend diameter of the basket is not stated: large enough for the full rating is assumed.",
+                           j->item);
+    bk_findings_assume(j->out, "%s: both legs of the basket are taken to hang side by side; where they spread its rating falls "
+                               "with their angle.", j->item);
+    return factor;
+}
+
+static double edge_factor(job *j, const char **source)
+{
+    const bk_part *part = j->part;
+    const double edge_m = j->line && isfinite(j->line->edge_radius_m) ? j->line->edge_radius_m : j->in->plan->edge_radius_m;
+    const double thick_m = isfinite(part->diameter_m) ? part->diameter_m : part->thickness_m;
+    *source = "no edge in the way";
+    if (!j->sling || j->hitch == BK_HITCH_STRAIGHT) return 1;
+    if (isnan(edge_m)) {
+        bk_findings_assume(j->out, "%s: edge radius is not stated: no sharp edge, or an edge protector, is assumed.", j->item);
+        return 1;
+    }
+    if (!(thick_m > 0)) {
+        bk_findings_assume(j->out, "%s: thickness of %s is not known, so the edge is not checked.", j->item, name_of_part(j));
+        return 1;
+    }
+    return band_factor(j->in, strcmp(j->kind, "textile") == 0 ? "edge.radius.textile" : "edge.radius", edge_m / thick_m,
+                       &j->mark, source);
+}
+
+static double choker_rating(job *j, double F_limit)
+{
+    bk_working *w = j->w;
+    const char *source = "choke angle of 120 degrees or more";
+    double factor = 1;
+    if (isnan(j->line->choke_angle_rad))
+        bk_findings_assume(j->out, "%s: choke angle is not stated: 120 degrees or more (a sling left to settle) is assumed.",
+                           j->item);
+    else
+        factor = band_factor(j->in, "choke.angle", j->line->choke_angle_rad, &j->mark, &source);
+    BK_GIVEN(w, k_choke, factor, NONE, source);
+    BK_CALC(w, F_choker, F_limit * k_choke, FORCE, "choker rating at its choke angle");
+    return F_choker;
+}
+
+/* Over a pin or the load; NaN where no bend is stated, or nothing is known of it. */
+static double bend_rating(job *j, double F_limit)
+{
+    bk_working *w = j->w;
+    const bk_part *part = j->part;
+    if (!j->sling || isnan(j->line->bend_diameter_m) || !(part->diameter_m > 0)) return NAN;
+    const char *source = NULL;
+    BK_GIVEN(w, D, j->line->bend_diameter_m, LENGTH, "bend diameter in the plan");
+    BK_GIVEN(w, d, part->diameter_m, LENGTH, part->source);
+    BK_CALC(w, ratio, D / d, NONE, "bend diameter over sling diameter");
+    const double factor =
+        strcmp(j->kind, "rope") == 0 ? band_factor(j->in, "bend.ratio", ratio, &j->mark, &source) : (double)NAN;
+    if (isnan(factor)) {
+        bk_findings_assume(j->out, "%s: the rule set has no factor for the bend of %s: the bend is not checked.", j->item,
+                           name_of_part(j));
+        return NAN;
+    }
+    BK_GIVEN(w, k_bend, factor, NONE, source);
+    BK_CALC(w, F_bend, F_limit * k_bend, FORCE, "rating over the bend");
+    return F_bend;
+}
+
 static bk_rig_capacity capacity(const bk_check_input *in, bk_findings *out, const char *item, const bk_line *line,
                                 const bk_part *part, bk_working *w)
 {
-    bk_mark mark = part->mark;
-    const char *tag_source = part->source;
-    const char *const kind = family(part);
-    bk_rig_capacity result = {NAN, NAN, NAN, mark, part->source, NULL, NULL};
     const bool sling = line && bk_rig_is_sling(part);
-    const bk_hitch hitch = sling ? line->hitch : BK_HITCH_STRAIGHT;
-
-    /* --- the rating of the tag, in this hitch --- */
-    double rating = part->wll_N;
-    if (isnan(rating) && isfinite(part->breaking_load_N)) {
-        BK_GIVEN(w, F_break, part->breaking_load_N, FORCE, part->source);
-        const char *factor_source = part->source;
-        double factor = part->design_factor;
-        if (isnan(factor)) factor = bk_rig_rule(in, name_of(out, "design_factor.", kind), &mark, &factor_source);
-        BK_GIVEN(w, Z, factor, NONE, factor_source ? factor_source : "design factor");
-        BK_GIVEN(w, eta, isfinite(part->efficiency) ? part->efficiency : 1, NONE, "termination efficiency");
-        BK_CALC(w, F_rated, F_break * eta / Z, FORCE, "least breaking force over design factor");
-        rating = F_rated;
-    } else if (isfinite(rating) && isfinite(part->efficiency)) {
-        BK_GIVEN(w, F_tag, rating, FORCE, part->source);
-        BK_GIVEN(w, eta, part->efficiency, NONE, "termination efficiency");
-        BK_CALC(w, F_rated, F_tag * eta, FORCE, "rating times termination efficiency");
-        rating = F_rated;
-    }
-    double k_hitch_value = 1;
-    const char *hitch_source = "straight pull";
-    if (hitch == BK_HITCH_CHOKER) {
-        if (isfinite(part->choker_wll_N)) {
-            rating = part->choker_wll_N;
-            hitch_source = "choker rating of the tag";
-        } else {
-            k_hitch_value = bk_rig_rule(in, name_of(out, "hitch.choker.", kind), &mark, &hitch_source);
-            if (isnan(k_hitch_value)) k_hitch_value = bk_rig_rule(in, "hitch.choker", &mark, &hitch_source);
-        }
-    } else if (hitch == BK_HITCH_BASKET) {
-        if (isfinite(part->basket_wll_N)) {
-            rating = part->basket_wll_N;
-            hitch_source = "basket rating of the tag, upright legs";
-        } else {
-            k_hitch_value = bk_rig_rule(in, "hitch.basket", &mark, &hitch_source);
-        }
-        if (isnan(line->bend_diameter_m))
-            bk_findings_assume(out, "%s: bend diameter of the basket is not stated: large enough for the full rating "
-                                    "is assumed.", item);
-    }
+    job j = {in, out, item, line, part, w, family(part), sling, sling ? line->hitch : BK_HITCH_STRAIGHT, part->mark};
+    bk_rig_capacity result = {NAN, NAN, NAN, part->mark};
+    double rating = tag_rating(&j);
+    const char *hitch_source, *temperature_source, *edge_source;
+    const double hitch = hitch_factor(&j, &rating, &hitch_source);
     if (isnan(rating)) return result;
 
-    /* --- surroundings --- */
-    const double temperature_K =
-        line && isfinite(line->temperature_K) ? line->temperature_K : in->plan->temperature_K;
-    const char *temperature_source;
-    const double k_temp_value = temperature_factor(in, out, item, part, temperature_K, &mark, &temperature_source);
-
-    double k_edge_value = 1;
-    const char *edge_source = "no edge in the way";
-    const double edge_m = line && isfinite(line->edge_radius_m) ? line->edge_radius_m : in->plan->edge_radius_m;
-    const double thick_m = isfinite(part->diameter_m) ? part->diameter_m : part->thickness_m;
-    if (sling && hitch != BK_HITCH_STRAIGHT) {
-        if (isfinite(edge_m) && isfinite(thick_m) && thick_m > 0) {
-            const bool textile = strcmp(kind, "textile") == 0;
-            const double factor = band_factor(in, textile ? "edge.radius.textile" : "edge.radius", edge_m / thick_m, &mark,
-                                              &edge_source);
-            if (isfinite(factor)) k_edge_value = factor;
-        } else if (isnan(edge_m)) {
-            bk_findings_assume(out, "%s: edge radius is not stated: no sharp edge, or an edge protector, is assumed.", item);
-        } else {
-            bk_findings_assume(out, "%s: thickness of %s is not known, so the edge is not checked.", item,
-                               part->ref ? part->ref : part->what);
-        }
-    }
-    double k_people_value = 1, k_critical_value = 1;
+    const double temperature_K = line && isfinite(line->temperature_K) ? line->temperature_K : in->plan->temperature_K;
+    const double heat = temperature_factor(in, out, item, part, temperature_K, &j.mark, &temperature_source);
+    const double edge = edge_factor(&j, &edge_source);
+    double people = 1, critical = 1;
     const char *people_source = "nobody below", *critical_source = "not a critical lift";
-    if (in->plan->people_below) {
-        k_people_value = bk_rig_rule(in, "people.factor", &mark, &people_source);
-        if (isnan(k_people_value)) k_people_value = 0.5, people_source = "design factor doubled";
-    }
-    if (in->plan->critical) {
-        k_critical_value = bk_rig_rule(in, "critical.share", &mark, &critical_source);
-        if (isnan(k_critical_value)) k_critical_value = 1;
-    }
+    if (in->plan->people_below) people = bk_rig_rule(in, "people.factor", &j.mark, &people_source);
+    if (in->plan->critical) critical = bk_rig_rule(in, "critical.share", &j.mark, &critical_source);
 
-    BK_GIVEN(w, WLL, rating, FORCE, tag_source);
-    BK_GIVEN(w, k_hitch, k_hitch_value, NONE, hitch_source ? hitch_source : "hitch");
-    BK_GIVEN(w, k_temp, k_temp_value, NONE, temperature_source);
-    BK_GIVEN(w, k_edge, k_edge_value, NONE, edge_source);
-    BK_GIVEN(w, k_people, k_people_value, NONE, people_source);
-    BK_GIVEN(w, k_critical, k_critical_value, NONE, critical_source);
+    BK_GIVEN(w, WLL, rating, FORCE, part->source);
+    BK_GIVEN(w, k_hitch, hitch, NONE, hitch_source);
+    BK_GIVEN(w, k_temp, heat, NONE, temperature_source);
+    BK_GIVEN(w, k_edge, edge, NONE, edge_source);
+    BK_GIVEN(w, k_people, people, NONE, people_source);
+    BK_GIVEN(w, k_critical, critical, NONE, critical_source);
     BK_CALC(w, F_limit, WLL * k_hitch * k_temp * k_edge * k_people * k_critical, FORCE,
             "rating in this hitch and these surroundings");
     result.tag_N = F_limit;
     if (sling) chemical_note(in, out, part);
-    result.hitch_source = hitch_source;
-
-    /* --- choke angle --- */
-    if (hitch == BK_HITCH_CHOKER) {
-        const char *choke_source = "choke angle of 120 degrees or more";
-        double k_choke_value = 1;
-        if (isnan(line->choke_angle_rad)) {
-            bk_findings_assume(out, "%s: choke angle is not stated: 120 degrees or more (a sling left to settle) is "
-                                    "assumed.", item);
-        } else {
-            const double factor = band_factor(in, "choke.angle", line->choke_angle_rad, &mark, &choke_source);
-            if (isfinite(factor)) k_choke_value = factor;
-        }
-        BK_GIVEN(w, k_choke, k_choke_value, NONE, choke_source);
-        BK_CALC(w, F_choker, F_limit * k_choke, FORCE, "choker rating at its choke angle");
-        result.choker_N = F_choker;
-    }
-
-    /* --- bend over a pin or the load --- */
-    if (sling && isfinite(line->bend_diameter_m) && isfinite(part->diameter_m) && part->diameter_m > 0) {
-        const char *bend_source = "no rule for this sling";
-        BK_GIVEN(w, D, line->bend_diameter_m, LENGTH, "bend diameter in the plan");
-        BK_GIVEN(w, d, part->diameter_m, LENGTH, part->source);
-        BK_CALC(w, ratio, D / d, NONE, "bend diameter over sling diameter");
-        double factor = NAN;
-        if (strcmp(kind, "rope") == 0) factor = band_factor(in, "bend.ratio", ratio, &mark, &bend_source);
-        if (isfinite(factor)) {
-            BK_GIVEN(w, k_bend, factor, NONE, bend_source);
-            BK_CALC(w, F_bend, F_limit * k_bend, FORCE, "rating over the bend");
-            result.bend_N = F_bend;
-        }
-    }
-    result.mark = mark;
+    if (j.hitch == BK_HITCH_CHOKER) result.choker_N = choker_rating(&j, F_limit);
+    result.bend_N = bend_rating(&j, F_limit);
+    result.mark = j.mark;
     return result;
 }
 
@@ -249,10 +287,9 @@ double bk_rig_line_capacity(const bk_check_input *in, bk_findings *out, size_t l
     for (size_t i = 0; i < l->n_parts; i++) {
         const bk_part *p = &in->plan->parts[l->first_part + i];
         const bk_rig_capacity c = bk_rig_part_capacity(in, out, l, p, NULL);
-        double limit = c.tag_N;
-        if (isfinite(c.choker_N)) limit = fmin(limit, c.choker_N);
-        if (isfinite(c.bend_N)) limit = fmin(limit, c.bend_N);
-        if (isnan(c.tag_N)) return NAN;
+        const double tag = l->hitch == BK_HITCH_CHOKER && bk_rig_is_sling(p) ? c.choker_N : c.tag_N; /* the lesser */
+        const double limit = fmin(tag, c.bend_N); /* fmin passes NaN over: no bend */
+        if (isnan(tag)) return NAN;
         if (mark) *mark = bk_rig_less_sure(*mark, c.mark);
         if (limit < least) {
             least = limit;

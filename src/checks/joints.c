@@ -38,7 +38,7 @@ static void ring(const bk_check_input *in, bk_findings *out, size_t i)
     const bk_part *part = r->n_parts ? &in->plan->parts[r->first_part] : NULL;
     bk_working *w = bk_findings_working(out);
     BK_GIVEN(w, F, bk_rig_above(nominal, worst, dynamic, stalled), FORCE, "resultant of the lines on the ring");
-    bk_rig_capacity capacity = {NAN, NAN, NAN, BK_MARK_USER, "no rating given", NULL, NULL};
+    bk_rig_capacity capacity = {NAN, NAN, NAN, BK_MARK_USER};
     if (part) capacity = bk_rig_piece_capacity(in, out, r->name, part, w);
     bk_findings_add(out, (bk_finding){.check = "ring.wll", .item = r->name,
                                       .part = part ? (part->ref ? part->ref : part->what) : NULL,

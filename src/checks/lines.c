@@ -84,7 +84,7 @@ static void wll(const bk_check_input *in, bk_findings *out, size_t line, const b
                           .working = w};
     if (in->line_dynamic[line] > 1 || in->line_stalled[line] > 1) finding.note = "above the hook: dynamic or stalled case";
     bk_findings_add(out, finding);
-    if (isfinite(capacity.choker_N)) {
+    if (l->hitch == BK_HITCH_CHOKER && bk_rig_is_sling(part) && isfinite(capacity.tag_N)) {
         finding.check = "line.choker";
         finding.what = "choker rating at its choke angle";
         finding.limit = capacity.choker_N;

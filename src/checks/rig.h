@@ -25,10 +25,9 @@ bk_rig_pull bk_rig_line_pull(const bk_check_input *in, size_t line);
 /* What a part of a line is good for. */
 typedef struct bk_rig_capacity {
     double tag_N;         /* rating of the tag for the hitch, with temperature, edge, people, ... ; NaN unknown */
-    double choker_N;      /* tag_N with the choke angle; NaN unless a choker */
-    double bend_N;        /* tag_N with the bend; NaN unless a bend diameter is known */
+    double choker_N;      /* tag_N with the choke angle; NaN unless a sling in a choker */
+    double bend_N;        /* tag_N with the bend; NaN unless the bend is known and has a factor */
     bk_mark mark;
-    const char *source, *hitch_source, *note;
 } bk_rig_capacity;
 bk_rig_capacity bk_rig_part_capacity(const bk_check_input *in, bk_findings *out, const bk_line *line,
                                      const bk_part *part, bk_working *w);
@@ -38,6 +37,8 @@ bk_rig_capacity bk_rig_piece_capacity(const bk_check_input *in, bk_findings *out
 /* The least tag rating of a line's parts, NaN when one is unknown; *part is the part that has it. */
 double bk_rig_line_capacity(const bk_check_input *in, bk_findings *out, size_t line, const bk_part **part,
                             bk_mark *mark);
+/* Does the hitch act on it?  Everything but the fittings that the trade names: what a plan leaves unnamed in a choker is
+ * taken as the sling. */
 bool bk_rig_is_sling(const bk_part *part);
 
 /* Legs that hang from one upper ring or anchor to points of one body. */

@@ -458,6 +458,49 @@ START_TEST(rig_on_the_hoist_of_a_trolley)
 }
 END_TEST
 
+/* A part that is not named in a choker is the sling that is choked, and textile by its material: 0.8 (EN 1492, memory).  A
+ * shackle in the same line is not choked. */
+START_TEST(what_is_not_named_is_choked)
+{
+    const char *plan = HEAD "bodies: {load: {mass: 1.7 t, cog: 0 0 0 m, points: {a: 0 0 1 m}}}\n"
+                            "anchors: {h: {at: 0 0 3 m, limit: 50 kN}}\n"
+                            "lines: {l: {from: h, to: load.a, ea: 5 MN, hitch: choker,\n"
+                            "  parts: [{%s}, {what: shackle, wll: 3 t}]}}\n";
+    const char *const sling[] = {"wll: 2 t, material: polyester", "wll: 2 t", "what: strop, wll: 2 t"};
+    for (size_t i = 0; i < 3; i++) {
+        char text[600];
+        bench b;
+        snprintf(text, sizeof text, plan, sling[i]);
+        bench_open(&b, text);
+        ck_assert_double_eq_tol(bench_find(&b, "line.wll", "l", i == 2 ? "strop" : "part")->limit, 0.8 * 2000 * G, 1e-6);
+        ck_assert_double_eq_tol(bench_find(&b, "line.wll", "l", "shackle")->limit, 3000 * G, 1e-6);
+        ck_assert_int_eq(b.a->verdict, BK_VERDICT_FAIL);
+        bench_close(&b);
+    }
+    /* its least breaking force over 7, the factor of textile slings (2006/42/EC, memory), not over 4 of other metal */
+    bench b;
+    bench_open(&b, HEAD "bodies: {load: {mass: 1 t, cog: 0 0 0 m, points: {a: 0 0 1 m}}}\n"
+                        "anchors: {h: {at: 0 0 3 m, limit: 50 kN}}\n"
+                        "lines: {l: {from: h, to: load.a, ea: 5 MN, parts: [{breaking_load: 70 kN, material: polyamide}]}}\n");
+    ck_assert_double_eq_tol(bench_find(&b, "line.wll", "l", NULL)->limit, 10e3, 1e-6);
+    bench_close(&b);
+}
+END_TEST
+
+/* What is stated and has no rule is said: the bend of a chain, the spread of a basket's legs. */
+START_TEST(what_no_rule_covers_is_said)
+{
+    bench b;
+    bench_open(&b, HEAD "bodies: {load: {mass: 1 t, cog: 0 0 0 m, points: {a: 0 0 1 m}}}\n"
+                        "anchors: {h: {at: 0 0 3 m, limit: 50 kN}}\n"
+                        "lines: {l: {from: h, to: load.a, ea: 5 MN, hitch: basket, bend_diameter: 30 mm, parts: [chain-en818-4/10]}}\n");
+    ck_assert(bench_assumes(&b, "no factor for the bend"));
+    ck_assert(bench_assumes(&b, "side by side"));
+    ck_assert(!bench_has(&b, "line.bend"));
+    bench_close(&b);
+}
+END_TEST
+
 int main(void)
 {
     Suite *s = suite_create("checks of a rig");
@@ -483,6 +526,8 @@ int main(void)
     tcase_add_test(t, a_case_that_topples_is_no_pass);
     tcase_add_test(t, a_lost_line_counts_without_tolerances);
     tcase_add_test(t, rig_on_the_hoist_of_a_trolley);
+    tcase_add_test(t, what_is_not_named_is_choked);
+    tcase_add_test(t, what_no_rule_covers_is_said);
     suite_add_tcase(s, t);
     SRunner *r = srunner_create(s);
     srunner_run_all(r, CK_NORMAL);
