@@ -4,6 +4,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#define HOOKS_AT_ONCE (BK_TABLE_COLUMNS_MAX - 2) /* beside how far one is ahead, and the tilt */
+
 const char *bk_advice_of_finding(const bk_assessment *a, const bk_advice *advice, size_t finding)
 {
     if (!advice) return NULL;
@@ -157,6 +159,34 @@ char *bk_report_level(const bk_assessment *a, const bk_level *lengths, const bk_
 
 /* ---- becket hooks ------------------------------------------------------------------------------ */
 
+/* Some of the hooks, from one on, step by step. */
+static void running_ahead(bk_text *t, const bk_assessment *a, const bk_lift_share *s, size_t from)
+{
+    const bk_plan *p = a->plan;
+    bk_cells c = {.system = p->units};
+    const double weight = a->hang->total_weight_N;
+    const size_t shown = p->n_anchors - from < HOOKS_AT_ONCE ? p->n_anchors - from : HOOKS_AT_ONCE;
+    char align[BK_TABLE_COLUMNS_MAX + 1] = "";
+    const char *row[BK_TABLE_COLUMNS_MAX] = {"ahead by", "tilt"};
+    memset(align, '>', 2 + shown);
+    for (size_t i = 0; i < shown; i++) row[2 + i] = p->anchors[from + i].name;
+    bk_grid g;
+    bk_grid_open(&g, t, align);
+    g.n_names = 2;
+    bk_grid_row(&g, row);
+    for (size_t i = 0; i < s->n_good; i++) {
+        /* in the arena: the cells' ring is too small for a row of many hooks */
+        row[0] = bk_arena_printf(a->arena, "%s", bk_cell(&c, s->ahead_m[i], BK_DIM_LENGTH, 3));
+        row[1] = bk_arena_printf(a->arena, "%s", bk_cell_unit(&c, s->tilt_rad[i], "deg", 1));
+        for (size_t n = 0; n < shown; n++) {
+            const double f = s->force_N[i * s->n_anchors + from + n];
+            row[2 + n] = bk_arena_printf(a->arena, "%s  %s", bk_cell(&c, f, BK_DIM_FORCE, 4), bk_cell_percent(&c, f / weight));
+        }
+        bk_grid_row(&g, row);
+    }
+    bk_grid_close(&g);
+}
+
 char *bk_report_hooks(const bk_assessment *a, const bk_lift_share *shares, const bk_turning *turning, bk_style style)
 {
     const bk_plan *p = a->plan;
@@ -164,30 +194,12 @@ char *bk_report_hooks(const bk_assessment *a, const bk_lift_share *shares, const
     if (!bk_text_open(&t, style)) return NULL;
     bk_cells c = {.system = p->units};
     bk_text_put(&t, "SEVERAL HOOKS  %s\n", p->title && *p->title ? p->title : "(no title)");
-    const double weight = a->hang->total_weight_N;
     for (size_t k = 0; k < p->n_anchors; k++) {
         const bk_lift_share *s = &shares[k];
         char heading[300];
         snprintf(heading, sizeof heading, "%.200s RUNS AHEAD: pull on each hook, and share of the weight", p->anchors[k].name);
         bk_text_heading(&t, heading);
-        bk_grid g;
-        bk_grid_open(&g, &t, ">>>>>>>>>>" + (10 - (p->n_anchors + 2 > 10 ? 10 : p->n_anchors + 2)));
-        const char *row[BK_TABLE_COLUMNS_MAX];
-        const size_t shown = p->n_anchors > BK_TABLE_COLUMNS_MAX - 2 ? BK_TABLE_COLUMNS_MAX - 2 : p->n_anchors;
-        row[0] = "ahead by";
-        row[1] = "tilt";
-        for (size_t i = 0; i < shown; i++) row[2 + i] = p->anchors[i].name;
-        bk_grid_row(&g, row);
-        for (size_t i = 0; i < s->n_good; i++) {
-            row[0] = bk_cell(&c, s->ahead_m[i], BK_DIM_LENGTH, 3);
-            row[1] = bk_cell_unit(&c, s->tilt_rad[i], "deg", 1);
-            for (size_t n = 0; n < shown; n++) {
-                const double f = s->force_N[i * s->n_anchors + n];
-                row[2 + n] = bk_arena_printf(a->arena, "%s  %s", bk_cell(&c, f, BK_DIM_FORCE, 4), bk_cell_percent(&c, f / weight));
-            }
-            bk_grid_row(&g, row);
-        }
-        bk_grid_close(&g);
+        for (size_t from = 0; from < p->n_anchors; from += HOOKS_AT_ONCE) running_ahead(&t, a, s, from);
         if (s->n_good < s->n_steps)
             bk_text_put(&t, "  from %s on it does not hang stably\n", bk_cell(&c, s->ahead_m[s->n_good], BK_DIM_LENGTH, 3));
     }

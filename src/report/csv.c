@@ -22,7 +22,7 @@ static void number(bk_text *t, double x)
 char *bk_report_csv(const bk_assessment *a)
 {
     bk_text t;
-    if (!bk_text_open(&t, (bk_style){0})) return NULL;
+    if (!bk_text_open_raw(&t)) return NULL;
     bk_text_put(&t, "check,item,part,what,demand,limit,unit,utilisation,passes,rule,source,mark,case,note\r\n");
     for (size_t i = 0; i < a->findings->n; i++) {
         const bk_finding *f = &a->findings->at[i];

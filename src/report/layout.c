@@ -1,6 +1,7 @@
 /* layout: see layout.h.  Widths count characters, not bytes. */
 #include "layout.h"
 
+#include <limits.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -10,16 +11,6 @@ bool bk_text_open(bk_text *text, bk_style style)
     if (text->columns < 60) text->columns = 60;
     text->stream = open_memstream(&text->bytes, &text->size);
     return text->stream != NULL;
-}
-
-char *bk_text_take(bk_text *text)
-{
-    if (fclose(text->stream) != 0) text->failed = true;
-    if (text->failed) {
-        free(text->bytes);
-        return NULL;
-    }
-    return text->bytes;
 }
 
 void bk_text_put(bk_text *text, const char *format, ...)
@@ -38,7 +29,8 @@ static bool starts_character(char c)
 int bk_text_width(const char *utf8)
 {
     int width = 0;
-    for (; *utf8; utf8++) width += starts_character(*utf8);
+    for (; *utf8; utf8++)
+        width += starts_character(*utf8);
     return width;
 }
 
@@ -50,11 +42,14 @@ static size_t fitting(const char *text, int width)
     int columns = 0;
     while (text[i] && text[i] != '\n') {
         size_t end = i + 1;
-        while (text[end] && !starts_character(text[end])) end++;
+        while (text[end] && !starts_character(text[end]))
+            end++;
         if (columns + 1 > width) return space ? space : (i ? i : end);
         columns++;
-        if (text[i] == ' ') space = i;
-        else if (i > 0 && text[i - 1] != ' ' && (strchr("-/_", text[i]) || (text[i] == '.' && text[end] >= 'a' && text[end] <= 'z')))
+        if (text[i] == ' ')
+            space = i;
+        else if (i > 0 && text[i - 1] != ' ' &&
+                 (strchr("-/_", text[i]) || (text[i] == '.' && text[end] >= 'a' && text[end] <= 'z')))
             space = end; /* the name of a row or a rule may break behind these */
         i = end;
     }
@@ -63,8 +58,68 @@ static size_t fitting(const char *text, int width)
 
 static const char *skip_spaces(const char *text)
 {
-    while (*text == ' ' || *text == '\n') text++;
+    while (*text == ' ' || *text == '\n')
+        text++;
     return text;
+}
+
+/* Columns that n bytes take, without their colours. */
+static int width_of(const char *text, size_t n)
+{
+    int width = 0;
+    for (size_t i = 0; i < n; i++) {
+        if (text[i] == '\033')
+            while (i < n && text[i] != 'm')
+                i++;
+        else
+            width += starts_character(text[i]);
+    }
+    return width;
+}
+
+/* The text with every line broken that is wider than the terminal; what goes on below is indented by four
+ * more. */
+static char *fitted(const char *text, int columns)
+{
+    char *bytes = NULL;
+    size_t size = 0;
+    FILE *out = open_memstream(&bytes, &size);
+    if (!out) return NULL;
+    while (*text) {
+        const size_t length = strcspn(text, "\n");
+        size_t done = strspn(text, " ");
+        const int indent = done < (size_t)columns / 2 ? (int)done : columns / 2;
+        if (width_of(text, length) <= columns) {
+            fprintf(out, "%.*s\n", (int)length, text);
+            done = length;
+        }
+        for (int at = indent; done < length; at = indent + 4) {
+            const size_t n = fitting(text + done, columns - at);
+            fprintf(out, "%*s%.*s\n", at, "", (int)n, text + done);
+            for (done += n; done < length && text[done] == ' '; done++) {
+            }
+        }
+        text += length + (text[length] == '\n');
+    }
+    if (fclose(out) == 0) return bytes;
+    free(bytes);
+    return NULL;
+}
+
+bool bk_text_open_raw(bk_text *text)
+{
+    *text = (bk_text){.columns = INT_MAX};
+    text->stream = open_memstream(&text->bytes, &text->size);
+    return text->stream != NULL;
+}
+
+char *bk_text_take(bk_text *text)
+{
+    if (fclose(text->stream) != 0) text->failed = true;
+    if (text->columns == INT_MAX && !text->failed) return text->bytes;
+    char *whole = text->failed ? NULL : fitted(text->bytes, text->columns);
+    free(text->bytes);
+    return whole;
 }
 
 void bk_text_wrap(bk_text *text, int first_indent, int indent, const char *paragraph)
@@ -86,9 +141,12 @@ void bk_text_heading(bk_text *text, const char *heading)
 
 /* ---- tables ------------------------------------------------------------------------------------ */
 
+#define FLEXIBLE_LEAST 12 /* a column that is broken over lines gets no narrower, */
+#define FLEXIBLE_USUAL 24 /* and is taken for no wider when a table is cut into blocks */
+
 void bk_grid_open(bk_grid *grid, bk_text *text, const char *align)
 {
-    *grid = (bk_grid){.text = text, .align = align, .n_columns = (int)strlen(align)};
+    *grid = (bk_grid){.text = text, .align = align, .n_columns = (int)strlen(align), .n_names = 1};
 }
 
 void bk_grid_row(bk_grid *grid, const char *const *cells)
@@ -126,67 +184,130 @@ void bk_grid_note(bk_grid *grid, int indent, const char *note)
     if (!*slot) grid->failed = true;
 }
 
-/* Widest cell of each column; the widest flexible ones give way until the row fits. */
-static void widths_of(const bk_grid *grid, int *width)
+/* Columns of the table that stand beside one another: those that name the row, then [from, to). */
+typedef struct block {
+    int column[BK_TABLE_COLUMNS_MAX], width[BK_TABLE_COLUMNS_MAX];
+    int n;
+} block;
+
+static int widest_cell(const bk_grid *grid, int column)
+{
+    int width = 0;
+    for (size_t r = 0; r < grid->n; r++) {
+        const int w = bk_text_width(grid->rows[r][column]);
+        if (w > width) width = w;
+    }
+    return width;
+}
+
+static void add_column(const bk_grid *grid, block *b, int column)
+{
+    b->column[b->n] = column;
+    b->width[b->n++] = widest_cell(grid, column);
+}
+
+/* Width with the flexible columns at no more than `flexible`. */
+static int width_of_block(const bk_grid *grid, const block *b, int flexible)
 {
     int total = 2;
-    for (int c = 0; c < grid->n_columns; c++) {
-        width[c] = 0;
-        for (size_t r = 0; r < grid->n; r++) {
-            const int w = bk_text_width(grid->rows[r][c]);
-            if (w > width[c]) width[c] = w;
-        }
-        total += width[c] + (c ? 2 : 0);
-    }
-    for (; total > grid->text->columns; total--) {
+    for (int i = 0; i < b->n; i++)
+        total += (i ? 2 : 0) +
+                 (grid->align[b->column[i]] == '~' && b->width[i] > flexible ? flexible : b->width[i]);
+    return total;
+}
+
+/* The widest flexible columns give way until the block fits. */
+static void shrink(const bk_grid *grid, block *b)
+{
+    for (int total = width_of_block(grid, b, INT_MAX); total > grid->text->columns; total--) {
         int widest = -1;
-        for (int c = 0; c < grid->n_columns; c++)
-            if (grid->align[c] == '~' && (widest < 0 || width[c] > width[widest])) widest = c;
-        if (widest < 0 || width[widest] <= 12) break;
-        width[widest]--;
+        for (int i = 0; i < b->n; i++)
+            if (grid->align[b->column[i]] == '~' && (widest < 0 || b->width[i] > b->width[widest]))
+                widest = i;
+        if (widest < 0 || b->width[widest] <= FLEXIBLE_LEAST) break;
+        b->width[widest]--;
     }
 }
 
-static void print_row(const bk_grid *grid, char **row, const int *width, bool heading)
+static void print_row(const bk_grid *grid, const block *b, char **row, bool heading)
 {
     const char *rest[BK_TABLE_COLUMNS_MAX];
-    for (int c = 0; c < grid->n_columns; c++) rest[c] = row[c];
+    for (int i = 0; i < b->n; i++)
+        rest[i] = row[b->column[i]];
     for (bool more = true; more;) {
         more = false;
         bk_text_put(grid->text, " ");
         int pad = 1;
-        for (int c = 0; c < grid->n_columns; c++) {
-            const size_t n = grid->align[c] == '~' ? fitting(rest[c], width[c]) : strlen(rest[c]);
-            char *cell = strndup(rest[c], n);
+        for (int i = 0; i < b->n; i++) {
+            const char align = grid->align[b->column[i]];
+            const size_t n = align == '~' ? fitting(rest[i], b->width[i]) : strlen(rest[i]);
+            char *cell = strndup(rest[i], n);
             if (!cell) {
                 grid->text->failed = true;
                 return;
             }
-            const int fill = width[c] - bk_text_width(cell);
-            if (grid->align[c] == '>') pad += fill;
+            const int fill = b->width[i] - bk_text_width(cell);
+            if (align == '>') pad += fill;
             if (*cell)
-                bk_text_put(grid->text, heading && grid->text->colour ? "%*s\033[2m%s\033[0m" : "%*s%s", pad, "", cell), pad = 0;
-            if (grid->align[c] != '>') pad += fill;
+                bk_text_put(grid->text, heading && grid->text->colour ? "%*s\033[2m%s\033[0m" : "%*s%s", pad,
+                            "", cell),
+                    pad = 0;
+            if (align != '>') pad += fill;
             pad += 2;
-            rest[c] = skip_spaces(rest[c] + n);
-            if (*rest[c]) more = true;
+            rest[i] = skip_spaces(rest[i] + n);
+            if (*rest[i]) more = true;
             free(cell);
         }
         bk_text_put(grid->text, "\n");
     }
-    if (row[grid->n_columns]) bk_text_wrap(grid->text, grid->note_indent, grid->note_indent, row[grid->n_columns]);
+}
+
+static void print_block(const bk_grid *grid, block *b, bool notes)
+{
+    shrink(grid, b);
+    for (size_t r = 0; r < grid->n; r++) {
+        const char *note = grid->rows[r][grid->n_columns];
+        print_row(grid, b, grid->rows[r], r == 0);
+        if (notes && note) bk_text_wrap(grid->text, grid->note_indent, grid->note_indent, note);
+    }
+}
+
+/* All columns beside one another where they fit, if need be with the flexible ones narrow; else the table
+ * goes on below itself, with the columns that name its rows again, and its notes at the end. */
+static void print_grid(const bk_grid *grid)
+{
+    block whole = {0}, names = {0};
+    for (int c = 0; c < grid->n_columns; c++)
+        add_column(grid, &whole, c);
+    for (int c = 0; c < grid->n_columns && c < grid->n_names; c++)
+        add_column(grid, &names, c);
+    if (width_of_block(grid, &whole, FLEXIBLE_LEAST) <= grid->text->columns) {
+        print_block(grid, &whole, true);
+        return;
+    }
+    for (int c = grid->n_names, first = c; c < grid->n_columns; first = c) {
+        block b = names;
+        for (; c < grid->n_columns; c++) {
+            add_column(grid, &b, c);
+            if (width_of_block(grid, &b, FLEXIBLE_USUAL) > grid->text->columns && c > first) {
+                b.n--;
+                break;
+            }
+        }
+        if (first > grid->n_names) bk_text_put(grid->text, "\n");
+        print_block(grid, &b, c == grid->n_columns);
+    }
 }
 
 void bk_grid_close(bk_grid *grid)
 {
-    int width[BK_TABLE_COLUMNS_MAX];
-    if (grid->failed) grid->text->failed = true;
-    if (!grid->failed) {
-        widths_of(grid, width);
-        for (size_t r = 0; r < grid->n; r++) print_row(grid, grid->rows[r], width, r == 0);
-    }
+    if (grid->failed)
+        grid->text->failed = true;
+    else
+        print_grid(grid);
     for (size_t r = 0; r < grid->n; r++) {
-        for (int c = 0; c <= grid->n_columns; c++) free(grid->rows[r][c]);
+        for (int c = 0; c <= grid->n_columns; c++)
+            free(grid->rows[r][c]);
         free(grid->rows[r]);
     }
     free(grid->rows);

@@ -5,7 +5,8 @@
 #include <becket/report.h>
 #include <stdio.h>
 
-/* A text that grows; take hands it to the caller (free()), NULL when memory ran out on the way. */
+/* A text that grows; take hands it to the caller (free()), every line broken to the width, NULL when memory ran out on
+ * the way. */
 typedef struct bk_text {
     FILE *stream;
     char *bytes;
@@ -15,6 +16,7 @@ typedef struct bk_text {
     bool failed;
 } bk_text;
 bool bk_text_open(bk_text *text, bk_style style);
+bool bk_text_open_raw(bk_text *text); /* lines stay as they are: for what programs read */
 char *bk_text_take(bk_text *text);
 void bk_text_put(bk_text *text, const char *format, ...) __attribute__((format(printf, 2, 3)));
 /* A paragraph broken at spaces, first and following lines indented. */
@@ -25,12 +27,13 @@ void bk_text_heading(bk_text *text, const char *heading);
 int bk_text_width(const char *utf8);
 
 /* A table: cells are copied.  Columns marked '<' are flush left, '>' flush right, '~' flush left and broken
- * over lines to fit the width.  The first row is the heading. */
-#define BK_TABLE_COLUMNS_MAX 10
+ * over lines to fit the width.  The first row is the heading.  What does not fit beside one another goes on below, with
+ * the first n_names columns again. */
+#define BK_TABLE_COLUMNS_MAX 64
 typedef struct bk_grid {
     bk_text *text;
     const char *align; /* one letter a column */
-    int n_columns;
+    int n_columns, n_names; /* n_names: 1 unless set after bk_grid_open */
     char ***rows;      /* rows of cells, each followed by its note (NULL: none) */
     size_t n, capacity;
     int note_indent;

@@ -192,7 +192,7 @@ static void roff(bk_text *t, const char *s)
 char *bk_report_keys_manual(const char *version)
 {
     bk_text t;
-    if (!bk_text_open(&t, (bk_style){0})) return NULL;
+    if (!bk_text_open_raw(&t)) return NULL;
     bk_text_put(&t,
                 ".TH BECKET\\-PLAN 5 \"\" \"becket %s\" \"File formats\"\n.SH NAME\nbecket\\-plan \\- plan "
                 "of a lift for becket(1)\n"

@@ -9,8 +9,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-#define TEXT_WIDTH 24 /* columns of text are broken where a table would not fit */
-#define DIGITS     4
+#define DIGITS          4
+#define COLUMNS_AT_ONCE (BK_TABLE_COLUMNS_MAX - 3) /* beside the row, its mark and its source */
 
 /* A text as written, "3.15 t", or its figure and its unit. */
 typedef struct figure {
@@ -62,7 +62,6 @@ typedef struct column {
     const char *to;   /* unit to convert to; NULL: as written */
     bool same;        /* one text in every row */
     bool text;        /* not figures */
-    int width;
 } column;
 
 /* What a key means that a part, a hoist or a section may carry; "" for others. */
@@ -154,18 +153,8 @@ static column *columns_of(const bk_table *t, const bk_system *units, size_t *n)
             const char *key = t->rows[i].map->pairs[k].key;
             if (!known(columns, *n, key)) columns[(*n)++] = (column){.name = key, .about = meaning(key)};
         }
-    for (size_t i = 0; i < *n; i++) {
-        column *c = &columns[i];
-        look_at(t, c, units);
-        c->width = bk_text_width(c->name);
-        const int unit = bk_text_width(c->to ? c->to : c->unit);
-        if (unit > c->width) c->width = unit;
-        for (size_t r = 0; r < t->n_rows; r++) {
-            figure f;
-            const int width = bk_text_width(cell_of(&t->rows[r], c, &f));
-            if (width > c->width) c->width = width;
-        }
-    }
+    for (size_t i = 0; i < *n; i++)
+        look_at(t, &columns[i], units);
     return columns;
 }
 
@@ -214,80 +203,45 @@ static void put_head(bk_text *out, const bk_table *t)
     if (!t->shipped) bk_text_put(out, "  this is a table of the user's own\n");
 }
 
-typedef struct frame {
-    bk_text *out;
-    const bk_table *table;
-    const column *columns;
-    bool marks, sources; /* rows differ in them */
-} frame;
-
-/* One block of columns [from, to), each row named again. */
-static void put_block(const frame *v, const size_t *shown, size_t from, size_t to, bool last)
+/* The columns that differ from row to row, and the rows' marks and sources where those do. */
+static void put_rows(bk_text *out, const bk_table *t, const column *const *shown, size_t n)
 {
+    bool marks = false, sources = false;
+    for (size_t r = 0; r < t->n_rows; r++) {
+        marks = marks || t->rows[r].mark != t->rows[0].mark;
+        sources = sources || strcmp(t->rows[r].source, t->rows[0].source) != 0;
+    }
     char align[BK_TABLE_COLUMNS_MAX + 1] = "~";
-    const char *cells[BK_TABLE_COLUMNS_MAX] = {"row"};
-    const bk_table *t = v->table;
-    size_t n = 1;
-    bool units = false;
-    for (size_t i = from; i < to; i++, n++) {
-        const column *c = &v->columns[shown[i]];
-        align[n] = c->text ? '~' : '>';
-        cells[n] = c->name;
-        units = units || *c->unit;
+    const char *names[BK_TABLE_COLUMNS_MAX] = {"row"}, *units[BK_TABLE_COLUMNS_MAX] = {0},
+               *cells[BK_TABLE_COLUMNS_MAX];
+    bool any_unit = false;
+    for (size_t i = 0; i < n; i++) {
+        align[1 + i] = shown[i]->text ? '~' : '>';
+        names[1 + i] = shown[i]->name;
+        units[1 + i] = shown[i]->to ? shown[i]->to : shown[i]->unit;
+        any_unit = any_unit || *units[1 + i];
     }
-    const size_t mark = last && v->marks ? n++ : 0, source = last && v->sources ? n++ : 0;
-    if (mark) align[mark] = '~', cells[mark] = "mark";
-    if (source) align[source] = '~', cells[source] = "source";
-    align[n] = '\0';
+    size_t last = 1 + n;
+    const size_t mark = marks ? last++ : 0, source = sources ? last++ : 0;
+    if (mark) align[mark] = '~', names[mark] = "mark";
+    if (source) align[source] = '~', names[source] = "source";
+    align[last] = '\0';
+
     bk_grid grid;
-    bk_grid_open(&grid, v->out, align);
-    bk_grid_row(&grid, cells);
-    if (units) {
-        const char *names[BK_TABLE_COLUMNS_MAX] = {0};
-        for (size_t i = from; i < to; i++)
-            names[1 + i - from] =
-                v->columns[shown[i]].to ? v->columns[shown[i]].to : v->columns[shown[i]].unit;
-        bk_grid_row(&grid, names);
-    }
+    bk_grid_open(&grid, out, align);
+    bk_grid_row(&grid, names);
+    if (any_unit) bk_grid_row(&grid, units);
     for (size_t r = 0; r < t->n_rows; r++) {
         figure figures[BK_TABLE_COLUMNS_MAX];
         cells[0] = t->rows[r].name;
-        for (size_t i = from; i < to; i++)
-            cells[1 + i - from] = cell_of(&t->rows[r], &v->columns[shown[i]], &figures[i - from]);
+        for (size_t i = 0; i < n; i++)
+            cells[1 + i] = cell_of(&t->rows[r], shown[i], &figures[i]);
         if (mark) cells[mark] = bk_mark_text(t->rows[r].mark);
         if (source) cells[source] = t->rows[r].source;
         bk_grid_row(&grid, cells);
     }
-    bk_text_put(v->out, "\n");
+    bk_text_put(out, "\n");
     bk_grid_close(&grid);
-}
-
-static int shown_width(const column *c)
-{
-    return 2 + (c->text && c->width > TEXT_WIDTH ? TEXT_WIDTH : c->width);
-}
-
-/* The columns that differ from row to row, as many beside one another as fit. */
-static void put_rows(frame *v, const size_t *shown, size_t n)
-{
-    const bk_table *t = v->table;
-    int names = 0;
-    for (size_t r = 0; r < t->n_rows; r++) {
-        const int width = bk_text_width(t->rows[r].name);
-        if (width > names) names = width;
-        v->marks = v->marks || t->rows[r].mark != t->rows[0].mark;
-        v->sources = v->sources || strcmp(t->rows[r].source, t->rows[0].source) != 0;
-    }
-    const int cited = (v->marks ? 14 : 0) + (v->sources ? 2 + TEXT_WIDTH : 0);
-    for (size_t from = 0, to = 0; from < n || to == 0; from = to) {
-        int width = 2 + (names > TEXT_WIDTH ? TEXT_WIDTH : names);
-        for (; to < n && to - from < BK_TABLE_COLUMNS_MAX - 3; to++) {
-            width += shown_width(&v->columns[shown[to]]);
-            if (width + (to + 1 == n ? cited : 0) > v->out->columns && to > from) break;
-        }
-        put_block(v, shown, from, to, to == n);
-        if (to == n) break;
-    }
 }
 
 static void put_meanings(bk_text *out, const column *columns, size_t n)
@@ -347,14 +301,15 @@ char *bk_report_table(const bk_table *table, const bk_system *units, bk_style st
     if (!bk_text_open(&out, style)) return NULL;
     size_t n, n_shown = 0;
     column *columns = columns_of(table, units, &n);
-    size_t *shown = calloc(n + 1, sizeof *shown);
+    const column **shown = calloc(n + 1, sizeof *shown);
     if (columns && shown) {
         for (size_t i = 0; i < n; i++)
-            if (!columns[i].same) shown[n_shown++] = i;
-        frame v = {.out = &out, .table = table, .columns = columns};
+            if (!columns[i].same) shown[n_shown++] = &columns[i];
         put_head(&out, table);
         put_same(&out, table, columns, n);
-        put_rows(&v, shown, n_shown);
+        for (size_t from = 0; from == 0 || from < n_shown; from += COLUMNS_AT_ONCE)
+            put_rows(&out, table, shown + from,
+                     n_shown - from < COLUMNS_AT_ONCE ? n_shown - from : COLUMNS_AT_ONCE);
         put_meanings(&out, columns, n);
         put_converted(&out, columns, n);
     } else {

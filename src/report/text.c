@@ -303,6 +303,7 @@ static void check_table(bk_text *t, const bk_assessment *a, const bk_advice *adv
     bk_text_heading(t, "CHECKS, the hardest used first; > governs");
     bk_grid g;
     bk_grid_open(&g, t, "<<><~>>~");
+    g.n_names = 4;
     bk_grid_row(&g, (const char *[]){"", "", "used", "item", "part, or what is checked", "demand", "limit", "source of the limit"});
     for (size_t i = 0; i < n; i++) {
         const bk_finding *f = order[i];
@@ -363,7 +364,8 @@ static void sentences(bk_text *t, const bk_assessment *a)
     bk_grid_close(&g);
     bk_text_heading(t, "CAUTIONS");
     for (size_t i = 0; i < a->n_cautions; i++) bk_text_wrap(t, 2, 4, a->cautions[i]);
-    bk_text_put(t, "\n  planned by ______________________  date __________   checked by ______________________  date __________\n");
+    bk_text_put(t, "\n  planned by ________________________  date ____________\n"
+                   "\n  checked by ________________________  date ____________\n");
 }
 
 char *bk_report_text(const bk_assessment *a, const bk_advice *advice, bk_style style)
