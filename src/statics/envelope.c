@@ -26,7 +26,7 @@
 #define STARTS       3    /* corners to climb from */
 #define PLANES_MOST  16   /* cases of one climb, a plane each */
 #define FLIPS_MOST   40   /* parameters up to which single flips are tried */
-#define GAIN         1e-5 /* of the weight, or rad: less is not climbed for */
+#define GAIN         1e-6 /* of the weight, or rad: less is not climbed for */
 #define IDLE         1e-4 /* of the weight, or rad: what tolerances may be worth together and stay unsaid */
 
 /* ---- figures ----------------------------------------------------------------------------------- */
@@ -368,8 +368,8 @@ static void add_figures(search *s, figure_kind kind, size_t n, bk_extreme *out)
     }
 }
 
-/* Takes out of a figure's case what does not matter to it, so that its sentence says what does.  Slopes choose,
- * one more case confirms.  The figure stays. */
+/* Takes out of a figure's case what does not matter to it, so that its sentence says what does.  Slopes say what
+ * is worth a try, one case each decides.  The figure stays. */
 static void forget_idle(search *s, figure *f)
 {
     if (f->lost != BK_NONE || !isfinite(f->best))
@@ -379,14 +379,15 @@ static void forget_idle(search *s, figure *f)
     if (!try(s, s->nominal))
         return;
     touch(s, f, &s->felt);
-    bool any = false;
-    for (size_t i = 0; i < s->n; i++)
-        if (s->at[i] != 0 && fabs(s->felt.slope[i] * s->at[i]) < enough / 4) {
-            s->at[i] = 0;
-            any = true;
-        }
-    if (any && try(s, s->nominal) && value(s, s->hang, f) >= f->best - enough)
-        memcpy(f->where, s->at, s->n * sizeof *s->at);
+    for (size_t i = 0; i < s->n; i++) {
+        const double was = s->at[i];
+        if (was == 0 || fabs(s->felt.slope[i] * was) > enough)
+            continue;
+        s->at[i] = 0;
+        if (!try(s, s->nominal) || value(s, s->hang, f) < f->best - enough)
+            s->at[i] = was;
+    }
+    memcpy(f->where, s->at, s->n * sizeof *s->at);
 }
 
 static bool report(search *s, const figure *f)
@@ -478,7 +479,7 @@ bk_status bk_envelope_find(bk_statics *statics, const bk_plan *plan, const bk_ha
     if (plan->lose_a_line)
         lose_lines(&s);
     for (size_t i = 0; i < s.n_figures; i++) {
-        if (s.n > 0)
+        if (s.n > 0 && s.n <= FLIPS_MOST)
             forget_idle(&s, &s.figures[i]);
         if (!report(&s, &s.figures[i]))
             return BK_E_NOMEM;
