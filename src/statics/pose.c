@@ -1,26 +1,24 @@
 /* How the rig hangs: from a drawn pose to the balance next to it.
  *
- * The rig hangs where its potential energy is least.  Two ways down:
- *
- * 1. The mixed step, which nearly always does.  Each line's tension is an unknown beside the pose:
- *    the slope of the energy is taken from true lengths, the stiffness of the line's direction
- *    (tension over length) from the tension of the step before, so that a swing is not mistaken for a
- *    stretch and the number of steps does not grow with stiffness.  A step d is where
+ * The rig hangs where its potential energy is least.  The way down is the mixed step: each line's tension is an
+ * unknown beside the pose.  The slope of the energy is taken from true lengths, the stiffness of a line's direction
+ * (tension over length) from the tension of the step before, so that a swing is not mistaken for a stretch and the
+ * number of steps does not grow with stiffness.  A step d is where
  *
  *        1/2 d' B d + weights' d + sum 1/2 k (stretch + J d)+^2           (B: all but k J J')
  *
- *    is least.  It is convex when B is, and piecewise quadratic; which lines pull in it is settled
- *    inside the step, by Newton's method with an exact search along each direction, which ends after
- *    finitely many.  Left to the next step, slack and taut would take turns for ever.
- *    B is lifted by a trace of each node's own stiffness (free yaw, slack rings), and by more only
- *    while it is not positive definite; then the step leads away from an unstable pose, downhill.
- *    Steps are cut so that no line swings by more than half its length and no body turns by more than
- *    0.4 rad: the branch that was drawn is followed, not jumped from.
+ * is least.  It is convex when B is, and piecewise quadratic; which lines pull in it is settled inside the step, by
+ * Newton's method with an exact search along each direction, which ends after finitely many.  Left to the next step,
+ * slack and taut would take turns for ever.  B is lifted by a trace of each node's own stiffness (free yaw, slack
+ * rings), and by more only while it is not positive definite; then the step leads away from an unstable pose,
+ * downhill.  Steps are cut so that no line swings by more than half its length and no body turns by more than
+ * 0.4 rad: the branch that was drawn is followed, not jumped from.
  *
- * 2. Plain Newton on the energy with Armijo's rule, from the drawn pose, should the first way circle.
+ * Stiff lines that almost go slack can make even these steps circle.  Then the rig is hung on softer lines, which are
+ * hardened stage by stage, each beginning next to the answer of the one before.
  *
- * The answer counts only by its true residual.  Limits: lines as stiff as 1e7 times the weight meet
- * the rounding of their lengths, and then BK_E_NO_CONVERGE is the answer.
+ * The answer counts only by its true residual.  Limits: lines as stiff as 1e7 times the weight meet the rounding of
+ * their lengths, and then BK_E_NO_CONVERGE is the answer.
  */
 #include "rig.h"
 
@@ -34,14 +32,13 @@
 #define LIFT_FIRST      1e-3   /* of a node's own stiffness */
 #define LIFT_MOST       1e12
 #define SOFT            30     /* EA of the softest stage, as a multiple of the weight */
-#define HARDER          8
+#define HARDER          4
 #define RESIDUAL_STAGE  1e-6
 #define FIRST_MOVE      0.05   /* of a trusted step: out of an unstable balance */
 #define LET_GO_MOST     4
 #define TURN_MOST_RAD   0.4
 #define SWING_MOST      0.5    /* of a line's length */
 #define MIXED_STEPS     60
-#define ENERGY_STEPS    300
 
 static double growth(const bk_statics *s, const bk_rig_line *line, const double *step)
 {
@@ -289,55 +286,7 @@ static bool mixed_steps(bk_statics *s, bool cold, double goal, bk_hang *out)
     return residual <= fmax(goal, BK_RESIDUAL_MOST);
 }
 
-/* ---- plain Newton on the energy ---------------------------------------------------------------- */
-
-static bool energy_steps(bk_statics *s, double goal, bk_hang *out)
-{
-    double residual = look(s), energy = bk_rig_energy(s);
-    for (int i = 0; i < ENERGY_STEPS; i++, out->iterations++) {
-        if (residual <= goal)
-            return true;
-        for (size_t l = 0; l < s->n_lines; l++) {
-            bk_rig_line *line = &s->line[l];
-            line->pull_N = line->inert ? 0 : bk_rig_tension(line);
-            line->taut = line->pull_N > 0;
-        }
-        bk_rig_scale(s);
-        double lift = 0;
-        for (;;) {
-            bk_rig_base(s, SHIFT_TRACE + lift);
-            bk_rig_values(s);
-            if (bk_matrix_factor(&s->matrix, s->values))
-                break;
-            if ((lift = fmax(10 * lift, LIFT_FIRST)) > LIFT_MOST)
-                return false;
-        }
-        double fall = 0;
-        for (size_t f = 0; f < s->matrix.n; f++)
-            s->step[f] = -s->gradient[f];
-        bk_matrix_solve(&s->matrix, s->step);
-        for (size_t f = 0; f < s->matrix.n; f++)
-            fall += s->gradient[f] * s->step[f];
-        bk_rig_keep(s);
-        const double before = residual, start = energy;
-        double part = trusted(s);
-        for (;;) {
-            bk_rig_move(s, s->step, part);
-            residual = look(s);
-            energy = bk_rig_energy(s);
-            /* near the end the energy's own rounding hides the fall: there the residual decides */
-            if (energy <= start + 1e-4 * part * fall || (before < 1e-6 && residual < before))
-                break;
-            bk_rig_restore(s);
-            bk_rig_measure(s);
-            if ((part /= 2) < 1e-12) {
-                look(s);
-                return false;
-            }
-        }
-    }
-    return false;
-}
+/* ---- where they circle ------------------------------------------------------------------------- */
 
 /* Soft lines first, then harder and harder: with lines that give way there is nothing to circle about, and
  * each stage begins next to the answer of the one before. */
@@ -347,8 +296,7 @@ static void harden(bk_statics *s, bk_hang *out)
     for (double most_N = SOFT * s->weight_N; !last; most_N *= HARDER) {
         last = !bk_rig_soften(s, most_N);
         const double goal = last ? RESIDUAL_GOAL : RESIDUAL_STAGE;
-        if (!mixed_steps(s, false, goal, out))
-            energy_steps(s, goal, out);
+        mixed_steps(s, false, goal, out);
     }
 }
 

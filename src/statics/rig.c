@@ -389,35 +389,7 @@ void bk_rig_move(bk_statics *s, const double *step, double part)
     }
 }
 
-/* ---- energy and its slopes --------------------------------------------------------------------- */
-
-/* Where a body's centre of gravity is with the case's shift left out; a ring itself. */
-static bk_vec3 reference(const bk_statics *s, size_t node)
-{
-    return s->node[node].freedoms == 3 ? s->at_m[node]
-                                       : bk_vec3_add(s->at_m[node], bk_rig_turned(&s->node[node], s->node[node].ref_m));
-}
-
-double bk_rig_potential(const bk_statics *s)
-{
-    double energy = 0;
-    for (size_t i = 0; i < s->n_nodes; i++) {
-        const bk_rig_node *node = &s->node[i];
-        const bk_vec3 at = reference(s, i);
-        energy += node->weight_N * at.z + node->moment_now_Nm.z -
-                  bk_vec3_dot(node->wind_N, bk_vec3_add(at, node->shift_now_m));
-    }
-    return energy;
-}
-
-double bk_rig_energy(const bk_statics *s)
-{
-    double energy = bk_rig_potential(s);
-    for (size_t i = 0; i < s->n_lines; i++)
-        if (!s->line[i].inert)
-            energy += bk_rig_tension(&s->line[i]) * s->line[i].stretch_m / 2;
-    return energy;
-}
+/* ---- the energy's slopes --------------------------------------------------------------------- */
 
 void bk_rig_weights(bk_statics *s)
 {

@@ -106,8 +106,6 @@ void bk_rig_measure(bk_statics *s);                      /* all that follows fro
 void bk_rig_weights(bk_statics *s);
 void bk_rig_gradient(bk_statics *s);                     /* from true lengths */
 double bk_rig_residual(const bk_statics *s);             /* of gradient */
-double bk_rig_potential(const bk_statics *s);            /* of weights and wind */
-double bk_rig_energy(const bk_statics *s);
 void bk_rig_scale(bk_statics *s);                        /* scale_N_m from pull_N */
 /* base: second slope from weights and from lines' pull_N, with lift * scale_N_m */
 void bk_rig_base(bk_statics *s, double lift);

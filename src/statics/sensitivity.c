@@ -5,7 +5,7 @@
  *   df/dp = @f/@p - m . @g/@p,      H m = @f/@x
  *
  * where g(x, p) = 0 is the balance and H its slope in x, whose factor is still there from the test of
- * stability (with its pins: what is pinned moves no figure).  One back-substitution serves all p.
+ * stability (with its trace: what that holds, free yaw, moves no figure).  One back-substitution serves all p.
  *
  * Figures here hang on the lines' vectors d (end 0 to end 1), on their unstretched lengths, and on the lean
  * of a body; @f/@x is then a set of forces at the lines' ends, as if f were an energy.
@@ -166,8 +166,12 @@ static double slope_of(const bk_statics *s, bk_parameter p)
             }
         return sum;
     }
-    case BK_CHANGE_WIND_X: return s->step[s->matrix.first[p.index]];
-    case BK_CHANGE_WIND_Y: return s->step[s->matrix.first[p.index] + 1];
+    case BK_CHANGE_WIND_X:
+    case BK_CHANGE_WIND_Y: {
+        const bk_vec3 turned = bk_vec3_cross(turning(s, p.index), s->node[p.index].shift_now_m);
+        const double *moved = s->step + s->matrix.first[p.index];
+        return p.kind == BK_CHANGE_WIND_X ? moved[0] + turned.x : moved[1] + turned.y;
+    }
     case BK_CHANGE_LOSE_LINE: break;
     }
     return 0;

@@ -376,7 +376,6 @@ static bk_status name_mode(bk_statics *s, bk_hang *out, double least, bool neutr
 
 bk_status bk_stability_test(bk_statics *s, bk_hang *out, bool *falling)
 {
-    *falling = false;
     for (size_t i = 0; i < s->n_lines; i++) {
         bk_rig_line *line = &s->line[i];
         line->pull_N = line->inert ? 0 : bk_rig_tension(line);
@@ -386,18 +385,16 @@ bk_status bk_stability_test(bk_statics *s, bk_hang *out, bool *falling)
     bk_rig_base(s, 0);
     bk_rig_values(s);
     find_traces(s);
-    add_trace(s, s->values, 1);
-    if (!bk_matrix_factor(&s->matrix, s->values)) {
-        bk_rig_values(s);
-        *falling = true;
-        return name_mode(s, out, weakest(s), false);
-    }
-    bk_rig_values(s);
     add_pins(s, s->values);
     add_trace(s, s->values, -1);
-    if (!bk_matrix_factor(&s->matrix, s->values)) {
-        add_trace(s, s->values, 1);
-        return name_mode(s, out, weakest(s), true);
-    }
-    return BK_OK;
+    const bool neutral = !bk_matrix_factor(&s->matrix, s->values);
+    bk_rig_values(s);
+    add_trace(s, s->values, 1);
+    *falling = !bk_matrix_factor(&s->matrix, s->values); /* this factor stays, for slopes */
+    if (!*falling && !neutral)
+        return BK_OK;
+    bk_rig_values(s);
+    if (!*falling)
+        add_pins(s, s->values);
+    return name_mode(s, out, weakest(s), !*falling);
 }

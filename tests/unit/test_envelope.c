@@ -1,4 +1,6 @@
 /* The worst within the tolerances: against the lever rule, against chance, and line by line lost. */
+#include "../../src/statics/sensitivity.h"
+#include "../../src/statics/summit.h"
 #include "../rig_kit.h"
 
 #include <check.h>
@@ -234,6 +236,189 @@ START_TEST(slopes_are_those_of_solved_cases)
 }
 END_TEST
 
+/* ---- slopes of every figure, by every change ---------------------------------------------------- */
+
+/* A ring, a beam, a load that leans, lines written from either end, wind. */
+static void two_tiers(void)
+{
+    const size_t load = kit_body(k, "load", 1700, bk_vec3_of(0.21, 0.13, -0.2), bk_vec3_of(0, 0, 0));
+    const size_t beam = kit_body(k, "beam", 260, bk_vec3_of(0.05, -0.02, 0.03), bk_vec3_of(0, 0, 2));
+    const bk_end ring = kit_ring(k, "master", 20, 0, 0, 3.5);
+    kit_line(k, kit_anchor(k, -0.7, 0.3, 5), ring, 8e5, 0);
+    kit_line(k, ring, kit_anchor(k, 0.6, -0.2, 5.2), 9e5, 0);
+    kit_line(k, ring, kit_point(k, beam, -1.3, 0.2, 0.3), 7e5, 0);
+    kit_line(k, kit_point(k, beam, 1.2, 0.1, 0.3), ring, 6e5, 0);
+    kit_line(k, ring, kit_point(k, beam, 0.1, -0.6, 0.3), 5e5, 0);
+    kit_line(k, kit_point(k, load, -1.2, 0.5, 0.4), kit_point(k, beam, -1.2, 0.3, -0.2), 4e5, 0);
+    kit_line(k, kit_point(k, beam, 1.1, 0.3, -0.2), kit_point(k, load, 1.2, 0.5, 0.4), 5e5, 0);
+    kit_line(k, kit_point(k, beam, 0.2, -0.5, -0.2), kit_point(k, load, 0.1, -0.7, 0.4), 6e5, 0);
+}
+
+typedef enum probed { A_TENSION, ITS_ANGLE, A_TILT, AN_ANCHORS_PULL, A_RINGS_PULL, ALL_PROBED } probed;
+static const bk_vec3 way = {0.48, -0.6, 0.64};
+
+static double probed_value(probed what, const bk_hang *h)
+{
+    switch (what) {
+    case A_TENSION: return h->tension_N[3];
+    case ITS_ANGLE: return h->from_vertical_rad[6];
+    case A_TILT: return h->tilt_rad[0];
+    case AN_ANCHORS_PULL: return bk_vec3_dot(way, h->anchor_N[0]) + bk_vec3_dot(way, h->anchor_N[1]);
+    default: return bk_vec3_dot(way, h->pull_from_N[2]) + bk_vec3_dot(way, h->pull_to_N[3]);
+    }
+}
+static void probe(probed what)
+{
+    bk_probe_clear(statics);
+    switch (what) {
+    case A_TENSION: bk_probe_tension(statics, 3, 1); break;
+    case ITS_ANGLE: bk_probe_from_vertical(statics, 6); break;
+    case A_TILT: bk_probe_tilt(statics, 0); break;
+    case AN_ANCHORS_PULL:
+        bk_probe_pull(statics, 0, false, way);
+        bk_probe_pull(statics, 1, true, way);
+        break;
+    default:
+        bk_probe_pull(statics, 2, false, way);
+        bk_probe_pull(statics, 3, true, way);
+    }
+}
+
+START_TEST(every_slope_is_that_of_solved_cases)
+{
+    two_tiers();
+    ck_assert_int_eq(kit_solve(k, &arena, &hang), BK_OK);
+    statics = bk_statics_new(&k->plan);
+    const bk_parameter all[] = {
+        {BK_CHANGE_MASS, 0, 100},    {BK_CHANGE_MASS, 1, 20},      {BK_CHANGE_COG_X, 0, 0.1},   {BK_CHANGE_COG_Y, 1, 0.1},
+        {BK_CHANGE_COG_Z, 0, 0.1},   {BK_CHANGE_LENGTH, 0, 0.01},  {BK_CHANGE_LENGTH, 3, 0.01}, {BK_CHANGE_LENGTH, 5, 0.01},
+        {BK_CHANGE_LENGTH, 6, 0.01}, {BK_CHANGE_ANCHOR_X, 0, 0.1}, {BK_CHANGE_ANCHOR_Y, 1, 0.1}, {BK_CHANGE_ANCHOR_Z, 1, 0.1},
+        {BK_CHANGE_WIND_X, 0, 200},  {BK_CHANGE_WIND_Y, 1, 200}};
+    enum { N = sizeof all / sizeof *all };
+    /* about a case in which there is some of everything */
+    const bk_change base[] = {{BK_CHANGE_COG_X, 0, 0.04}, {BK_CHANGE_COG_Z, 1, -0.05}, {BK_CHANGE_WIND_X, 0, 150},
+                              {BK_CHANGE_WIND_Y, 1, -90}, {BK_CHANGE_MASS, 0, 55}};
+    enum { M = sizeof base / sizeof *base };
+    bk_hang *h = bk_hang_new(arena, &k->plan), *at = bk_hang_new(arena, &k->plan);
+    for (int what = 0; what < ALL_PROBED; what++) {
+        double slope[N], largest = 0;
+        ck_assert_int_eq(bk_statics_solve(statics, &(bk_case){base, M}, hang, at), BK_OK);
+        probe((probed)what);
+        bk_probe_slopes(statics, all, N, slope);
+        for (int j = 0; j < N; j++)
+            largest = fmax(largest, fabs(slope[j]) * all[j].size);
+        ck_assert_double_gt(largest, 0);
+        for (int j = 0; j < N; j++) {
+            double v[2];
+            for (int side = 0; side < 2; side++) {
+                bk_change c[M + 1];
+                memcpy(c, base, sizeof base);
+                c[M] = (bk_change){all[j].kind, all[j].index, (side ? 1e-4 : -1e-4) * all[j].size};
+                ck_assert_int_eq(bk_statics_solve(statics, &(bk_case){c, M + 1}, at, h), BK_OK);
+                v[side] = probed_value((probed)what, h);
+            }
+            ck_assert_msg(fabs(slope[j] * all[j].size - (v[1] - v[0]) / 2e-4) < 1e-5 * largest,
+                          "figure %d, parameter %d: slope %g, differences %g", what, j, slope[j] * all[j].size,
+                          (v[1] - v[0]) / 2e-4);
+        }
+    }
+}
+END_TEST
+
+/* ---- the highest point under planes ------------------------------------------------------------ */
+
+static double lowest_of(const bk_plane *planes, size_t m, const double *at, size_t n)
+{
+    double lowest = (double)INFINITY;
+    for (size_t i = 0; i < m; i++) {
+        double h = planes[i].constant;
+        for (size_t j = 0; j < n; j++)
+            h += planes[i].slope[j] * at[j];
+        lowest = fmin(lowest, h);
+    }
+    return lowest;
+}
+
+/* By hand: under 1 + x, 2 - 3 x + y and y free to 0.5: x = (2 + 0.5 - 1) / 4 = 0.375, height 1.375. */
+START_TEST(summit_by_hand)
+{
+    arena = bk_arena_new();
+    bk_summit s;
+    ck_assert(bk_summit_new(&s, arena, 2, 3));
+    s.size[0] = 2;
+    s.size[1] = 0.5;
+    double a[] = {1, 0}, b[] = {-3, 1}, at[] = {0, 0};
+    const bk_plane planes[] = {{1, a}, {2, b}};
+    ck_assert_double_eq_tol(bk_summit_find(&s, 2, planes, at), 1.375, 1e-12);
+    ck_assert_double_eq_tol(at[0], 0.375, 1e-12);
+    ck_assert_double_eq_tol(at[1], 0.5, 1e-12);
+    ck_assert_double_eq_tol(bk_summit_find(&s, 1, planes, at), 3, 1e-12); /* one plane: its corner */
+    ck_assert_double_eq_tol(at[0], 2, 1e-12);
+}
+END_TEST
+
+/* By duality: no point of the box is higher, for the planes have a blend that is nowhere higher.  Here by chance and by
+ * moving along each axis and each pair of axes from the summit. */
+START_TEST(no_point_is_higher_than_the_summit)
+{
+    arena = bk_arena_new();
+    uint64_t state = 88172645463325252u;
+    for (int round = 0; round < 400; round++) {
+        const size_t n = 1 + (size_t)(unit_random(&state) * 9), m = 1 + (size_t)(unit_random(&state) * 8);
+        bk_summit s;
+        ck_assert(bk_summit_new(&s, arena, n, 8));
+        double slopes[8][10], at[10] = {0}, p[10];
+        bk_plane planes[8];
+        for (size_t j = 0; j < n; j++)
+            s.size[j] = 0.1 + unit_random(&state);
+        for (size_t i = 0; i < m; i++) {
+            for (size_t j = 0; j < n; j++)
+                slopes[i][j] = 2 * unit_random(&state) - 1;
+            planes[i] = (bk_plane){unit_random(&state), slopes[i]};
+        }
+        const double height = bk_summit_find(&s, m, planes, at);
+        ck_assert_double_eq_tol(height, lowest_of(planes, m, at, n), 1e-12);
+        for (size_t j = 0; j < n; j++)
+            ck_assert(fabs(at[j]) <= s.size[j] * (1 + 1e-12));
+        for (int other = 0; other < 600; other++) {
+            const double reach = pow(10, -4 * unit_random(&state));
+            for (size_t j = 0; j < n; j++) {
+                p[j] = at[j] + reach * s.size[j] * (2 * unit_random(&state) - 1);
+                p[j] = fmin(fmax(p[j], -s.size[j]), s.size[j]);
+            }
+            ck_assert_double_le(lowest_of(planes, m, p, n), height + 1e-9);
+        }
+    }
+}
+END_TEST
+
+START_TEST(ring_carries_its_strongest_pull_where_that_is_more)
+{
+    /* two flat lines pull against each other across the ring, and little hangs on it: upward resultant 100 N, but
+     * each line pulls 50 / sin 5 degrees */
+    const double a = 5 * KIT_DEG;
+    const bk_end ring = kit_ring(k, "eye", 100 / KIT_G, 0, 0, 0);
+    kit_line(k, kit_anchor(k, -2 * cos(a), 0, 2 * sin(a)), ring, 1e8, 0);
+    kit_line(k, ring, kit_anchor(k, 2 * cos(a), 0, 2 * sin(a)), 1e8, 0);
+    ck_assert_int_eq(kit_solve(k, &arena, &hang), BK_OK);
+    ck_assert_double_eq_tol(bk_ring_load(&k->plan, hang, 0), 50 / sin(a), 0.6); /* they stretch a little */
+}
+END_TEST
+
+START_TEST(ring_carries_what_pulls_it_down_where_that_is_more)
+{
+    /* pulled up by two lines at 80 degrees from each other, down by one: resultants are what the one line has */
+    const bk_end ring = kit_ring(k, "eye", 0, 0, 0, 0);
+    const size_t load = kit_body(k, "load", 500 / KIT_G, bk_vec3_of(0, 0, 0), bk_vec3_of(0, 0, -1.2));
+    const size_t hung = kit_line(k, ring, kit_point(k, load, 0, 0, 0.2), 1e8, 0);
+    k->lines[hung].mass_kg = 40 / KIT_G; /* half of it at the ring, pulling down */
+    kit_line(k, kit_anchor(k, -2 * sin(40 * KIT_DEG), 0, 2 * cos(40 * KIT_DEG)), ring, 1e8, 0);
+    kit_line(k, kit_anchor(k, 2 * sin(40 * KIT_DEG), 0, 2 * cos(40 * KIT_DEG)), ring, 1e8, 0);
+    ck_assert_int_eq(kit_solve(k, &arena, &hang), BK_OK);
+    ck_assert_double_eq_tol(bk_ring_load(&k->plan, hang, 0), 540, 0.01);
+}
+END_TEST
+
 START_TEST(ring_carries_its_greatest_resultant)
 {
     const size_t load = kit_body(k, "load", 500, bk_vec3_of(0, 0, 0), bk_vec3_of(0, 0, 0));
@@ -264,6 +449,11 @@ int main(void)
     tcase_add_test(tc, line_that_must_not_be_lost_is_named);
     tcase_add_test(tc, slopes_are_those_of_solved_cases);
     tcase_add_test(tc, ring_carries_its_greatest_resultant);
+    tcase_add_test(tc, ring_carries_its_strongest_pull_where_that_is_more);
+    tcase_add_test(tc, ring_carries_what_pulls_it_down_where_that_is_more);
+    tcase_add_test(tc, every_slope_is_that_of_solved_cases);
+    tcase_add_test(tc, summit_by_hand);
+    tcase_add_test(tc, no_point_is_higher_than_the_summit);
     suite_add_tcase(suite, tc);
     SRunner *runner = srunner_create(suite);
     srunner_run_all(runner, CK_ENV);

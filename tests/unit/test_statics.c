@@ -167,6 +167,32 @@ START_TEST(top_heavy_load_topples_and_is_told_which_way)
 }
 END_TEST
 
+/* The same, turned: it says the way in the plan's axes. */
+static void turned_press(double degrees)
+{
+    const double c = cos(degrees * KIT_DEG), s = sin(degrees * KIT_DEG);
+    const size_t load = kit_body(k, "press", 1000, bk_vec3_of(0.001 * c, 0.001 * s, 0.7), bk_vec3_of(0, 0, 0));
+    for (int side = -1; side <= 1; side += 2)
+        kit_line(k, kit_anchor(k, -s * side, c * side, 2), kit_point(k, load, -s * side, c * side, 0.5), 1e6, 0);
+    ck_assert_int_eq(solve(), BK_E_UNSTABLE);
+    ck_assert_double_eq_tol(hang->goes_towards.x, c, 1e-6);
+    ck_assert_double_eq_tol(hang->goes_towards.y, s, 1e-6);
+}
+START_TEST(way_is_said_between_axes)
+{
+    turned_press(-37);
+    ck_assert_ptr_nonnull(strstr(hang->why, "press turns over towards 37 degrees from +x to -y and leans 180 degrees"));
+    ck_assert_ptr_nonnull(strstr(hang->why, "200 mm above the points it hangs by"));
+    ck_assert_ptr_nonnull(strstr(hang->why, "34.2 N m for each degree")); /* 1000 kg, 0.2 m, pi / 180 */
+}
+END_TEST
+START_TEST(way_is_said_along_an_axis)
+{
+    turned_press(180);
+    ck_assert_ptr_nonnull(strstr(hang->why, "press turns over towards -x and"));
+}
+END_TEST
+
 /* The same, drawn with its centre of gravity 1 mm to one side: it leaves that way, and comes to rest upside down. */
 START_TEST(top_heavy_load_goes_the_way_it_leans)
 {
@@ -318,6 +344,30 @@ START_TEST(case_changes_what_it_names_and_nothing_stays)
 }
 END_TEST
 
+/* A body off its balance by a known force or moment: 2 % too heavy, or its centre of gravity 3 cm off, eyes 1.25 m away. */
+START_TEST(residual_is_what_is_out_of_balance)
+{
+    const size_t load = kit_body(k, "load", 300, bk_vec3_of(0, 0, -0.75), bk_vec3_of(0, 0, 0));
+    for (int side = -1; side <= 1; side += 2)
+        kit_line(k, kit_anchor(k, side, 0, 3), kit_point(k, load, side, 0, 0), 1e6, 0);
+    ck_assert_int_eq(solve(), BK_OK);
+    const bk_change heavy = {BK_CHANGE_MASS, load, 6}, aside = {BK_CHANGE_COG_Y, load, 0.03},
+                    pushed = {BK_CHANGE_WIND_X, load, 200}, gone = {BK_CHANGE_LOSE_LINE, 1, 0};
+    ck_assert_double_eq_tol(bk_statics_residual(&k->plan, &(bk_case){&heavy, 1}, hang), 6.0 / 306, 1e-9);
+    ck_assert_double_eq_tol(bk_statics_residual(&k->plan, &(bk_case){&aside, 1}, hang), 0.03 / hypot(1.25, 0.03), 1e-6);
+    ck_assert_double_eq_tol(bk_statics_residual(&k->plan, &(bk_case){&pushed, 1}, hang), 200 / (300 * KIT_G), 1e-9);
+    ck_assert_double_eq_tol(bk_statics_residual(&k->plan, &(bk_case){&gone, 1}, hang), 0.5, 1e-9);
+    /* and the energy: weight times height, wind times way, half of force times stretch in each line */
+    const double stretch = 150 * KIT_G * 3 / 1e6;
+    ck_assert_double_eq_tol(bk_statics_energy(&k->plan, NULL, hang),
+                            300 * KIT_G * (-0.75 - stretch) + 2 * 150 * KIT_G * stretch / 2, 1e-6);
+    hang->origin_m[load].x += 0.5;
+    ck_assert_double_eq_tol(bk_statics_energy(&k->plan, &(bk_case){&pushed, 1}, hang) -
+                                bk_statics_energy(&k->plan, NULL, hang),
+                            -200 * 0.5, 1e-6);
+}
+END_TEST
+
 START_TEST(lost_line_leaves_the_rest_to_carry)
 {
     const size_t load = kit_body(k, "load", 200, bk_vec3_of(0, 0, 0), bk_vec3_of(0, 0, 0));
@@ -402,6 +452,8 @@ int main(void)
     tcase_add_test(balance, line_between_anchors_pulls_only_on_them);
     tcase_add_test(fails, unheld_body_is_named);
     tcase_add_test(fails, top_heavy_load_topples_and_is_told_which_way);
+    tcase_add_test(fails, way_is_said_between_axes);
+    tcase_add_test(fails, way_is_said_along_an_axis);
     tcase_add_test(fails, top_heavy_load_goes_the_way_it_leans);
     tcase_add_test(fails, single_pick_below_the_centre_of_gravity_topples);
     tcase_add_test(fails, spreader_with_its_eyes_exchanged_turns_over);
@@ -413,6 +465,7 @@ int main(void)
     tcase_add_test(fails, lines_from_below_hold_nothing);
     tcase_add_test(fails, load_picked_at_its_end_leaves_its_attitude);
     tcase_add_test(cases, case_changes_what_it_names_and_nothing_stays);
+    tcase_add_test(cases, residual_is_what_is_out_of_balance);
     tcase_add_test(cases, lost_line_leaves_the_rest_to_carry);
     tcase_add_test(cases, wind_pushes_the_load_aside);
     tcase_add_test(cases, case_is_said_as_a_rigger_would);
