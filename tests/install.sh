@@ -27,7 +27,6 @@ for file in man/man1/becket.1 man/man5/becket-plan.5 man/man5/becket-table.5 bas
     zsh/site-functions/_becket fish/vendor_completions.d/becket.fish; do
     [ -s "moved/share/$file" ] || fail "not installed: share/$file"
 done
-moved/bin/becket draw two-leg-bridle.yaml -o sheet.svg || fail "draw: exit status $?"
 ln -s "$work/moved/bin/becket" becket # called through a link
 ./becket check two-leg-bridle.yaml >link.out || fail "called through a link: exit status $?"
 
