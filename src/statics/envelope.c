@@ -27,6 +27,7 @@
 #define PLANES_MOST  16   /* cases of one climb, a plane each */
 #define FLIPS_MOST   40   /* parameters up to which single flips are tried */
 #define GAIN         1e-6 /* of the weight, or rad: less is not climbed for */
+#define TIE          1e-9 /* the same: nothing within rounding is worse, so the first of equals is named */
 #define IDLE         1e-4 /* of the weight, or rad: what tolerances may be worth together and stay unsaid */
 
 /* ---- figures ----------------------------------------------------------------------------------- */
@@ -123,6 +124,12 @@ static bk_vec3 unit(bk_vec3 v)
     return size > 0 ? bk_vec3_scale(1 / size, v) : v;
 }
 
+/* What a figure is measured by. */
+static double unit_of(const search *s, const figure *f)
+{
+    return f->kind == FROM_VERTICAL || f->kind == TILT ? 1 : s->nominal->total_weight_N;
+}
+
 /* The pulls of all lines at one ring or anchor along `way`; sense of the pull's z: 0 any, 1 up, -1 down. */
 static void probe_pulls(const search *s, bk_end end, bk_vec3 way, int sense)
 {
@@ -189,7 +196,7 @@ static void consider(search *s, size_t lost)
     for (size_t i = 0; i < s->n_figures; i++) {
         figure *f = &s->figures[i];
         const double v = value(s, s->hang, f);
-        if (v <= f->best || (f->kind == TENSION_MIN && lost != BK_NONE))
+        if (v <= f->best + TIE * unit_of(s, f) || (f->kind == TENSION_MIN && lost != BK_NONE))
             continue;
         f->best = v;
         f->lost = lost;
@@ -275,12 +282,6 @@ static void corners(search *s)
 }
 
 /* ---- climbing ---------------------------------------------------------------------------------- */
-
-/* What a figure is measured by. */
-static double unit_of(const search *s, const figure *f)
-{
-    return f->kind == FROM_VERTICAL || f->kind == TILT ? 1 : s->nominal->total_weight_N;
-}
 
 /* A plane that runs below a value that was found bounds nothing: the figure is hollow there. */
 static size_t drop_false(search *s, size_t m, const double *where, double best, double gain)
