@@ -191,6 +191,8 @@ bk_status bk_tables_rules(bk_tables *tables, const char *name, bk_place where, c
 /* NULL when the set does not have it. */
 const bk_rule *bk_rules_find(const bk_rules *rules, const char *name);
 const bk_bands *bk_rules_bands(const bk_rules *rules, const char *name);
+/* The rule as a number of that dimension; NULL also where the set has a word or another dimension there: 60 is no angle. */
+const bk_rule *bk_rules_number(const bk_rules *rules, const char *name, bk_dim dim);
 /* The factor for x; NaN outside all bands or where not allowed.  A value on a boundary takes the
  * lower factor of its two bands.  A curve is NaN below its first point and flat beyond its last only
  * where the quantity is a pure number (a ratio); elsewhere NaN. */

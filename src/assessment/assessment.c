@@ -186,8 +186,21 @@ static void add_hoist(const bk_assessment *a, trolley_load *load, size_t hoist)
     if (isfinite(f->force_limit_N)) load->limit_N = (isfinite(load->limit_N) ? load->limit_N : 0) + f->force_limit_N;
 }
 
+/* What multiplies a load on a trolley without a hoist. */
+static bk_status plain_factor(const bk_plan *plan, const bk_trolley *trolley, trolley_load *load, bk_errors *errors)
+{
+    const bk_rule *rule = bk_rules_number(plan->rules, "dynamic.no_hoist", BK_DIM_NONE);
+    const bool stated = isfinite(plan->dynamic_factor);
+    if (!stated && !rule)
+        return bk_fail(errors, trolley->place, BK_E_RULE, "rule set %s has no number dynamic.no_hoist, which trolley %s needs",
+                       plan->rules->name, trolley->name);
+    load->factor = stated ? plan->dynamic_factor : rule->value;
+    load->by = stated ? "the plan" : rule->source;
+    return BK_OK;
+}
+
 /* What hangs from the trolley's anchors, else its hoist at rated capacity, else a plain load. */
-static trolley_load load_of(const bk_assessment *a, const double *worst_share, size_t t)
+static bk_status load_of(const bk_assessment *a, const double *worst_share, size_t t, trolley_load *out, bk_errors *errors)
 {
     const bk_plan *plan = a->plan;
     const bk_trolley *trolley = &plan->trolleys[t];
@@ -221,13 +234,8 @@ static trolley_load load_of(const bk_assessment *a, const double *worst_share, s
         load.hook_N += pull_N - of_hoists_N;
         if (trolley->hoist != BK_NONE && !own_hoist_hangs) add_hoist(a, &load, trolley->hoist);
     }
-    if (!load.by) { /* no hoist in sight */
-        const bk_rule *rule = bk_rules_find(plan->rules, "dynamic.no_hoist");
-        const bool stated = isfinite(plan->dynamic_factor);
-        load.factor = stated ? plan->dynamic_factor : rule ? rule->value : 1;
-        load.by = stated ? "the plan" : rule ? rule->source : "static";
-    }
-    return load;
+    *out = load;
+    return load.by ? BK_OK : plain_factor(plan, trolley, out, errors);
 }
 
 /* One dynamic factor serves a runway: the greatest of its trolleys. */
@@ -237,21 +245,22 @@ static bk_status solve_runway(bk_assessment *a, size_t r, const double *worst_sh
     const bk_runway *runway = &a->plan->runways[r];
     const size_t n = runway->n_trolleys;
     double *store = BK_NEW(a->arena, double, 5 * (n + 1));
-    if (!store) return bk_fail(errors, runway->place, BK_E_NOMEM, "out of memory");
+    trolley_load *loads = BK_NEW(a->arena, trolley_load, n + 1);
+    if (!store || !loads) return bk_fail(errors, runway->place, BK_E_NOMEM, "out of memory");
     double *fixed = store, *dynamic = fixed + n, *stalled = dynamic + n, *empty = stalled + n, *payload = empty + n;
     double factor = 1;
     const char *by = NULL;
     for (size_t i = 0; i < n; i++) {
-        const trolley_load load = load_of(a, worst_share, runway->first_trolley + i);
-        if (!by || load.factor > factor) factor = load.factor, by = load.by;
+        const bk_status status = load_of(a, worst_share, runway->first_trolley + i, &loads[i], errors);
+        if (status != BK_OK) return status;
+        if (!by || loads[i].factor > factor) factor = loads[i].factor, by = loads[i].by;
     }
     for (size_t i = 0; i < n; i++) {
-        const trolley_load load = load_of(a, worst_share, runway->first_trolley + i);
-        fixed[i] = load.still_N + load.hook_N;
-        dynamic[i] = load.still_N + factor * load.hook_N;
-        stalled[i] = load.still_N + load.limit_N;
-        empty[i] = load.empty_N;
-        payload[i] = load.hook_N;
+        fixed[i] = loads[i].still_N + loads[i].hook_N;
+        dynamic[i] = loads[i].still_N + factor * loads[i].hook_N;
+        stalled[i] = loads[i].still_N + loads[i].limit_N;
+        empty[i] = loads[i].empty_N;
+        payload[i] = loads[i].hook_N;
     }
     const bk_trolley_forces forces = {fixed, dynamic, stalled, empty, payload, factor, by ? by : "no trolley"};
     return bk_runway_solve(a->plan, r, &forces, a->arena, out, errors);

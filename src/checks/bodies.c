@@ -10,7 +10,7 @@ static void tilt(const bk_check_input *in, bk_findings *out, size_t i)
     double limit = body->tilt_limit_rad;
     if (isnan(limit)) {
         mark = BK_MARK_PUBLISHED;
-        limit = bk_rig_rule(in, "body.tilt_limit", &mark, &source);
+        limit = bk_rig_rule(in, "body.tilt_limit", BK_DIM_ANGLE, &mark, &source);
     }
     const double nominal = in->hang->tilt_rad[i];
     double demand = nominal;

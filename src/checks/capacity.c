@@ -14,9 +14,15 @@ bk_mark bk_rig_less_sure(bk_mark a, bk_mark b)
     return a > b ? a : b;
 }
 
-double bk_rig_rule(const bk_check_input *in, const char *name, bk_mark *mark, const char **source)
+const bk_bands *bk_rig_bands(const bk_check_input *in, const char *name, bk_dim dim)
 {
-    const bk_rule *rule = bk_rules_find(in->rules, name);
+    const bk_bands *bands = bk_rules_bands(in->rules, name);
+    return bands && bands->dim == dim ? bands : NULL;
+}
+
+double bk_rig_rule(const bk_check_input *in, const char *name, bk_dim dim, bk_mark *mark, const char **source)
+{
+    const bk_rule *rule = bk_rules_number(in->rules, name, dim);
     if (!rule) return NAN;
     if (mark) *mark = bk_rig_less_sure(*mark, rule->mark);
     if (source) *source = rule->source;
@@ -54,9 +60,10 @@ static const char *family(const bk_part *part)
 }
 
 /* A factor from bands: 0 where they allow nothing, NaN when the rule set has no such bands. */
-static double band_factor(const bk_check_input *in, const char *name, double x, bk_mark *mark, const char **source)
+static double band_factor(const bk_check_input *in, const char *name, bk_dim dim, double x, bk_mark *mark,
+                          const char **source)
 {
-    const bk_bands *bands = bk_rules_bands(in->rules, name);
+    const bk_bands *bands = bk_rig_bands(in, name, dim);
     if (!bands) return NAN;
     *mark = bk_rig_less_sure(*mark, bands->mark);
     *source = bands->source;
@@ -91,7 +98,7 @@ static double temperature_factor(const bk_check_input *in, bk_findings *out, con
         return 1;
     }
     const double factor =
-        band_factor(in, name_of(out, "temperature.", part->material), temperature_K, mark, source);
+        band_factor(in, name_of(out, "temperature.", part->material), BK_DIM_TEMPERATURE, temperature_K, mark, source);
     if (isnan(factor)) {
         if (isnan(part->max_temperature_K))
             bk_findings_assume(out, "%s: no temperature limit is known for %s.", item, part->material);
@@ -136,7 +143,7 @@ static double tag_rating(job *j)
         BK_GIVEN(w, F_break, part->breaking_load_N, FORCE, part->source);
         const char *source = part->source;
         double factor = part->design_factor;
-        if (isnan(factor)) factor = bk_rig_rule(j->in, name_of(j->out, "design_factor.", j->kind), &j->mark, &source);
+        if (isnan(factor)) factor = bk_rig_rule(j->in, name_of(j->out, "design_factor.", j->kind), BK_DIM_NONE, &j->mark, &source);
         BK_GIVEN(w, Z, factor, NONE, source);
         BK_GIVEN(w, eta, isfinite(part->efficiency) ? part->efficiency : 1, NONE, "termination efficiency");
         BK_CALC(w, F_rated, F_break * eta / Z, FORCE, "least breaking force over design factor");
@@ -158,13 +165,13 @@ static double hitch_factor(job *j, double *rating, const char **source)
         *rating = j->part->choker_wll_N;
         *source = "choker rating of the tag";
     } else if (j->hitch == BK_HITCH_CHOKER) {
-        factor = bk_rig_rule(j->in, name_of(j->out, "hitch.choker.", j->kind), &j->mark, source);
-        if (isnan(factor)) factor = bk_rig_rule(j->in, "hitch.choker", &j->mark, source);
+        factor = bk_rig_rule(j->in, name_of(j->out, "hitch.choker.", j->kind), BK_DIM_NONE, &j->mark, source);
+        if (isnan(factor)) factor = bk_rig_rule(j->in, "hitch.choker", BK_DIM_NONE, &j->mark, source);
     } else if (j->hitch == BK_HITCH_BASKET && isfinite(j->part->basket_wll_N)) {
         *rating = j->part->basket_wll_N;
         *source = "basket rating of the tag, upright legs";
     } else if (j->hitch == BK_HITCH_BASKET) {
-        factor = bk_rig_rule(j->in, "hitch.basket", &j->mark, source);
+        factor = bk_rig_rule(j->in, "hitch.basket", BK_DIM_NONE, &j->mark, source);
     }
     if (j->hitch != BK_HITCH_BASKET) return factor;
     if (isnan(j->line->bend_diameter_m))
@@ -190,8 +197,8 @@ static double edge_factor(job *j, const char **source)
         bk_findings_assume(j->out, "%s: thickness of %s is not known, so the edge is not checked.", j->item, name_of_part(j));
         return 1;
     }
-    return band_factor(j->in, strcmp(j->kind, "textile") == 0 ? "edge.radius.textile" : "edge.radius", edge_m / thick_m,
-                       &j->mark, source);
+    return band_factor(j->in, strcmp(j->kind, "textile") == 0 ? "edge.radius.textile" : "edge.radius", BK_DIM_NONE,
+                       edge_m / thick_m, &j->mark, source);
 }
 
 static double choker_rating(job *j, double F_limit)
@@ -203,7 +210,7 @@ static double choker_rating(job *j, double F_limit)
         bk_findings_assume(j->out, "%s: choke angle is not stated: 120 degrees or more (a sling left to settle) is assumed.",
                            j->item);
     else
-        factor = band_factor(j->in, "choke.angle", j->line->choke_angle_rad, &j->mark, &source);
+        factor = band_factor(j->in, "choke.angle", BK_DIM_ANGLE, j->line->choke_angle_rad, &j->mark, &source);
     BK_GIVEN(w, k_choke, factor, NONE, source);
     BK_CALC(w, F_choker, F_limit * k_choke, FORCE, "choker rating at its choke angle");
     return F_choker;
@@ -220,7 +227,8 @@ static double bend_rating(job *j, double F_limit)
     BK_GIVEN(w, d, part->diameter_m, LENGTH, part->source);
     BK_CALC(w, ratio, D / d, NONE, "bend diameter over sling diameter");
     const double factor =
-        strcmp(j->kind, "rope") == 0 ? band_factor(j->in, "bend.ratio", ratio, &j->mark, &source) : (double)NAN;
+        strcmp(j->kind, "rope") == 0 ? band_factor(j->in, "bend.ratio", BK_DIM_NONE, ratio, &j->mark, &source)
+                                       : (double)NAN;
     if (isnan(factor)) {
         bk_findings_assume(j->out, "%s: the rule set has no factor for the bend of %s: the bend is not checked.", j->item,
                            name_of_part(j));
@@ -247,8 +255,8 @@ static bk_rig_capacity capacity(const bk_check_input *in, bk_findings *out, cons
     const double edge = edge_factor(&j, &edge_source);
     double people = 1, critical = 1;
     const char *people_source = "nobody below", *critical_source = "not a critical lift";
-    if (in->plan->people_below) people = bk_rig_rule(in, "people.factor", &j.mark, &people_source);
-    if (in->plan->critical) critical = bk_rig_rule(in, "critical.share", &j.mark, &critical_source);
+    if (in->plan->people_below) people = bk_rig_rule(in, "people.factor", BK_DIM_NONE, &j.mark, &people_source);
+    if (in->plan->critical) critical = bk_rig_rule(in, "critical.share", BK_DIM_NONE, &j.mark, &critical_source);
 
     BK_GIVEN(w, WLL, rating, FORCE, part->source);
     BK_GIVEN(w, k_hitch, hitch, NONE, hitch_source);

@@ -70,8 +70,8 @@ static void rated_capacity(const bk_check_input *in, bk_findings *out, size_t i)
     bk_finding finding = finding_of(in, hoist, "hoist.rated_capacity", "rated capacity");
     const char *people = "nobody below", *critical = "not a critical lift";
     double people_share = 1, critical_share = 1;
-    if (in->plan->people_below) people_share = bk_rig_rule(in, "people.factor", &finding.mark, &people);
-    if (in->plan->critical) critical_share = bk_rig_rule(in, "critical.share", &finding.mark, &critical);
+    if (in->plan->people_below) people_share = bk_rig_rule(in, "people.factor", BK_DIM_NONE, &finding.mark, &people);
+    if (in->plan->critical) critical_share = bk_rig_rule(in, "critical.share", BK_DIM_NONE, &finding.mark, &critical);
     BK_GIVEN(w, F_rated, hoist->rated_N, FORCE, hoist->source);
     BK_GIVEN(w, k_people, people_share, NONE, people);
     BK_GIVEN(w, k_critical, critical_share, NONE, critical);
@@ -94,7 +94,7 @@ static void limiter(const bk_check_input *in, bk_findings *out, size_t i)
     finding.setting = true;
     finding.mark = BK_MARK_PUBLISHED;
     if (hoist->limiter == BK_LIMITER_NONE) {
-        const double from_kg = bk_rig_rule(in, "limiter.required_from", &finding.mark, &finding.source);
+        const double from_kg = bk_rig_rule(in, "limiter.required_from", BK_DIM_MASS, &finding.mark, &finding.source);
         if (hoist->manual || !(hoist->rated_N >= from_kg * BK_STANDARD_GRAVITY_M_PER_S2 * (1 - 1e-9))) {
             if (!hoist->manual)
                 bk_findings_assume(out, "Hoist %s: no limiter is stated, so the case of a load that sticks is not in the "
@@ -111,10 +111,10 @@ static void limiter(const bk_check_input *in, bk_findings *out, size_t i)
     }
     const bool direct = hoist->limiter == BK_LIMITER_DIRECT;
     finding.limit =
-        bk_rig_rule(in, direct ? "limiter.direct.max" : "limiter.indirect.max", &finding.mark, &finding.source);
+        bk_rig_rule(in, direct ? "limiter.direct.max" : "limiter.indirect.max", BK_DIM_NONE, &finding.mark, &finding.source);
     finding.demand = f->limiter_at;
     bk_mark test_mark = BK_MARK_PUBLISHED;
-    const double lifts = bk_rig_rule(in, "limiter.must_lift", &test_mark, NULL);
+    const double lifts = bk_rig_rule(in, "limiter.must_lift", BK_DIM_NONE, &test_mark, NULL);
     if (f->limiter_at_assumed)
         finding.note = "the setting is not stated: the greatest that the rule allows is taken";
     else if (f->limiter_at < lifts)
@@ -136,7 +136,7 @@ static void load_chain(const bk_check_input *in, bk_findings *out, size_t i)
     char name[80];
     snprintf(name, sizeof name, "hoist.chain_stress.%.40s.%s", hoist->chain_grade ? hoist->chain_grade : "none",
              hoist->manual ? "hand" : "powered");
-    finding.limit = bk_rig_rule(in, name, &finding.mark, &finding.source);
+    finding.limit = bk_rig_rule(in, name, BK_DIM_STRESS, &finding.mark, &finding.source);
     bk_working *w = isnan(finding.limit) ? NULL : bk_findings_working(out);
     BK_GIVEN(w, F_rated, hoist->rated_N, FORCE, hoist->source);
     BK_GIVEN(w, F_block, in->hoists[i].hook_block_N, FORCE, "hook block");
@@ -226,9 +226,8 @@ static void life(const bk_check_input *in, bk_findings *out, size_t i)
     if (isnan(d->life_used)) return;
     bk_finding finding = finding_of(in, hoist, "hoist.life", "theoretical life used, share");
     finding.mark = d->life_mark;
-    const char *source;
-    const double warn = bk_rig_rule(in, "duty.warn", NULL, NULL), act = bk_rig_rule(in, "duty.act", NULL, NULL);
-    finding.limit = bk_rig_rule(in, "duty.stop", &finding.mark, &source);
+    const double warn = bk_rig_rule(in, "duty.warn", BK_DIM_NONE, NULL, NULL), act = bk_rig_rule(in, "duty.act", BK_DIM_NONE, NULL, NULL);
+    finding.limit = bk_rig_rule(in, "duty.stop", BK_DIM_NONE, &finding.mark, NULL);
     finding.source = d->life_used_fem >= d->life_used_iso ? "FEM 9.755" : "ISO 12482";
     finding.demand = d->life_used;
     if (d->life_used > finding.limit)
@@ -266,7 +265,7 @@ static void duty(const bk_check_input *in, bk_findings *out, size_t i)
         bk_finding finding = finding_of(in, hoist, "hoist.starts_per_running_hour", "starts in an hour of running");
         finding.mark = BK_MARK_PUBLISHED;
         finding.demand = d->starts_per_running_hour;
-        finding.limit = bk_rig_rule(in, "duty.starts_per_running_hour", &finding.mark, &finding.source);
+        finding.limit = bk_rig_rule(in, "duty.starts_per_running_hour", BK_DIM_NONE, &finding.mark, &finding.source);
         if (finding.demand > finding.limit) finding.note = "the hoist is inched: each start heats the motor and wears its brake";
         bk_findings_add(out, finding);
     }

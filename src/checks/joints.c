@@ -76,8 +76,8 @@ static void point_part(const bk_check_input *in, bk_findings *out, const bk_poin
                        const bk_part *part, bk_vec3 pull, double nominal, double worst, const char *where)
 {
     const bk_bands *bands = NULL;
-    if (is_a(part, "eye")) bands = bk_rules_bands(in->rules, "eyebolt.angle");
-    else if (is_a(part, "shackle")) bands = bk_rules_bands(in->rules, "shackle.side");
+    if (is_a(part, "eye")) bands = bk_rig_bands(in, "eyebolt.angle", BK_DIM_ANGLE);
+    else if (is_a(part, "shackle")) bands = bk_rig_bands(in, "shackle.side", BK_DIM_ANGLE);
     bk_working *w = bk_findings_working(out);
     BK_GIVEN(w, F, worst, FORCE, where ? where : "pull on the point, solved as drawn");
     const bk_rig_capacity capacity = bk_rig_piece_capacity(in, out, item, part, w);
@@ -143,9 +143,9 @@ static void point_part(const bk_check_input *in, bk_findings *out, const bk_poin
                                           .what = "direction of pull off the part's axis", .demand = angle,
                                           .nominal_demand = angle, .limit = allowed, .dim = BK_DIM_ANGLE,
                                           .rule = in->rules->name, .source = allowed_source, .mark = allowed_mark});
-    const bk_bands *flat = bk_rules_bands(in->rules, is_a(part, "eye")       ? "eyebolt.plane"
-                                                         : is_a(part, "shackle") ? "shackle.plane"
-                                                                                 : "lug.plane");
+    const bk_bands *flat = bk_rig_bands(in, is_a(part, "eye")       ? "eyebolt.plane"
+                                            : is_a(part, "shackle") ? "shackle.plane"
+                                                                    : "lug.plane", BK_DIM_ANGLE);
     if (isfinite(point->plane.x) && bk_vec3_norm(pull) > 0 && flat) {
         const double out_of_plane =
             fabs(BK_PI / 2 - bk_vec3_angle(bk_quat_turn(turn, point->plane), pull));

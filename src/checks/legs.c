@@ -77,22 +77,24 @@ static double heavier(const bk_check_input *in, bk_findings *out, const bk_rig_g
     return in->envelope->n_parameters > 0 ? 1 + most : 1;
 }
 
-/* Ends of the bands of angle that ratings of several legs go by, from the vertical. */
-static const double mode_bounds[] = {BK_PI / 6, BK_PI / 4, BK_PI / 3};
-
-/* The standard's bands overlap the legs' angles: factor for n legs at beta. */
+/* Factor for n legs at beta, of the narrowest of the rule set's bands that holds it. */
 static double mode_factor(const bk_check_input *in, size_t n, double beta, bk_mark *mark, const char **source,
                           const char **name)
 {
     const char *const two[] = {"legs.mode.two_30", "legs.mode.two_45", "legs.mode.two_60"};
     const char *const four[] = {"legs.mode.four_30", "legs.mode.four_45", "legs.mode.four_60"};
+    const char *const limit[] = {"legs.mode.limit_0", "legs.mode.limit_1", "legs.mode.limit_2"};
     for (size_t i = 0; i < 3; i++) {
         *name = n == 2 ? two[i] : four[i];
-        if (beta > mode_bounds[i] * (1 + 1e-12) || !bk_rules_find(in->rules, *name)) continue;
-        return bk_rig_rule(in, *name, mark, source);
+        if (!(beta <= bk_rig_rule(in, limit[i], BK_DIM_ANGLE, NULL, NULL) * (1 + 1e-12))) continue;
+        const double factor = bk_rig_rule(in, *name, BK_DIM_NONE, mark, source);
+        if (isfinite(factor)) return factor;
     }
     return NAN;
 }
+
+/* What the columns of a table end at. */
+static const double column_bounds[] = {BK_PI / 6, BK_PI / 4, BK_PI / 3};
 
 /* The table's rating of n legs together at beta, of its narrowest column that holds beta. */
 static double part_mode_rating(const bk_part *part, size_t n, double beta)
@@ -102,7 +104,7 @@ static double part_mode_rating(const bk_part *part, size_t n, double beta)
                               n == 2 ? part->wll_2_leg_45_N : part->wll_4_leg_45_N,
                               n == 2 ? part->wll_2_leg_60_N : part->wll_4_leg_60_N};
     for (size_t i = 0; i < 3; i++)
-        if (beta <= mode_bounds[i] * (1 + 1e-12) && isfinite(columns[i])) return columns[i];
+        if (beta <= column_bounds[i] * (1 + 1e-12) && isfinite(columns[i])) return columns[i];
     return NAN;
 }
 
@@ -120,7 +122,8 @@ static double folded(double azimuth, double axis)
  * solved pulls. */
 static bool uneven(const bk_check_input *in, const bk_rig_group *group)
 {
-    const bk_rule *spread = bk_rules_find(in->rules, "legs.even.spread"), *upright = bk_rules_find(in->rules, "legs.vertical_within");
+    const bk_rule *spread = bk_rules_number(in->rules, "legs.even.spread", BK_DIM_ANGLE),
+                  *upright = bk_rules_number(in->rules, "legs.vertical_within", BK_DIM_ANGLE);
     if (!spread) return false;
     double azimuth[4], low = BK_PI, high = 0;
     size_t n = 0;
@@ -161,7 +164,7 @@ static double count_legs(const bk_check_input *in, bk_findings *out, const bk_ri
     bk_working *w = bk_findings_working(out);
     bk_mark mark = leg->mark;
     const char *source = NULL;
-    const double carrying = bk_rig_rule(in, rule, &mark, &source);
+    const double carrying = bk_rig_rule(in, rule, BK_DIM_NONE, &mark, &source);
     BK_GIVEN(w, W, leg->worst_load, FORCE, "load on these legs together");
     BK_GIVEN(w, n_c, carrying, NONE, source ? source : "legs that count");
     BK_GIVEN(w, beta, leg->beta, ANGLE, "flattest leg, from the vertical");
@@ -205,8 +208,8 @@ static void check_group(const bk_check_input *in, bk_findings *out, const bk_rig
     const char *part_name = weakest_part ? (weakest_part->ref ? weakest_part->ref : weakest_part->what) : NULL;
     const char *where = worst_load > load ? "load at its heaviest" : NULL;
 
-    /* past the last angle of the bands the angle check refuses; there is no factor to check with */
-    if (beta_max < BK_PI / 3 * (1 + 1e-12)) {
+    /* past the greatest angle the angle check refuses; there is no factor to check with */
+    if (!(beta_max > bk_rig_rule(in, "angle.max_from_vertical", BK_DIM_ANGLE, NULL, NULL) * (1 + 1e-12))) {
         bk_working *w = bk_findings_working(out);
         bk_mark mode_mark = mark;
         const char *source = NULL, *name = NULL;
@@ -261,7 +264,7 @@ static void included_angle(const bk_check_input *in, bk_findings *out, const bk_
         }
     bk_mark mark = BK_MARK_PUBLISHED;
     const char *source = NULL;
-    double limit = bk_rig_rule(in, "shackle.max_included", &mark, &source);
+    double limit = bk_rig_rule(in, "shackle.max_included", BK_DIM_ANGLE, &mark, &source);
     const bk_part *part = NULL;
     if (group->upper.kind == BK_END_RING && plan->rings[group->upper.index].n_parts > 0)
         part = &plan->parts[plan->rings[group->upper.index].first_part];

@@ -104,7 +104,7 @@ static void angle(const bk_check_input *in, bk_findings *out, size_t line)
     if (in->hang->slack[line] && !(in->envelope->tension_max[line].value > 0)) return;
     bk_mark mark = BK_MARK_PUBLISHED;
     const char *source = NULL;
-    const double limit = bk_rig_rule(in, "angle.max_from_vertical", &mark, &source);
+    const double limit = bk_rig_rule(in, "angle.max_from_vertical", BK_DIM_ANGLE, &mark, &source);
     const double nominal = in->hang->from_vertical_rad[line];
     double demand = nominal;
     const char *where = NULL;
@@ -115,7 +115,7 @@ static void angle(const bk_check_input *in, bk_findings *out, size_t line)
     bk_finding finding = {.check = "line.angle", .item = l->name, .what = "angle from the vertical", .demand = demand,
                           .nominal_demand = nominal, .limit = limit, .dim = BK_DIM_ANGLE, .rule = in->rules->name,
                           .source = source ? source : "rule set", .mark = mark, .where = where};
-    const double warn = bk_rig_rule(in, "angle.warn_from_vertical", NULL, NULL);
+    const double warn = bk_rig_rule(in, "angle.warn_from_vertical", BK_DIM_ANGLE, NULL, NULL);
     if (demand > warn && demand <= limit) finding.note = "flatter than 45 degrees from the horizontal: tension climbs fast";
     bk_findings_add(out, finding);
 }

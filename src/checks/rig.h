@@ -4,8 +4,11 @@
 
 #include "list.h"
 
-/* A rule's value; *mark sinks to the rule's own if that is less sure.  NaN when the set lacks it. */
-double bk_rig_rule(const bk_check_input *in, const char *name, bk_mark *mark, const char **source);
+/* A rule's value; *mark sinks to the rule's own if that is less sure.  NaN when the set lacks it, or has no number of
+ * that dimension. */
+double bk_rig_rule(const bk_check_input *in, const char *name, bk_dim dim, bk_mark *mark, const char **source);
+/* NULL when the set lacks them, or has them of another quantity. */
+const bk_bands *bk_rig_bands(const bk_check_input *in, const char *name, bk_dim dim);
 /* The less sure of two marks. */
 bk_mark bk_rig_less_sure(bk_mark a, bk_mark b);
 

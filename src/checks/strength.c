@@ -17,16 +17,22 @@
 
 /* ---- rule values -------------------------------------------------------------------------------- */
 
-static const bk_rule *find(const bk_rules *rules, const char *name, bool needed, bool *missing,
+static bk_place place_of(const bk_rules *rules)
+{
+    return (bk_place){rules->table ? rules->table->path : NULL, 0, 0};
+}
+
+/* NULL when the set lacks it; a message, and *missing, where it is needed or is no number of that dimension. */
+static const bk_rule *find(const bk_rules *rules, const char *name, bk_dim dim, bool needed, bool *missing,
                            bk_errors *errors)
 {
     char full[80];
     (void)snprintf(full, sizeof full, "beam.%s", name);
-    const bk_rule *rule = bk_rules_find(rules, full);
-    if (!rule && needed) {
+    const bk_rule *rule = bk_rules_number(rules, full, dim);
+    if (!rule && (needed || bk_rules_find(rules, full))) {
         *missing = true;
-        (void)bk_fail(errors, (bk_place){rules->table ? rules->table->path : NULL, 0, 0}, BK_E_RULE,
-                      "rule set %s lacks %s, which the strength of beams needs", rules->name, full);
+        (void)bk_fail(errors, place_of(rules), BK_E_RULE, "rule set %s has no %s %s, which the strength of beams needs",
+                      rules->name, bk_dim_name(dim), full);
     }
     return rule;
 }
@@ -64,16 +70,15 @@ bk_status bk_strength_of_rules(const bk_check_input *in, bk_arena *arena, bk_bea
     const bk_place place = {in->plan->file, 0, 0};
     bool missing = false;
     memset(rules, 0, sizeof *rules);
-    const bk_rule *name = find(in->rules, "method", true, &missing, errors);
+    const bk_rule *name = bk_rules_find(in->rules, "beam.method");
     *method = NULL;
     for (size_t i = 0; name && i < sizeof methods / sizeof *methods; i++)
         if (strcmp(name->text, methods[i]->name) == 0) *method = methods[i];
-    if (name && !*method)
-        return bk_fail(errors, (bk_place){in->rules->table ? in->rules->table->path : NULL, 0, 0}, BK_E_RULE,
-                       "beam.method: want %s or %s, got \"%s\"", methods[0]->name, methods[1]->name,
-                       name->text);
+    if (!*method)
+        return bk_fail(errors, place_of(in->rules), BK_E_RULE, "beam.method: want %s or %s, got \"%s\"", methods[0]->name,
+                       methods[1]->name, name ? name->text : "");
     const bool en = *method == &bk_strength_en, us = *method == &bk_strength_us;
-#define X(field, text) rules->field = find(in->rules, text, NEEDED, &missing, errors);
+#define X(field, text, dim) rules->field = find(in->rules, text, BK_DIM_##dim, NEEDED, &missing, errors);
 #define NEEDED         true
     BK_BEAM_RULES(X)
 #undef NEEDED
@@ -88,7 +93,7 @@ bk_status bk_strength_of_rules(const bk_check_input *in, bk_arena *arena, bk_bea
 #undef NEEDED
 #undef X
     rules->C1_spread = bk_rules_bands(in->rules, "beam.C1_spread");
-    if (en && !rules->C1_spread) {
+    if (en && !(rules->C1_spread && rules->C1_spread->dim == BK_DIM_NONE)) {
         missing = true;
         (void)bk_fail(errors, place, BK_E_RULE, "rule set %s lacks the bands beam.C1_spread",
                       in->rules->name);

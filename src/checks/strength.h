@@ -13,56 +13,56 @@
 
 /* ---- rule values -------------------------------------------------------------------------------- */
 
-/* Field, name in the rule set after "beam.".  Those of BK_BEAM_RULES are needed by both methods. */
+/* Field, name in the rule set after "beam.", dimension.  Those of BK_BEAM_RULES are needed by both methods. */
 #define BK_BEAM_RULES(X)                                                                                     \
-    X(E, "E")                                                                                                \
-    X(G, "G")                                                                                                \
-    X(gamma_G, "gamma_G")                                                                                    \
-    X(gamma_G_inf, "gamma_G_inf")                                                                            \
-    X(gamma_Q, "gamma_Q")                                                                                    \
-    X(gamma_stalled, "gamma_stalled")                                                                        \
-    X(lifting_factor, "lifting_factor")                                                                      \
-    X(lateral_share, "lateral_share")                                                                        \
-    X(local_share, "flange.local_share")                                                                     \
-    X(superpose_within, "flange.superpose_within")
+    X(E, "E", STRESS)                                                                                        \
+    X(G, "G", STRESS)                                                                                        \
+    X(gamma_G, "gamma_G", NONE)                                                                              \
+    X(gamma_G_inf, "gamma_G_inf", NONE)                                                                      \
+    X(gamma_Q, "gamma_Q", NONE)                                                                              \
+    X(gamma_stalled, "gamma_stalled", NONE)                                                                  \
+    X(lifting_factor, "lifting_factor", NONE)                                                                \
+    X(lateral_share, "lateral_share", NONE)                                                                  \
+    X(local_share, "flange.local_share", NONE)                                                               \
+    X(superpose_within, "flange.superpose_within", NONE)
 #define BK_BEAM_RULES_EN(X)                                                                                  \
-    X(gamma_M0, "gamma_M0")                                                                                  \
-    X(gamma_M1, "gamma_M1")                                                                                  \
-    X(gamma_M2, "gamma_M2")                                                                                  \
-    X(gamma_Mser, "gamma_Mser")                                                                              \
-    X(alpha_a, "alpha_a")                                                                                    \
-    X(alpha_b, "alpha_b")                                                                                    \
-    X(alpha_c, "alpha_c")                                                                                    \
-    X(alpha_d, "alpha_d")                                                                                    \
-    X(lambda_LT_0, "lambda_LT_0")                                                                            \
-    X(beta_LT, "beta_LT")                                                                                    \
-    X(C1_uniform, "C1_uniform")                                                                              \
-    X(C2_above, "C2_above")                                                                                  \
-    X(C2_below, "C2_below")                                                                                  \
-    X(C2_ends_held, "C2_ends_held")                                                                          \
-    X(C_mz, "C_mz")                                                                                          \
-    X(eta, "eta")                                                                                            \
-    X(k_2, "k_2")
+    X(gamma_M0, "gamma_M0", NONE)                                                                            \
+    X(gamma_M1, "gamma_M1", NONE)                                                                            \
+    X(gamma_M2, "gamma_M2", NONE)                                                                            \
+    X(gamma_Mser, "gamma_Mser", NONE)                                                                        \
+    X(alpha_a, "alpha_a", NONE)                                                                              \
+    X(alpha_b, "alpha_b", NONE)                                                                              \
+    X(alpha_c, "alpha_c", NONE)                                                                              \
+    X(alpha_d, "alpha_d", NONE)                                                                              \
+    X(lambda_LT_0, "lambda_LT_0", NONE)                                                                      \
+    X(beta_LT, "beta_LT", NONE)                                                                              \
+    X(C1_uniform, "C1_uniform", NONE)                                                                        \
+    X(C2_above, "C2_above", NONE)                                                                            \
+    X(C2_below, "C2_below", NONE)                                                                            \
+    X(C2_ends_held, "C2_ends_held", NONE)                                                                    \
+    X(C_mz, "C_mz", NONE)                                                                                    \
+    X(eta, "eta", NONE)                                                                                      \
+    X(k_2, "k_2", NONE)
 #define BK_BEAM_RULES_US(X)                                                                                  \
-    X(Omega_b, "Omega_b")                                                                                    \
-    X(Omega_c, "Omega_c")                                                                                    \
-    X(Omega_t, "Omega_t")                                                                                    \
-    X(Omega_v, "Omega_v")                                                                                    \
-    X(Omega_v_slender, "Omega_v_slender")                                                                    \
-    X(Omega_flange, "Omega_flange")                                                                          \
-    X(Omega_yielding, "Omega_yielding")                                                                      \
-    X(Omega_crippling, "Omega_crippling")                                                                    \
-    X(Omega_bolt, "Omega_bolt")                                                                              \
-    X(flange_stress_share, "flange.stress_share")                                                            \
-    X(flange_bending_share, "flange.bending_share")
+    X(Omega_b, "Omega_b", NONE)                                                                              \
+    X(Omega_c, "Omega_c", NONE)                                                                              \
+    X(Omega_t, "Omega_t", NONE)                                                                              \
+    X(Omega_v, "Omega_v", NONE)                                                                              \
+    X(Omega_v_slender, "Omega_v_slender", NONE)                                                              \
+    X(Omega_flange, "Omega_flange", NONE)                                                                    \
+    X(Omega_yielding, "Omega_yielding", NONE)                                                                \
+    X(Omega_crippling, "Omega_crippling", NONE)                                                              \
+    X(Omega_bolt, "Omega_bolt", NONE)                                                                        \
+    X(flange_stress_share, "flange.stress_share", NONE)                                                      \
+    X(flange_bending_share, "flange.bending_share", NONE)
 /* Deflection limits: a rule set need not have them all. */
 #define BK_BEAM_RULES_OPTIONAL(X)                                                                            \
-    X(deflection_payload, "deflection.payload")                                                              \
-    X(deflection_total, "deflection.total")                                                                  \
-    X(deflection_total_most, "deflection.total_most")                                                        \
-    X(deflection_overhang, "deflection.overhang")                                                            \
-    X(deflection_lateral, "deflection.lateral")                                                              \
-    X(deflection_lateral_share, "deflection.lateral_share")
+    X(deflection_payload, "deflection.payload", NONE)                                                        \
+    X(deflection_total, "deflection.total", NONE)                                                            \
+    X(deflection_total_most, "deflection.total_most", LENGTH)                                                \
+    X(deflection_overhang, "deflection.overhang", NONE)                                                      \
+    X(deflection_lateral, "deflection.lateral", NONE)                                                        \
+    X(deflection_lateral_share, "deflection.lateral_share", NONE)
 
 /* Coefficient = constant + linear mu + factor e^(exponent mu): along the beam at 0 web, 1 wheel, 2 edge;
  * across at 0 and 1. */
@@ -74,7 +74,7 @@ typedef struct bk_flange_curve {
 enum { BK_CX0, BK_CX1, BK_CX2, BK_CY0, BK_CY1, BK_FLANGE_CURVES };
 
 typedef struct bk_beam_rules {
-#define X(field, name) const bk_rule *field;
+#define X(field, name, dim) const bk_rule *field;
     BK_BEAM_RULES(X)
     BK_BEAM_RULES_EN(X) BK_BEAM_RULES_US(X) BK_BEAM_RULES_OPTIONAL(X)
 #undef X

@@ -62,7 +62,7 @@ static void several(const bk_check_input *in, bk_findings *out, const size_t *lo
     bk_finding finding =
         finding_of(in, hoist, "hoist.multi_margin", "share of a load on several hoists, with its margin", BK_DIM_FORCE);
     const double growth = fmax(0, in->envelope->tension_max[line].value - in->hang->tension_N[line]);
-    const double margin = bk_rig_rule(in, n == 2 ? "multi_hoist.two" : n == 3 ? "multi_hoist.three" : "multi_hoist.four",
+    const double margin = bk_rig_rule(in, n == 2 ? "multi_hoist.two" : n == 3 ? "multi_hoist.three" : "multi_hoist.four", BK_DIM_NONE,
                                       &finding.mark, &finding.source);
     bk_working *w = bk_findings_working(out);
     /* what this line holds at its hook, and the block that rides there; the same hoist may hang in other lines too */
@@ -174,7 +174,7 @@ static void side_pull(const bk_check_input *in, bk_findings *out, size_t line)
     if (upper.kind != BK_END_ANCHOR || plan->anchors[upper.index].trolley == BK_NONE) return;
     const bk_hoist *hoist = &plan->hoists[plan->lines[line].hoist];
     bk_finding finding = finding_of(in, hoist, "hoist.side_pull", "chain off the vertical under a trolley", BK_DIM_ANGLE);
-    finding.limit = bk_rig_rule(in, "hoist.side_pull", &finding.mark, &finding.source);
+    finding.limit = bk_rig_rule(in, "hoist.side_pull", BK_DIM_ANGLE, &finding.mark, &finding.source);
     finding.demand = in->envelope->from_vertical_max[line].value;
     finding.nominal_demand = in->hang->from_vertical_rad[line];
     finding.where = finding.demand > finding.nominal_demand ? in->envelope->from_vertical_max[line].say : NULL;
@@ -192,11 +192,11 @@ static void wind(const bk_check_input *in, bk_findings *out, size_t b)
     }
     bk_finding finding = {.check = "body.wind", .item = body->name, .what = "wind speed against the speed allowed",
                           .dim = BK_DIM_SPEED, .nominal_demand = NAN, .rule = in->rules->name, .mark = BK_MARK_PUBLISHED};
-    const char *air, *drag = "stated in the plan", *area, *speed;
-    const double half_density = bk_rig_rule(in, "wind.half_air_density", &finding.mark, &air);
-    const double C = isnan(body->drag) ? bk_rig_rule(in, "wind.drag", &finding.mark, &drag) : body->drag;
-    const double by_mass = bk_rig_rule(in, "wind.load_area", &finding.mark, &area);
-    const double design = bk_rig_rule(in, "wind.in_service.speed", &finding.mark, &speed);
+    const char *air = "rule set", *drag = "stated in the plan", *area = air, *speed = air;
+    const double half_density = bk_rig_rule(in, "wind.half_air_density", BK_DIM_DENSITY, &finding.mark, &air);
+    const double C = isnan(body->drag) ? bk_rig_rule(in, "wind.drag", BK_DIM_NONE, &finding.mark, &drag) : body->drag;
+    const double by_mass = bk_rig_rule(in, "wind.load_area", BK_DIM(-1, 2, 0, 0, 0), &finding.mark, &area);
+    const double design = bk_rig_rule(in, "wind.in_service.speed", BK_DIM_SPEED, &finding.mark, &speed);
     bk_working *w = bk_findings_working(out);
     BK_GIVEN(w, half_rho, half_density, DENSITY, air);
     BK_GIVEN(w, v, isnan(plan->wind.speed_m_s) ? sqrt(plan->wind.pressure_Pa / half_density) : plan->wind.speed_m_s,

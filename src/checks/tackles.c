@@ -40,12 +40,12 @@ static void tackle(const bk_check_input *in, bk_findings *out, const bk_tackle *
     BK_GIVEN(w, n_lead, t->lead_sheaves, NONE, "sheaves behind the tackle");
     double pull;
     if (t->bearing == BK_BEARING_FIBRE) {
-        BK_GIVEN(w, mu, bk_rig_rule(in, "block.tackle_friction", &mark, &source), NONE, source ? source : "rule set");
+        BK_GIVEN(w, mu, bk_rig_rule(in, "block.tackle_friction", BK_DIM_NONE, &mark, &source), NONE, source ? source : "rule set");
         BK_CALC(w, P, W * (1 + mu * (N + n_lead)) / N, FORCE, "a share of the load for each sheave");
         pull = P;
     } else {
         const char *rule = t->bearing == BK_BEARING_ROLLING ? "block.loss.rolling" : "block.loss.plain";
-        BK_GIVEN(w, k, bk_rig_rule(in, rule, &mark, &source), NONE, source ? source : "rule set");
+        BK_GIVEN(w, k, bk_rig_rule(in, rule, BK_DIM_NONE, &mark, &source), NONE, source ? source : "rule set");
         BK_CALC(w, P_tackle, W * pow(k, N) * (k - 1) / (pow(k, N) - 1), FORCE, "hauled over N sheaves onto N falls");
         BK_CALC(w, P, P_tackle * pow(k, n_lead), FORCE, "each further sheave takes its share");
         pull = P;

@@ -102,12 +102,12 @@ static int picture(const char *output, const bk_leg_question *q, const bk_sheet_
 }
 
 /* A figure of the rule set. */
-static bk_status rule(const bk_rules *rules, const char *name, double *value, bk_errors *errors)
+static bk_status rule(const bk_rules *rules, const char *name, bk_dim dim, double *value, bk_errors *errors)
 {
-    const bk_rule *found = bk_rules_find(rules, name);
+    const bk_rule *found = bk_rules_number(rules, name, dim);
     if (!found)
-        return bk_fail(errors, (bk_place){.file = rules->table->path}, BK_E_RULE, "rule set %s lacks %s",
-                       rules->name, name);
+        return bk_fail(errors, (bk_place){.file = rules->table->path}, BK_E_RULE, "rule set %s has no %s %s",
+                       rules->name, bk_dim_name(dim), name);
     *value = found->value;
     return BK_OK;
 }
@@ -118,10 +118,10 @@ static bk_status ask_rules(const request *r, bk_tables *tables, bk_leg_question 
     const bk_rules *rules = NULL;
     double counted = r->legs;
     bk_status status = bk_tables_rules(tables, q->rules, (bk_place){0}, &rules, errors);
-    if (status == BK_OK) status = rule(rules, "angle.max_from_vertical", &q->max_from_vertical_rad, errors);
-    if (status == BK_OK) status = rule(rules, "angle.warn_from_vertical", &q->warn_from_vertical_rad, errors);
+    if (status == BK_OK) status = rule(rules, "angle.max_from_vertical", BK_DIM_ANGLE, &q->max_from_vertical_rad, errors);
+    if (status == BK_OK) status = rule(rules, "angle.warn_from_vertical", BK_DIM_ANGLE, &q->warn_from_vertical_rad, errors);
     if (status == BK_OK && r->legs >= 4 && !r->equalised)
-        status = rule(rules, "legs.carrying_of_four", &counted, errors);
+        status = rule(rules, "legs.carrying_of_four", BK_DIM_NONE, &counted, errors);
     q->carrying = (int)counted;
     return status;
 }

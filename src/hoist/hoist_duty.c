@@ -107,7 +107,7 @@ static bk_status allowed(const bk_plan *plan, const bk_hoist *hoist, double grou
     if (isnan(hoist->creep_m_s))
         return BK_OK;
     const bk_rule *share;
-    const bk_status status = bk_hoist_rule(plan, hoist, &share, errors, "duty.main_share");
+    const bk_status status = bk_hoist_rule(plan, hoist, BK_DIM_NONE, &share, errors, "duty.main_share");
     if (status)
         return status;
     /* main winding: this share of the running time and the rest of the starts; creep the other way round */
@@ -126,10 +126,10 @@ static bk_status work(const bk_plan *plan, const bk_hoist *hoist, bk_working *w,
     const bool two_speed = !isnan(hoist->creep_m_s);
     const bk_rule *per_cycle, *share, *year;
     bk_status status;
-    if ((status = bk_hoist_rule(plan, hoist, &per_cycle, errors, "duty.starts_per_cycle.%s",
+    if ((status = bk_hoist_rule(plan, hoist, BK_DIM_NONE, &per_cycle, errors, "duty.starts_per_cycle.%s",
                                 two_speed ? "two_speed" : "one_speed")) ||
-        (status = bk_hoist_rule(plan, hoist, &share, errors, "duty.main_share")) ||
-        (status = bk_hoist_rule(plan, hoist, &year, errors, "duty.days_per_year")))
+        (status = bk_hoist_rule(plan, hoist, BK_DIM_NONE, &share, errors, "duty.main_share")) ||
+        (status = bk_hoist_rule(plan, hoist, BK_DIM_NONE, &year, errors, "duty.days_per_year")))
         return status;
     if (isnan(duty->cycles_per_hour))
         return BK_OK;
@@ -189,7 +189,7 @@ static bk_status spectrum(const bk_plan *plan, const bk_hoist *hoist, const bk_t
 {
     static const bk_duty_load full = {1, 1};
     const bk_rule *ignored;
-    bk_status status = bk_hoist_rule(plan, hoist, &ignored, errors, "duty.hook_share_ignored");
+    bk_status status = bk_hoist_rule(plan, hoist, BK_DIM_NONE, &ignored, errors, "duty.hook_share_ignored");
     if (status)
         return status;
     *hook = hoist->hook_mass_kg * BK_STANDARD_GRAVITY_M_PER_S2 / hoist->rated_N;

@@ -17,6 +17,7 @@
  */
 #include "hoist_lookup.h"
 
+#include <stdio.h>
 #include <string.h>
 
 static double or_zero(double value)
@@ -33,7 +34,7 @@ static bk_status main_speed(const bk_plan *plan, const bk_hoist *hoist, bk_hoist
     if (!isnan(hoist->speed_m_s))
         return BK_OK;
     const bk_rule *assumed;
-    const bk_status status = bk_hoist_rule(plan, hoist, &assumed, errors, "dynamic.assumed_speed.%s",
+    const bk_status status = bk_hoist_rule(plan, hoist, BK_DIM_SPEED, &assumed, errors, "dynamic.assumed_speed.%s",
                                            hoist->manual ? "hand" : "powered");
     if (status)
         return status;
@@ -54,23 +55,25 @@ static bk_status lift_off(const bk_plan *plan, const bk_hoist *hoist, bk_working
     const char *speed_source;
     bk_status status = main_speed(plan, hoist, out, &speed_source, errors);
     if (!status && !hoist->hoisting_class)
-        status = bk_hoist_rule(plan, hoist, &assumed, errors, "dynamic.hoisting_class");
+        status = bk_hoist_word(plan, hoist, "dynamic.hoisting_class", &assumed, errors);
     if (status)
         return status;
     out->hoisting_class_assumed = !hoist->hoisting_class;
     out->hoisting_class = hoist->hoisting_class ? hoist->hoisting_class : assumed->text;
-    if (!hoist->drive_class && (status = bk_hoist_rule(plan, hoist, &assumed, errors, "dynamic.drive_class")))
+    if (!hoist->drive_class && (status = bk_hoist_word(plan, hoist, "dynamic.drive_class", &assumed, errors)))
         return status;
     out->drive_class_assumed = !hoist->drive_class;
     out->drive_class = hoist->drive_class ? hoist->drive_class : assumed->text;
 
     const char *hc = out->hoisting_class, *hd = out->drive_class;
-    if ((status = bk_hoist_rule(plan, hoist, &beta, errors, "dynamic.beta2.%s", hc)) ||
-        (status = bk_hoist_rule(plan, hoist, &least, errors, "dynamic.phi2_min.%s", hc)) ||
-        (status = bk_hoist_rule(plan, hoist, &least_of_drive, errors, "dynamic.phi2_min.%s.%s", hc, hd)) ||
-        (status = bk_hoist_rule(plan, hoist, &which, errors, "dynamic.speed.%s", hd)) ||
-        (status = bk_hoist_rule(plan, hoist, &fem_slope, errors, "dynamic.fem.per_speed")) ||
-        (status = bk_hoist_rule(plan, hoist, &fem_least, errors, "dynamic.fem.min")))
+    char speed_of[40];
+    snprintf(speed_of, sizeof speed_of, "dynamic.speed.%s", hd);
+    if ((status = bk_hoist_rule(plan, hoist, BK_DIM_PER_SPEED, &beta, errors, "dynamic.beta2.%s", hc)) ||
+        (status = bk_hoist_rule(plan, hoist, BK_DIM_NONE, &least, errors, "dynamic.phi2_min.%s", hc)) ||
+        (status = bk_hoist_rule(plan, hoist, BK_DIM_NONE, &least_of_drive, errors, "dynamic.phi2_min.%s.%s", hc, hd)) ||
+        (status = bk_hoist_word(plan, hoist, speed_of, &which, errors)) ||
+        (status = bk_hoist_rule(plan, hoist, BK_DIM_PER_SPEED, &fem_slope, errors, "dynamic.fem.per_speed")) ||
+        (status = bk_hoist_rule(plan, hoist, BK_DIM_NONE, &fem_least, errors, "dynamic.fem.min")))
         return status;
 
     BK_GIVEN(w, v_h, out->speed_m_s, SPEED, speed_source);
@@ -113,7 +116,7 @@ static bk_status impact(const bk_plan *plan, const bk_hoist *hoist, bk_working *
     bk_status status;
     if (hoist->manual) {
         const bk_rule *hand;
-        if ((status = bk_hoist_rule(plan, hoist, &hand, errors, "dynamic.impact.hand")))
+        if ((status = bk_hoist_rule(plan, hoist, BK_DIM_NONE, &hand, errors, "dynamic.impact.hand")))
             return status;
         BK_GIVEN(w, phi, hand->value, NONE, hand->source);
         out->dynamic_impact = out->dynamic_factor = phi;
@@ -123,10 +126,10 @@ static bk_status impact(const bk_plan *plan, const bk_hoist *hoist, bk_working *
     }
     const char *speed_source;
     if ((status = main_speed(plan, hoist, out, &speed_source, errors)) ||
-        (status = bk_hoist_rule(plan, hoist, &powered, errors, "dynamic.impact.powered")) ||
-        (status = bk_hoist_rule(plan, hoist, &slope, errors, "dynamic.hoist_load.per_speed")) ||
-        (status = bk_hoist_rule(plan, hoist, &least, errors, "dynamic.hoist_load.min")) ||
-        (status = bk_hoist_rule(plan, hoist, &most, errors, "dynamic.hoist_load.max")))
+        (status = bk_hoist_rule(plan, hoist, BK_DIM_NONE, &powered, errors, "dynamic.impact.powered")) ||
+        (status = bk_hoist_rule(plan, hoist, BK_DIM_PER_SPEED, &slope, errors, "dynamic.hoist_load.per_speed")) ||
+        (status = bk_hoist_rule(plan, hoist, BK_DIM_NONE, &least, errors, "dynamic.hoist_load.min")) ||
+        (status = bk_hoist_rule(plan, hoist, BK_DIM_NONE, &most, errors, "dynamic.hoist_load.max")))
         return status;
     BK_GIVEN(w, impact_monorail, powered->value, NONE, powered->source);
     BK_GIVEN(w, v, out->speed_m_s, SPEED, speed_source);
@@ -155,7 +158,7 @@ static bk_status dynamic_factor(const bk_plan *plan, const bk_hoist *hoist, bk_w
         return BK_OK;
     }
     const bk_rule *method;
-    const bk_status status = bk_hoist_rule(plan, hoist, &method, errors, "dynamic.method");
+    const bk_status status = bk_hoist_word(plan, hoist, "dynamic.method", &method, errors);
     if (status)
         return status;
     if (!strcmp(method->text, "lift_off"))
@@ -176,7 +179,7 @@ static bk_status force_limit(const bk_plan *plan, const bk_hoist *hoist, double 
         return BK_OK;
     const bk_rule *greatest;
     const bk_status status =
-        bk_hoist_rule(plan, hoist, &greatest, errors, "limiter.%s.max",
+        bk_hoist_rule(plan, hoist, BK_DIM_NONE, &greatest, errors, "limiter.%s.max",
                       hoist->limiter == BK_LIMITER_DIRECT ? "direct" : "indirect");
     if (status)
         return status;

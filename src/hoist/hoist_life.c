@@ -211,9 +211,9 @@ bk_status bk_hoist_life_of(const bk_plan *plan, const bk_hoist *hoist, bk_tables
     if (isnan(per_year.hours) || !(rate > 0))
         return BK_OK;
     const bk_rule *warn, *act, *stop;
-    if ((status = bk_hoist_rule(plan, hoist, &warn, errors, "duty.warn")) ||
-        (status = bk_hoist_rule(plan, hoist, &act, errors, "duty.act")) ||
-        (status = bk_hoist_rule(plan, hoist, &stop, errors, "duty.stop")))
+    if ((status = bk_hoist_rule(plan, hoist, BK_DIM_NONE, &warn, errors, "duty.warn")) ||
+        (status = bk_hoist_rule(plan, hoist, BK_DIM_NONE, &act, errors, "duty.act")) ||
+        (status = bk_hoist_rule(plan, hoist, BK_DIM_NONE, &stop, errors, "duty.stop")))
         return status;
     out->years_to_80 = years_to(warn->value, out->full_load_hours, used, rate);
     out->years_to_90 = years_to(act->value, out->full_load_hours, used, rate);

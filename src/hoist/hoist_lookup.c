@@ -3,7 +3,17 @@
 
 #include <stdio.h>
 
-bk_status bk_hoist_rule(const bk_plan *plan, const bk_hoist *hoist, const bk_rule **out, bk_errors *errors,
+static bk_status found(const bk_plan *plan, const bk_hoist *hoist, const bk_rule *rule, const char *what, const char *name,
+                       const bk_rule **out, bk_errors *errors)
+{
+    *out = rule;
+    if (rule)
+        return BK_OK;
+    return bk_fail(errors, hoist->place, BK_E_RULE, "rule set %s has no %s %s, which hoist %s needs", plan->rules->name, what,
+                   name, hoist->name);
+}
+
+bk_status bk_hoist_rule(const bk_plan *plan, const bk_hoist *hoist, bk_dim dim, const bk_rule **out, bk_errors *errors,
                         const char *format, ...)
 {
     char name[96];
@@ -11,11 +21,12 @@ bk_status bk_hoist_rule(const bk_plan *plan, const bk_hoist *hoist, const bk_rul
     va_start(args, format);
     vsnprintf(name, sizeof name, format, args);
     va_end(args);
-    *out = bk_rules_find(plan->rules, name);
-    if (*out)
-        return BK_OK;
-    return bk_fail(errors, hoist->place, BK_E_RULE, "rule set %s has no %s, which hoist %s needs",
-                   plan->rules->name, name, hoist->name);
+    return found(plan, hoist, bk_rules_number(plan->rules, name, dim), bk_dim_name(dim), name, out, errors);
+}
+
+bk_status bk_hoist_word(const bk_plan *plan, const bk_hoist *hoist, const char *name, const bk_rule **out, bk_errors *errors)
+{
+    return found(plan, hoist, bk_rules_find(plan->rules, name), "word", name, out, errors);
 }
 
 bk_status bk_hoist_number(const bk_row *row, const char *column, bk_dim dim, double *out, bk_errors *errors)

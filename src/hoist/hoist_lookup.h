@@ -7,9 +7,11 @@
 /* A hoisting speed in the denominator: beta_2 of EN 13001-2. */
 #define BK_DIM_PER_SPEED BK_DIM(0, -1, 1, 0, 0)
 
-/* The rule of that name; BK_E_RULE at the hoist when the set lacks it. */
-bk_status bk_hoist_rule(const bk_plan *plan, const bk_hoist *hoist, const bk_rule **out, bk_errors *errors,
-                        const char *format, ...) __attribute__((format(printf, 5, 6)));
+/* The rule of that name, a number of that dimension; BK_E_RULE at the hoist when the set has none. */
+bk_status bk_hoist_rule(const bk_plan *plan, const bk_hoist *hoist, bk_dim dim, const bk_rule **out, bk_errors *errors,
+                        const char *format, ...) __attribute__((format(printf, 6, 7)));
+/* A rule that is a word. */
+bk_status bk_hoist_word(const bk_plan *plan, const bk_hoist *hoist, const char *name, const bk_rule **out, bk_errors *errors);
 /* A number of a row, NaN when the row leaves it out; BK_E_TABLE_FORM when it does not read. */
 bk_status bk_hoist_number(const bk_row *row, const char *column, bk_dim dim, double *out, bk_errors *errors);
 /* A text of a row, NULL when the row leaves it out. */

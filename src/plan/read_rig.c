@@ -98,21 +98,22 @@ static void read_body_steel(reader *r, const bk_yaml *map, bk_body *body)
     path_back(r, back);
 }
 
-/* A default tolerance of the rule set for a figure known in that way. */
-static double rule_tolerance(reader *r, const char *of, bk_known_by by, bk_place place, bool *share)
+/* A default tolerance of the rule set for a figure known in that way: a share of it, or in its own dimension. */
+static double rule_tolerance(reader *r, const char *of, bk_dim dim, bk_known_by by, bk_place place, bool *share)
 {
     static const char *const words[] = {"", "weighed", "drawing", "estimated"};
     *share = false;
     if (!r->rules) return 0;
     const char *name = bk_arena_printf(r->arena, "tolerance.%s.%s", of, words[by]);
-    const bk_rule *rule = name ? bk_rules_find(r->rules, name) : NULL;
-    if (!name) out_of_memory(r);
-    if (!rule || isnan(rule->value)) {
-        if (name) complain(r, place, BK_E_RULE, "rule set \"%s\" has no value %s", r->rules->name, name);
+    if (!name) {
+        out_of_memory(r);
         return 0;
     }
-    *share = rule->dim == BK_DIM_NONE;
-    return rule->value;
+    const bk_rule *rule = bk_rules_number(r->rules, name, BK_DIM_NONE);
+    *share = rule != NULL;
+    if (!rule) rule = bk_rules_number(r->rules, name, dim);
+    if (!rule) complain(r, place, BK_E_RULE, "rule set \"%s\" has no share and no %s %s", r->rules->name, bk_dim_name(dim), name);
+    return rule ? rule->value : 0;
 }
 
 /* Size of a body as its points show it: what a share of the centre of gravity's place is a share of. */
@@ -132,13 +133,13 @@ static void default_tolerances(reader *r, const bk_yaml *map, bk_body *body)
 {
     bool share;
     if (body->mass_by != BK_BY_NOTHING && body->mass_kg.tol <= 0) {
-        double tol = rule_tolerance(r, "mass", body->mass_by, bk_yaml_get(map, "mass_source")->place, &share);
+        double tol = rule_tolerance(r, "mass", BK_DIM_MASS, body->mass_by, bk_yaml_get(map, "mass_source")->place, &share);
         body->mass_kg.tol = share ? tol * body->mass_kg.v : tol;
         body->mass_tol_assumed = true;
     }
     bk_vec3 t = body->cog_m.tol;
     if (body->cog_by != BK_BY_NOTHING && t.x <= 0 && t.y <= 0 && t.z <= 0) {
-        double tol = rule_tolerance(r, "cog", body->cog_by, bk_yaml_get(map, "cog_source")->place, &share);
+        double tol = rule_tolerance(r, "cog", BK_DIM_LENGTH, body->cog_by, bk_yaml_get(map, "cog_source")->place, &share);
         body->cog_m.tol = share ? bk_vec3_scale(tol, extent(r, body)) : bk_vec3_of(tol, tol, tol);
         body->cog_tol_assumed = true;
     }

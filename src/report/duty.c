@@ -107,7 +107,7 @@ static void work(bk_text *t, const bk_assessment *a, size_t i)
     compare(&g, &c, "  main winding", d->main_starts, d->allowed_main_starts, false);
     compare(&g, &c, "  creep winding", d->creep_starts, d->allowed_creep_starts, false);
     if (isfinite(d->starts_per_running_hour)) {
-        const bk_rule *most = bk_rules_find(a->plan->rules, "duty.starts_per_running_hour");
+        const bk_rule *most = bk_rules_number(a->plan->rules, "duty.starts_per_running_hour", BK_DIM_NONE);
         compare(&g, &c, "starts in an hour of running, from the meters", d->starts_per_running_hour,
                 most ? most->value : (double)NAN, false);
     }

@@ -13,24 +13,12 @@
 #include <stdio.h>
 #include <string.h>
 
-/* Young's modulus of structural steel where the rule set does not state `beam.E`:
- * EN 1993-1-1, 3.2.6: 210 000 N/mm2 (memory); AISC 360: 29 000 ksi (AISC's public help pages). */
-#define E_EN_PA 210e9
-#define E_US_PA (29000 * 6894757.293168361)
-
-static double youngs_modulus(const bk_rules *rules)
-{
-    const bk_rule *stated = rules ? bk_rules_find(rules, "beam.E") : NULL;
-    if (stated && isfinite(stated->value)) return stated->value;
-    return rules && strcmp(rules->name, "us") == 0 ? E_US_PA : E_EN_PA;
-}
-
 static double or_zero(double value)
 {
     return isfinite(value) ? value : 0;
 }
 
-static bk_status new_beam(const bk_plan *plan, const bk_runway *runway, const bk_section *section,
+static bk_status new_beam(const bk_plan *plan, const bk_runway *runway, const bk_section *section, double E_Pa,
                           bk_arena *arena, bk_beam *beam)
 {
     bk_beam_support *supports = BK_NEW(arena, bk_beam_support, runway->n_supports + 1);
@@ -47,7 +35,7 @@ static bk_status new_beam(const bk_plan *plan, const bk_runway *runway, const bk
     }
     *beam = (bk_beam){.from_m = runway->from_m,
                       .to_m = runway->to_m,
-                      .EI_Nm2 = youngs_modulus(plan->rules) * section->Iy_m4,
+                      .EI_Nm2 = E_Pa * section->Iy_m4,
                       .self_N_m =
                           runway->self_weight ? section->mass_per_m_kg_m * BK_STANDARD_GRAVITY_M_PER_S2 : 0,
                       .n_supports = runway->n_supports,
@@ -158,12 +146,16 @@ bk_status bk_runway_solve(const bk_plan *plan, size_t runway_index, const bk_tro
         return bk_fail(errors, shape->place, status, "section of runway %s: %s", runway->name, why);
     status = check_trolleys(plan, runway, errors);
     if (status != BK_OK) return status;
+    const bk_rule *E = bk_rules_number(plan->rules, "beam.E", BK_DIM_STRESS);
+    if (!E)
+        return bk_fail(errors, runway->place, BK_E_RULE, "rule set %s has no stress beam.E, which runway %s needs",
+                       plan->rules->name, runway->name);
 
     bk_beam bare, unloaded;
     bool any_stalled = false;
     double *larger = larger_forces(forces, n, arena, &any_stalled);
     status = larger ? copy_forces(forces, n, arena, out) : BK_E_NOMEM;
-    if (status == BK_OK) status = new_beam(plan, runway, &out->section, arena, &bare);
+    if (status == BK_OK) status = new_beam(plan, runway, &out->section, E->value, arena, &bare);
     if (status != BK_OK) return bk_fail(errors, runway->place, status, "out of memory");
     unloaded = bare;
     unloaded.self_N_m = 0;

@@ -61,6 +61,14 @@ static void read_value(bk_form *form, const bk_yaml *node, bk_rule *rule)
     rule->value = number * factor + offset;
 }
 
+/* A rule that replaces one of the set extended is of its kind: what reads it would take no other. */
+static void same_kind(bk_form *form, const bk_rule *own, const bk_rule *base, bk_place place)
+{
+    if (!base || !*own->text || (own->dim == base->dim && isnan(own->value) == isnan(base->value))) return;
+    bk_form_fail(form, place, BK_E_UNIT, "%s: want another %s in place of \"%s\", found \"%s\"", own->name,
+                 isnan(base->value) ? "word" : bk_dim_name(base->dim), base->text, own->text);
+}
+
 static void read_values(bk_form *form, const bk_yaml *root, const bk_rules *base, bk_rules *rules)
 {
     static const char *const known[] = {"value", "source", "mark", "note"};
@@ -85,6 +93,7 @@ static void read_values(bk_form *form, const bk_yaml *root, const bk_rules *base
         }
         read_citation(form, node, rules->table, &at[i].source, &at[i].mark);
         if (value) read_value(form, value, &at[i]);
+        if (value && base) same_kind(form, &at[i], bk_rules_find(base, at[i].name), value->place);
     }
     rules->at = at;
     rules->n = own;
@@ -163,7 +172,8 @@ static void read_band_rows(bk_form *form, const bk_yaml *rows, bk_bands *bands)
     bands->n = rows->n;
 }
 
-static void read_band(bk_form *form, const bk_yaml_pair *pair, const bk_table *table, bk_bands *bands)
+static void read_band(bk_form *form, const bk_yaml_pair *pair, const bk_table *table, const bk_bands *base,
+                      bk_bands *bands)
 {
     static const char *const known[] = {"of", "source", "mark", "note", "rows", "points"};
     static const struct {
@@ -191,6 +201,11 @@ static void read_band(bk_form *form, const bk_yaml_pair *pair, const bk_table *t
         return;
     }
     bands->dim = of[k].dim;
+    if (base && base->dim != bands->dim) {
+        bk_form_fail(form, kind->place, BK_E_UNIT, "%s: want bands by %s, as the set extended has them", pair->key,
+                     bk_dim_name(base->dim));
+        return;
+    }
     bands->points = points;
     if (points) rows = points;
     if (!rows || (points && bk_yaml_get(node, "rows")) || rows->kind != BK_YAML_LIST || rows->n == 0) {
@@ -226,7 +241,7 @@ bk_status bk_rules_read(bk_form *form, const bk_yaml *root, const bk_rules *base
         return form->status;
     }
     for (size_t i = 0; i < own; i++)
-        read_band(form, &bands->pairs[i], head, &at[i]);
+        read_band(form, &bands->pairs[i], head, base ? bk_rules_bands(base, bands->pairs[i].key) : NULL, &at[i]);
     rules->bands = at;
     rules->n_bands = own;
     for (size_t i = 0; base && i < base->n_bands; i++) {
@@ -245,6 +260,12 @@ const bk_rule *bk_rules_find(const bk_rules *rules, const char *name)
     for (size_t i = 0; i < rules->n; i++)
         if (strcmp(rules->at[i].name, name) == 0) return &rules->at[i];
     return NULL;
+}
+
+const bk_rule *bk_rules_number(const bk_rules *rules, const char *name, bk_dim dim)
+{
+    const bk_rule *rule = bk_rules_find(rules, name);
+    return rule && isfinite(rule->value) && rule->dim == dim ? rule : NULL;
 }
 
 const bk_bands *bk_rules_bands(const bk_rules *rules, const char *name)

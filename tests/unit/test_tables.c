@@ -573,6 +573,11 @@ START_TEST(a_rule_has_a_value_a_source_and_a_mark)
     const bk_rule *word = bk_rules_find(set, "word");
     ck_assert(isnan(word->value));
     ck_assert_str_eq(word->text, "on the safe side");
+    ck_assert_ptr_eq(bk_rules_number(set, "angle.max", BK_DIM_ANGLE), angle);
+    ck_assert_ptr_eq(bk_rules_number(set, "share", BK_DIM_NONE), share);
+    ck_assert_ptr_null(bk_rules_number(set, "angle.max", BK_DIM_NONE)); /* 60 degrees are not 1.05 of anything */
+    ck_assert_ptr_null(bk_rules_number(set, "share", BK_DIM_ANGLE));
+    ck_assert_ptr_null(bk_rules_number(set, "word", BK_DIM_NONE));
     ck_assert_ptr_null(bk_rules_find(set, "angle"));
     ck_assert_ptr_null(bk_rules_bands(set, "angle.max"));
     ck_assert_ptr_null(rules("bas"));
@@ -642,6 +647,27 @@ START_TEST(a_rule_set_may_extend_another)
 }
 END_TEST
 
+/* 45 for 45 deg would be 45 radians: an angle that no leg exceeds. */
+START_TEST(what_replaces_a_rule_is_of_its_kind)
+{
+    folder(shipped, "rules");
+    folder(user, "rules");
+    put(shipped, "rules/base.yaml", base_rules);
+    put(user, "rules/works.yaml",
+        "becket_rules: 1\ntitle: Works\nsource: works rule 12\nextends: base\n"
+        "values: {angle.max: 45, share: 3 mm, word: 2, new: 7}\n"
+        "bands:\n  side: {of: number, rows: [[0, ~, 1]]}\n");
+    ck_assert_ptr_null(rules("works"));
+    ck_assert(told(BK_E_UNIT, "angle.max: want another angle in place of \"60 deg\", found \"45\""));
+    ck_assert(told(BK_E_UNIT, "share: want another"));
+    ck_assert(told(BK_E_UNIT, "word: want another word in place of \"on the safe side\", found \"2\""));
+    ck_assert(told(BK_E_UNIT, "side: want bands by angle"));
+    ck_assert_uint_eq(errors->n, 4);
+    ck_assert_int_eq(errors->at[0].place.line, 5);
+    ck_assert_int_eq(errors->at[0].place.column, 21);
+}
+END_TEST
+
 START_TEST(marks_are_read_as_they_are_printed)
 {
     for (bk_mark mark = BK_MARK_PUBLISHED; mark <= BK_MARK_MEMORY; mark++) {
@@ -682,6 +708,7 @@ int main(void)
     tcase_add_test(c, bands_take_the_lower_factor_on_a_boundary);
     tcase_add_test(c, a_curve_is_straight_between_its_points);
     tcase_add_test(c, a_rule_set_may_extend_another);
+    tcase_add_test(c, what_replaces_a_rule_is_of_its_kind);
     tcase_add_test(c, marks_are_read_as_they_are_printed);
     suite_add_tcase(suite, c);
     SRunner *runner = srunner_create(suite);
