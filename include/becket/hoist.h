@@ -96,6 +96,8 @@ typedef struct bk_hoist_duty {
     bool no_group_is_enough;      /* the work is beyond the heaviest group */
     double running_hours, starts; /* over the life so far, all meters; NaN */
     const char *last_reading;     /* date, NULL */
+    double swap_gap_days;         /* between the last reading of a meter and the start of the next: on no meter */
+    double unlogged_years;        /* in service before the log begins: on no meter; 0 where the log holds it all */
     const char *group_source, *time_source, *life_source; /* citations, NULL */
     bk_mark group_mark, life_mark;
     size_t n_intervals;
@@ -103,7 +105,8 @@ typedef struct bk_hoist_duty {
 } bk_hoist_duty;
 
 /* Texts of out belong to the arena or the tables.  BK_E_TABLE, BK_E_ROW, BK_E_TABLE_FORM, BK_E_RULE;
- * BK_E_VALUE with a message at the reading when the log contradicts itself. */
+ * BK_E_VALUE with a message at the reading when the log contradicts itself, BK_E_WORD for a way of recording that the
+ * table does not know. */
 bk_status bk_hoist_duty_of(const bk_plan *plan, const bk_hoist *hoist, bk_tables *tables, bk_arena *arena,
                            bk_working *working, bk_hoist_duty *out, bk_errors *errors);
 

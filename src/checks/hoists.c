@@ -304,6 +304,14 @@ static void assumptions(const bk_check_input *in, bk_findings *out, size_t i)
                                 "say `empty_return: yes`: running time and starts double.", hoist->name);
     if (d->spectrum_assumed)
         bk_findings_assume(out, "Hoist %s: no load spectrum is stated; full load all the time is taken.", hoist->name);
+    if (d->swap_gap_days > 0)
+        bk_findings_assume(out, "Hoist %s: %.0f days lie between the last reading of a meter and the meter put in its place; what "
+                                "it ran in them is NOT in the life used. Add a reading of the old meter on the day it came off.",
+                           hoist->name, d->swap_gap_days);
+    if (d->unlogged_years > 0)
+        bk_findings_assume(out, "Hoist %s: the log leaves out %.1f of its years in service; what it ran in them is NOT in the life "
+                                "used. Add a period for them, with its own `recorded`.",
+                           hoist->name, d->unlogged_years);
     if (d->incomplete) bk_findings_assume(out, "Hoist %s: %s.", hoist->name, d->incomplete);
 }
 

@@ -18,6 +18,9 @@
 #include "calendar.h"
 
 #include <stdio.h>
+#include <string.h>
+
+#define RECORDING "hoist-recording"
 
 static const double HOUR_S = 3600.0;
 static const double YEAR_S = BK_DAYS_PER_YEAR * 86400.0;
@@ -45,10 +48,25 @@ static bk_status recording(bk_tables *tables, const bk_hoist *hoist, const char 
 {
     static const char *const scheme[] = {"fem", "iso"};
     double *const factor[] = {f_fem, f_iso};
+    const bk_table *table;
+    const bk_status listed = bk_tables_table(tables, RECORDING, hoist->duty.place, &table, errors);
+    if (listed)
+        return listed;
+    char words[160] = "";
+    bool known = false;
+    for (size_t i = 0; i < table->n_rows; i++) {
+        const char *name = table->rows[i].name;
+        if (strncmp(name, "iso-", 4) != 0)
+            continue;
+        known = known || strcmp(name + 4, how) == 0;
+        snprintf(words + strlen(words), sizeof words - strlen(words), "%s%s", *words ? ", " : "", name + 4);
+    }
+    if (!known)
+        return bk_fail(errors, hoist->duty.place, BK_E_WORD, "recorded: want one of %s, found \"%s\"", words, how);
     for (int i = 0; i < 2; i++) {
         char ref[120];
         const bk_row *row;
-        snprintf(ref, sizeof ref, "hoist-recording/%s-%s", scheme[i], how);
+        snprintf(ref, sizeof ref, RECORDING "/%s-%s", scheme[i], how);
         bk_status status = bk_tables_row(tables, ref, hoist->duty.place, &row, errors);
         if (!status)
             status = bk_hoist_number(row, "factor", BK_DIM_NONE, factor[i], errors);
@@ -94,6 +112,13 @@ static bk_status walk(const bk_plan *plan, const bk_hoist *hoist, bk_tables *tab
                 return bk_fail(errors, m->place, BK_E_VALUE, "readings go back in time at %s", m->date);
             if (!*has_date)
                 *first = day;
+            else if (m->swapped)
+                out->swap_gap_days += (double)(day - *last);
+            /* a day more, since the hour of a reading is not known */
+            else if (m->on_time_s / HOUR_S - hours_before > 24 * (double)(day - *last + 1))
+                return bk_fail(errors, m->place, BK_E_VALUE,
+                               "%.0f running hours since the reading before, in %ld days: no meter runs more than 24 a day",
+                               m->on_time_s / HOUR_S - hours_before, day - *last);
             *last = day;
             *has_date = true;
             out->last_reading = m->date;
@@ -126,6 +151,13 @@ static bk_status walk(const bk_plan *plan, const bk_hoist *hoist, bk_tables *tab
             starts_before = m->starts;
     }
     return BK_OK;
+}
+
+/* Whether the first reading of the log tells nothing of what was before: a swapped meter, or one that shows 0. */
+static bool begins_at_nought(const bk_plan *plan, const bk_duty *duty)
+{
+    const bk_meter *m = &plan->meters[duty->first_meter];
+    return m->swapped || !(m->on_time_s > 0);
 }
 
 /* Years until a share of the life is used, from the last reading on: 0 when it is already. */
@@ -161,6 +193,11 @@ bk_status bk_hoist_life_of(const bk_plan *plan, const bk_hoist *hoist, bk_tables
 
     const double in_service_years = duty->in_service_s / YEAR_S;
     const double by_duty = out->hours_per_year; /* of the duty described, NaN */
+    /* a log that begins at nought later than the hoist did leaves what came before on no meter; a year is no discovery,
+     * since a time in service is seldom stated to the day */
+    const double logged_years = (double)(last - first) / BK_DAYS_PER_YEAR;
+    if (has_date && metered && in_service_years > logged_years + 1 && begins_at_nought(plan, duty))
+        out->unlogged_years = in_service_years - logged_years;
     if (!metered && !isnan(in_service_years) && !isnan(by_duty)) {
         if ((status = recording(tables, hoist, how, &out->factor_fem, &out->factor_iso, &out->life_mark, errors)))
             return status;
@@ -183,9 +220,8 @@ bk_status bk_hoist_life_of(const bk_plan *plan, const bk_hoist *hoist, bk_tables
 
     /* the rate: between dates where there are two, else over the time in service, else the duty's */
     tally per_year = {.hours = NAN};
-    const double dated_years = (double)(last - first) / BK_DAYS_PER_YEAR;
-    if (dated_years > 0)
-        per_year = (tally){dated.hours / dated_years, 0, dated.fem / dated_years, dated.iso / dated_years};
+    if (logged_years > 0)
+        per_year = (tally){dated.hours / logged_years, 0, dated.fem / logged_years, dated.iso / logged_years};
     else if (in_service_years > 0)
         per_year = (tally){total.hours / in_service_years, 0, total.fem / in_service_years,
                            total.iso / in_service_years};

@@ -274,7 +274,7 @@ static const bk_key duty_list[] = {
     NUMBER(bk_duty, "starts_per_cycle", NONE, starts_per_cycle, 1, 1000, "motor starts in a cycle"),
     NUMBER(bk_duty, "creep_share", NONE, creep_share, 0, 1, "share of running time at creep speed"),
     NUMBER(bk_duty, "creep_starts_share", NONE, creep_starts_share, 0, 1, "share of starts at creep speed"),
-    TEXT(bk_duty, "recorded", recorded, "how hours and loads were recorded: key of the recording factors"),
+    TEXT(bk_duty, "recorded", recorded, "how hours and loads were recorded: recorder, counters, process, production, undocumented, unknown (table hoist-recording)"),
     KEY("history", TEXT, NONE, "whether its past is known", .words = WORDS("known", "unknown"), APART),
     NAMED_WORD(bk_duty, "service", service, "severity of service, for inspection intervals", "normal",
                "heavy", "severe"),

@@ -504,6 +504,28 @@ START_TEST(log_with_a_swap)
     ck_assert_double_eq_tol(d->years_to_90 - d->years_to_80, 80 / rate, 1e-9);
     ck_assert_double_eq_tol(d->years_to_100 - d->years_to_90, 80 / rate, 1e-9);
     ck_assert(d->date_80 && d->date_100 && strcmp(d->date_80, d->date_100) < 0);
+    /* 2022-03-01 to 2022-06-15: March 30 days on, April, May, 15 of June */
+    ck_assert_double_eq_tol(d->swap_gap_days, 30 + 30 + 31 + 15, 1e-9);
+    ck_assert_double_eq(d->unlogged_years, 0);
+    bench_close(&b);
+}
+END_TEST
+
+/* Twelve years old, and a log of three that begins with a new meter: nine years are on no meter. */
+START_TEST(log_that_begins_late)
+{
+    bench b;
+    demo(&b, "en");
+    work(&b);
+    b.hoist.duty.in_service_s = 12 * 365.25 * 86400;
+    bench_meter(&b, "2021-03-01", 0, 0)->swapped = true;
+    bench_meter(&b, "2024-02-29", 310, 41000);
+    bench_duty(&b);
+    ck_assert_double_eq_tol(b.duty.unlogged_years, 9, 0.01);
+    b.meters[0] = (bk_meter){.date = "2021-03-01", .on_time_s = 900 * 3600.0, .starts = 0}; /* it was there from the start */
+    b.meters[1].on_time_s = 1210 * 3600.0;
+    bench_duty(&b);
+    ck_assert_double_eq(b.duty.unlogged_years, 0);
     bench_close(&b);
 }
 END_TEST
@@ -667,6 +689,10 @@ START_TEST(log_that_contradicts_itself)
     refused(&b, "back in time");
     m->date = "2024-02-30";
     refused(&b, "YYYY-MM-DD");
+    m->date = "2023-01-20"; /* 10 days hold 240 hours */
+    m->on_time_s = 570 * 3600.0;
+    refused(&b, "24 a day");
+    m->on_time_s = 310 * 3600.0;
     m->date = NULL;
     bench_duty(&b);
     ck_assert_double_eq_tol(b.duty.running_hours, 310, 1e-9);
@@ -680,7 +706,8 @@ START_TEST(unknown_recording)
     demo(&b, "en");
     bench_meter(&b, NULL, 300, NAN);
     b.hoist.duty.recorded = "guess";
-    ck_assert_int_eq(bk_hoist_duty_of(&b.plan, &b.hoist, b.tables, b.arena, NULL, &b.duty, b.errors), BK_E_ROW);
+    ck_assert_int_eq(bk_hoist_duty_of(&b.plan, &b.hoist, b.tables, b.arena, NULL, &b.duty, b.errors), BK_E_WORD);
+    ck_assert_ptr_nonnull(strstr(b.errors->at[0].text, "recorder, counters, process, production, undocumented, unknown"));
     bench_close(&b);
 }
 END_TEST
@@ -787,6 +814,7 @@ int main(void)
     tcase_add_test(life, no_meter);
     tcase_add_test(life, us_class_has_no_life);
     tcase_add_test(life, log_that_contradicts_itself);
+    tcase_add_test(life, log_that_begins_late);
     tcase_add_test(life, unknown_recording);
     tcase_add_test(life, tightest_and_next);
     tcase_add_test(life, dates);
