@@ -63,7 +63,14 @@ static bk_status read_measurement(const bk_yaml_pair *pair, measurement *m, bk_e
             m->amount = value.v;
             return BK_OK;
         }
-        return read_quantity(pair->value, BK_DIM_NONE, &m->amount, errors);
+        if (pair->value->kind == BK_YAML_SCALAR &&
+            bk_quantity_read(pair->value->text, BK_DIM_NONE, &value, why, sizeof why) == BK_OK) {
+            m->amount = value.v;
+            return BK_OK;
+        }
+        return bk_fail(errors, pair->value->place, BK_E_KIND,
+                       "%s: want {new: 30 mm, measured: 32 mm} for a size, a number for a count, or an angle, such as 4 deg",
+                       pair->key);
     }
     m->sized = true;
     for (size_t i = 0; i < pair->value->n; i++) {
@@ -123,7 +130,16 @@ static void judge(const bk_check_input *in, bk_findings *out, const bk_inspectio
         f.utilisation = f.demand > f.limit ? f.demand / f.limit : 1;
         f.passes = false;
     }
-    f.note = f.demand > f.limit || (isfinite(count) && f.demand >= f.limit) ? "DISCARD" : "keep";
+    const char *verdict = f.demand > f.limit || (isfinite(count) && f.demand >= f.limit) ? "DISCARD" : "keep";
+    f.note = verdict;
+    if (m->sized) {
+        char by[40], found[40], most[40];
+        bk_quantity_print(by, sizeof by, change_of(m, grows(m->key)), BK_DIM_LENGTH, in->plan->units, 3);
+        f.note = bk_arena_printf(out->arena, "%s: changed by %s, %s %% of the size when new; %s %% is allowed", verdict, by,
+                                 bk_plain_print(found, sizeof found, 100 * f.demand, 3),
+                                 bk_plain_print(most, sizeof most, 100 * f.limit, 3));
+        if (!f.note) out->failed = true;
+    }
     bk_findings_add(out, f);
 }
 

@@ -105,7 +105,8 @@ LIST(wind, "wind", "the wind");
 
 static const bk_key inspection_list[] = {
     KEY("what", TEXT, NONE,
-        "kind of gear, as the table of discard limits calls it: hook, chain sling, hoist chain, ...", NEEDED,
+        "kind of gear, as the table discard-limits calls it: hook, chain sling, hoist chain, ...; beside it what was "
+        "measured, by that table's keys: throat: {new: 30 mm, measured: 32 mm}, twist: 4 deg, wires_in_lay: 3", NEEDED,
         IN(bk_inspection, what)),
 };
 const bk_key_map inspection_keys = {.name = "inspection",

@@ -240,6 +240,13 @@ START_TEST(editions_disagree_about_a_hook)
     ck_assert_int_ge(keep, 1);
     ck_assert_int_ge(discard, 1);
     ck_assert_int_eq(b.a->verdict, BK_VERDICT_FAIL);
+    ck_assert_str_eq(bench_find(&b, "inspect.throat", "main hook", "discard-limits/hook-throat-us")->note,
+                     "DISCARD: changed by 2.40 mm, 8 % of the size when new; 5 % is allowed");
+    bench_close(&b);
+    /* a rigger writes what he measured */
+    bench_open(&b, HEAD "inspect: {main hook: {what: hook, throat: 32.4 mm}}\n");
+    ck_assert_int_eq(b.status, BK_E_KIND);
+    ck_assert_ptr_nonnull(strstr(b.errors->at[0].text, "throat: want {new: 30 mm, measured: 32 mm}"));
     bench_close(&b);
 }
 END_TEST
