@@ -179,6 +179,9 @@ static bk_status inspect(const bk_check_input *in, bk_findings *out, const bk_in
                        near ? "; nearest: " : "", near ? near : "");
     }
     bk_status worst = BK_OK;
+    if (gear->map->n < 2)
+        return bk_fail(errors, gear->place, BK_E_MISSING_KEY, "%s: nothing is measured on it; a %s is judged by its %s", gear->name,
+                       gear->what, known[0]);
     for (size_t i = 0; i < gear->map->n; i++) {
         const bk_yaml_pair *pair = &gear->map->pairs[i];
         if (strcmp(pair->key, "what") == 0) continue;

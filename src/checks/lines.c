@@ -136,9 +136,6 @@ bk_status bk_check_lines(const bk_check_input *in, bk_findings *out, bk_errors *
                                               .source = "no rating given", .mark = BK_MARK_USER, .where = pull.where});
         }
         angle(in, out, i);
-        if (l->ea_assumed)
-            bk_findings_assume(out, "Line %s: its stretch is not known and is assumed (%s); where more legs carry than "
-                                    "balance alone decides, their shares rest on it.", l->name, l->ea_by);
     }
     if (plan->rigging_factor > 1)
         bk_findings_assume(out, "Gear below the hook is checked with the plan's dynamic factor for rigging; tensions are shown "

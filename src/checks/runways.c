@@ -236,6 +236,17 @@ static void say_assumptions(const bk_runway_job *job)
                            "Runway %s: trolleys whose travels meet may stand wheel against wheel; nothing in "
                            "the plan keeps them apart.",
                            runway->name);
+    if (runway->n_trolleys > 0 && !runway->end_stops)
+        bk_findings_assume(out, "Runway %s: the plan tells of no end stops (end_stops: yes); without them a trolley runs off the beam.",
+                           runway->name);
+    for (size_t t = 0; t < runway->n_trolleys; t++) {
+        bool hung = false; /* then its anchor speaks for it */
+        for (size_t a = 0; a < job->plan->n_anchors; a++)
+            hung = hung || job->plan->anchors[a].trolley == runway->first_trolley + t;
+        if (!hung)
+            bk_findings_assume(out, "Runway %s: the beam is checked, trolley %s is not: its own plate must allow what it carries.",
+                               runway->name, job->plan->trolleys[runway->first_trolley + t].name);
+    }
     bk_findings_assume(out, "Runway %s: fatigue is not checked. It can govern a beam that is used often.",
                        runway->name);
     bk_findings_assume(out,

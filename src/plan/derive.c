@@ -181,6 +181,41 @@ static void line_stiffness(reader *r, bk_line *line, double weight_N)
     line->ea_assumed = true;
 }
 
+/* Names of things, each once, and no more than a reader wants to see. */
+#define NAMES_MAX 6
+typedef struct names {
+    const char *at[NAMES_MAX];
+    size_t n;
+    bool more;
+} names;
+
+static void add_name(names *all, const char *name)
+{
+    for (size_t i = 0; i < all->n; i++)
+        if (strcmp(all->at[i], name) == 0) return;
+    if (all->n < NAMES_MAX)
+        all->at[all->n++] = name;
+    else
+        all->more = true;
+}
+
+static const char *joined(reader *r, const names *all)
+{
+    const char *text = all->at[0];
+    for (size_t i = 1; i < all->n && text; i++)
+        text = bk_arena_printf(r->arena, "%s, %s", text, all->at[i]);
+    if (all->more && text) text = bk_arena_printf(r->arena, "%s and others", text);
+    return text ? text : "";
+}
+
+static void weighs_nothing(const reader *r, names *all, size_t first_part, size_t n_parts)
+{
+    for (size_t i = 0; i < n_parts; i++) {
+        const bk_part *part = &r->parts[first_part + i];
+        if (isnan(part->mass_kg) && isnan(part->mass_per_m_kg_m)) add_name(all, part->ref ? part->ref : part->what);
+    }
+}
+
 static void hoist_notes(reader *r)
 {
     for (size_t h = 0; h < r->plan->n_hoists; h++) {
@@ -223,23 +258,28 @@ void derive(reader *r)
     path_back(r, 0);
     if (r->first != BK_OK) return;
     hoist_notes(r);
+    names weightless = {.n = 0}, assumed = {.n = 0};
+    for (size_t i = 0; i < r->plan->n_rings; i++)
+        if (r->rings[i].mass_kg == 0) weighs_nothing(r, &weightless, r->rings[i].first_part, r->rings[i].n_parts);
     for (size_t i = 0; i < r->plan->n_lines; i++) {
         bk_line *line = &r->lines[i];
+        if (isnan(line->mass_kg)) weighs_nothing(r, &weightless, line->first_part, line->n_parts);
         line_masses(r, line);
         if (line->hoist != BK_NONE) line->length_m.tol += r->hoists[line->hoist].level_m;
     }
     double weight = total_weight(r);
-    size_t assumed = 0;
     for (size_t i = 0; i < r->plan->n_lines; i++) {
         line_stiffness(r, &r->lines[i], weight);
-        assumed += r->lines[i].ea_assumed;
+        if (r->lines[i].ea_assumed) add_name(&assumed, r->lines[i].name);
     }
-    if (assumed)
+    if (assumed.n)
         note(r,
-             "stiffness of %zu of %zu lines is not known (no ea, no stretch_at_wll) and assumed such that "
-             "the weight of the whole plan stretches each by 0.1 %%; where legs share by stiffness the "
-             "shares rest on it",
-             assumed, r->plan->n_lines);
+             "stretch of %s is not known (no ea, no stretch_at_wll) and assumed: 0.1 %% under the weight of the whole plan; "
+             "where more legs carry than balance alone decides, their shares rest on it",
+             joined(r, &assumed));
+    if (weightless.n)
+        note(r, "no mass is known of %s: none is counted here; state `mass`, or allow for it in the load",
+             joined(r, &weightless));
     for (size_t a = 0; a < r->plan->n_anchors; a++)
         if (isnan(r->anchors[a].at_m.v.x)) r->anchors[a].at_m.v = bk_vec3_of(0, 0, 0);
 }

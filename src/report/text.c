@@ -11,10 +11,11 @@ static void identity(bk_text *t, const bk_assessment *a)
     const bk_plan *p = a->plan;
     bk_text_put(t, "LOAD CHECK  %s\n", p->title && *p->title ? p->title : "(no title)");
     bk_text_put(t, "  plan %s, sha256 %.16s\n", p->file, p->digest);
-    if (p->reference || p->site || p->author || p->date)
-        bk_text_put(t, "  %s%s%s%s%s%s%s\n", p->reference ? p->reference : "", p->reference && p->site ? ", " : "",
-                    p->site ? p->site : "", (p->reference || p->site) && p->author ? ", " : "",
-                    p->author ? p->author : "", p->date ? ", " : "", p->date ? p->date : "");
+    const char *const said[] = {p->reference, p->site, p->author, p->date};
+    size_t n_said = 0;
+    for (size_t i = 0; i < sizeof said / sizeof *said; i++)
+        if (said[i]) bk_text_put(t, "%s%s", n_said++ ? ", " : "  ", said[i]);
+    if (n_said) bk_text_put(t, "\n");
     bk_text_put(t, "  rule set %s: %s\n", p->rules->name, p->rules->table->title);
     bk_text_put(t, "  weight = mass x 9.80665 m/s2\n");
     const char *on = "", *off = "";
@@ -331,8 +332,11 @@ static void check_table(bk_text *t, const bk_assessment *a, const bk_advice *adv
         if (f->checked) continue;
         if (!any) bk_text_heading(t, "NOT CHECKED: no limit is known");
         any = true;
-        bk_text_put(t, "  %s %s%s%s, %s: sees %s\n", f->check, f->item, f->part ? ", " : "", f->part ? f->part : "",
-                    f->what, bk_cell_figure(&c, f->demand, f->dim));
+        const char *sees = bk_cell_figure(&c, f->demand, f->dim);
+        const char *line = bk_arena_printf(a->arena, "%s %s%s%s, %s: sees %s%s%s", f->check, f->item, f->part ? ", " : "",
+                                           f->part ? f->part : "", f->what, sees, f->note ? "; " : "", f->note ? f->note : "");
+        if (line) bk_text_wrap(t, 2, 4, line);
+        else t->failed = true;
     }
 }
 

@@ -1,6 +1,8 @@
 /* What the checks of a rig say, through whole plans.  Expected figures are worked by hand beside each test. */
 #include "assess.h"
 
+#include <becket/report.h>
+
 #define HEAD "becket: 1\n"
 #define DEG  (BK_PI / 180)
 
@@ -308,6 +310,34 @@ START_TEST(legs_over_a_spreader_lift_the_load)
 }
 END_TEST
 
+/* What the figures leave out is said: shackles with no mass in the table, the legs of a basket, end stops, a trolley. */
+START_TEST(what_is_left_out_is_said)
+{
+    bench b;
+    bench_open(&b, HEAD "date: 2024-04-10\n"
+                        "bodies: {load: {mass: 1.1 t, cog: 0 0 -1 m, points: {a: 0 0 0 m}}}\n"
+                        "rings: {r: {at: 0 0 1 m, part: master-link-en1677-4/13}}\n"
+                        "anchors: {hook: {at: 0 0 2 m, limit: 20 kN}}\n"
+                        "lines:\n"
+                        "  up: {from: hook, to: r, ea: 5 MN, mass: 0 kg, parts: [hook-en1677-2/10]}\n"
+                        "  a: {from: r, to: load.a, hitch: basket, parts: [chain-en818-4/8, shackle-en13889/2t, shackle-en13889/2t]}\n"
+                        "runways: {bay: {section: ipe/300, steel: en10025-2/S235, ends: [0 m, 5 m], supports: [0 m, 5 m],\n"
+                        "  trolleys: {t: {load: 9 kN, travel: [0.3 m, 4.7 m], wheels: 2, wheel_to_edge: 20 mm}}}}\n");
+    ck_assert_int_eq(b.status, BK_OK);
+    bool told = false;
+    for (size_t i = 0; i < b.plan->n_notes; i++)
+        told = told || strstr(b.plan->notes[i], "no mass is known of master-link-en1677-4/13, shackle-en13889/2t: none") != NULL;
+    ck_assert(told);
+    ck_assert(bench_assumes(&b, "a: both legs of the basket"));
+    ck_assert(bench_assumes(&b, "no end stops"));
+    ck_assert(bench_assumes(&b, "trolley t is not"));
+    char *text = bk_report_text(b.a, NULL, (bk_style){.columns = 100});
+    ck_assert_ptr_nonnull(strstr(text, "\n  2024-04-10\n"));
+    free(text);
+    bench_close(&b);
+}
+END_TEST
+
 /* Master link: the resultant of its legs is the load, not the sum of the legs' pulls. */
 START_TEST(ring_carries_the_resultant)
 {
@@ -525,6 +555,7 @@ int main(void)
     tcase_add_test(t, editions_disagree_about_a_hook);
     tcase_add_test(t, spreader_is_gear_too);
     tcase_add_test(t, legs_over_a_spreader_lift_the_load);
+    tcase_add_test(t, what_is_left_out_is_said);
     tcase_add_test(t, ring_carries_the_resultant);
     tcase_add_test(t, stalled_hoist_pulls_on_its_anchor);
     tcase_add_test(t, a_bare_estimate_is_no_pass);
