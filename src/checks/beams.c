@@ -310,6 +310,14 @@ static bk_status check_one(beam_job *job, const bk_strength_method *method, bk_e
     if (T > 0.01 * job->steel.fy_Pa * job->steel.section->Wply_m3)
         not_checked(job, "beam.torsion", "torsion", T,
                     "forces beside the web twist the beam; torsion is not rated");
+    const double own_kg = section.mass_per_m_kg_m * job->L;
+    if (own_kg > job->body->mass_kg.v + job->body->mass_kg.tol) {
+        char own[40], stated[40];
+        bk_findings_assume(
+            job->out, "Beam %s: %s weighs %s over its length alone, more than the %s of the body: one of the two is wrong.",
+            job->body->name, job->part, bk_quantity_print(own, sizeof own, own_kg, BK_DIM_MASS, job->in->plan->units, 3),
+            bk_quantity_print(stated, sizeof stated, job->body->mass_kg.v, BK_DIM_MASS, job->in->plan->units, 3));
+    }
     bk_findings_assume(
         job->out,
         "Beam %s: taken as held against twist at its ends and as under uniform moment for lateral-torsional "

@@ -242,7 +242,7 @@ int cli_angle(int argc, char **argv)
             code = cli_bad_option("angle", argv, known);
         }
     }
-    if (code < 0 && optind < argc) code = cli_usage("angle", "takes options only, got %s", argv[optind]);
+    if (code < 0 && optind < argc) code = cli_usage("angle", "takes options only, got %s; a figure with a space wants quotes: --height \"3 m\"", argv[optind]);
     if (code < 0) code = answer(&r, &common);
     cli_common_close(&common);
     return code;

@@ -150,7 +150,11 @@ bool bk_unit_of_system(const char *unit, bk_system system)
 char *bk_quantity_print(char *buf, size_t size, double si, bk_dim dim, bk_system system, int digits)
 {
     if (size == 0) return buf;
-    if (isnan(si) || dim == BK_DIM_NONE) return bk_plain_print(buf, size, si, digits);
+    if (isnan(si) || dim == BK_DIM_NONE) {
+        /* 12500 hours, not 1.25e+04 */
+        const bool whole = fabs(si) >= pow(10, digits) && fabs(si) < 1e15;
+        return whole ? bk_fixed_print(buf, size, si, 0) : bk_plain_print(buf, size, si, digits);
+    }
     const rung *r = rung_for(si, dim, system, digits);
     print_figure(buf, size, r ? in_unit(si, r->unit) : si, digits);
     size_t n = strlen(buf);

@@ -184,6 +184,21 @@ bk_status bk_tables_table(bk_tables *t, const char *name, bk_place where, const 
     return status;
 }
 
+/* A size that a table lacks lies beside those that it has: 210 beside 200, not beside 120. */
+static const char *nearest_size(const char *wanted, const char *const *known, size_t n)
+{
+    double want, size, least = INFINITY;
+    const char *end = bk_number_read(wanted, &want), *best = NULL;
+    if (!end || *end) return NULL;
+    for (size_t i = 0; i < n; i++) {
+        end = bk_number_read(known[i], &size);
+        if (!end || *end || !(fabs(size - want) < least)) continue;
+        least = fabs(size - want);
+        best = known[i];
+    }
+    return best;
+}
+
 bk_status bk_tables_row(bk_tables *t, const char *ref, bk_place where, const bk_row **out, bk_errors *errors)
 {
     *out = NULL;
@@ -203,7 +218,8 @@ bk_status bk_tables_row(bk_tables *t, const char *ref, bk_place where, const bk_
     if (!known) return out_of_memory(errors, where);
     for (size_t i = 0; i < table->n_rows; i++)
         known[i] = table->rows[i].name;
-    const char *near = slash ? bk_nearest(slash + 1, known, table->n_rows) : NULL;
+    const char *near = slash ? nearest_size(slash + 1, known, table->n_rows) : NULL;
+    if (slash && !near) near = bk_nearest(slash + 1, known, table->n_rows);
     if (!slash)
         return bk_fail(errors, where, BK_E_ROW, "want a row of table %s, such as %s/%s", name, name,
                        known[0]);

@@ -55,6 +55,7 @@ for arguments, words in [
         (["--angle", "90 deg", "--from", "vertical"], ["upright and level"]), (["--angle", "0 deg", "--from", "horizontal"], ["upright and level"]),
         (["--angle", "120 deg", "--from", "vertical"], ["upright and level"]), (["--angle", "-5 deg", "--from", "vertical"], ["more than nothing"]),
         (["--angle", "30", "--from", "vertical"], ["unit"]), (["--angle", "30 deg", "--from", "above"], ["vertical or horizontal"]),
+        (["--height", "3", "m", "--spread", "2 m"], ["quotes"]),
         (["--from", "vertical"], ["--angle"]), (["--height", "1 m"], ["--spread"]), (["--spread", "1 m"], ["--height"]),
         (["--height", "1 m", "--length", "2 m", "--spread", "1 m"], ["one of"]), (["--length", "1 m", "--spread", "2 m"], ["do not meet"]),
         (["--angle", "30 deg", "--from", "vertical", "--spread", "1 m"], ["not both"]), (["--load", "0 t"], ["more than nothing"]),

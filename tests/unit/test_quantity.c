@@ -328,6 +328,7 @@ START_TEST(printing)
         {0.1, BK_DIM_FREQUENCY, BK_SI, 3, "360 1/h"},
         {5400, BK_DIM_TIME, BK_SI, 3, "1.50 h"},
         {1.35, BK_DIM_NONE, BK_SI, 4, "1.35"},
+        {20849.6, BK_DIM_NONE, BK_SI, 4, "20850"}, /* hours of a life, not 2.085e+04 */
         {NAN, BK_DIM_FORCE, BK_SI, 3, "-"},
         {NAN, BK_DIM_NONE, BK_SI, 3, "-"},
     };

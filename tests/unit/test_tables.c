@@ -167,6 +167,8 @@ END_TEST
 START_TEST(unknown_names_say_the_nearest)
 {
     put(shipped, "slings.yaml", slings_good);
+    put(shipped, "beams.yaml", "becket_table: 1\ntitle: Beams\nsource: test\nmark: published\n"
+                               "columns: {size: name, wll: t}\nrows:\n  - [120, 1]\n  - [200, 2]\n  - [300, 3]\n");
     ck_assert_ptr_null(row("slingz/7"));
     ck_assert(told(BK_E_TABLE, "nearest \"slings\""));
     ck_assert_str_eq(errors->at[0].place.file, "plan.yaml");
@@ -175,6 +177,8 @@ START_TEST(unknown_names_say_the_nearest)
     ck_assert(told(BK_E_ROW, "no row \"8\" in table slings"));
     ck_assert_ptr_null(row("slings"));
     ck_assert(told(BK_E_ROW, "want a row of table slings, such as slings/7"));
+    ck_assert_ptr_null(row("beams/210")); /* by size, not by spelling: 120 and 210 differ by one swap */
+    ck_assert(told(BK_E_ROW, "nearest \"200\""));
 }
 END_TEST
 
