@@ -34,8 +34,16 @@ int bk_text_width(const char *utf8)
     return width;
 }
 
-/* Bytes of the longest beginning of text that fits in width columns, broken at a space,
- * or behind a hyphen or stroke, where there is one. */
+/* May a line break between these two?  In the name of a row or a rule, chain-|en818-4/|10,
+ * legs.|mode_|factor, not in the number of a standard. */
+static bool joint(char before, char after)
+{
+    const bool letter = (after >= 'a' && after <= 'z') || (after >= 'A' && after <= 'Z');
+    return before == '/' || before == '_' || ((before == '-' || before == '.') && letter);
+}
+
+/* Bytes of the longest beginning of text that fits in width columns, broken at a space or such a joint where
+ * there is one. */
 static size_t fitting(const char *text, int width)
 {
     size_t i = 0, space = 0;
@@ -48,9 +56,8 @@ static size_t fitting(const char *text, int width)
         columns++;
         if (text[i] == ' ')
             space = i;
-        else if (i > 0 && text[i - 1] != ' ' &&
-                 (strchr("-/_", text[i]) || (text[i] == '.' && text[end] >= 'a' && text[end] <= 'z')))
-            space = end; /* the name of a row or a rule may break behind these */
+        else if (i > 0 && text[i - 1] != ' ' && joint(text[i], text[end]))
+            space = end;
         i = end;
     }
     return i;
