@@ -1,14 +1,16 @@
 /* The worst anywhere within the plan's tolerances.
  *
  * Corners first: up to CORNERS_MOST parameters every corner of the box is solved, each from its neighbour (in
- * Gray's order one parameter changes at a time); with more, as many as there is time for.  But corners do not bound the box: where a line just goes
- * slack a tension has a ridge, and its greatest value may lie on it, inside.
+ * Gray's order one parameter changes at a time); with more, as many as there is time for.  But corners do not
+ * bound the box: where a line just goes slack a tension has a ridge, and its greatest value may lie on it,
+ * inside.
  *
  * So every figure then climbs, from the plan as drawn and from its best corners, by cutting
- * planes.  At each case solved the figure's value and slopes (adjoint, one back-substitution) make a plane that
- * touches it; the next case is where in the box the lowest of the planes is highest (summit.c).  On a figure made
- * of nearly straight faces that is its top after a few cases; with one plane it is the corner its slopes point to.
- * Where the figure is hollow a plane can run below it: one that does at the best case so far is dropped.
+ * planes.  At each case solved the figure's value and slopes (adjoint, one back-substitution) make a plane
+ * that touches it; the next case is where in the box the lowest of the planes is highest (summit.c).  On a
+ * figure made of nearly straight faces that is its top after a few cases; with one plane it is the corner its
+ * slopes point to. Where the figure is hollow a plane can run below it: one that does at the best case so far
+ * is dropped.
  *
  * A bound is never reported, only what a solved case gave.  Limits: hollows are searched only as well as the
  * several starts and single flips do it.
@@ -20,8 +22,8 @@
 #include "sensitivity.h"
 #include "summit.h"
 
-#define CORNERS_MOST 12   /* parameters up to which every corner is solved */
-#define CHANCE_MOST  100  /* and up to which some are, CHANCES of them */
+#define CORNERS_MOST 12  /* parameters up to which every corner is solved */
+#define CHANCE_MOST  100 /* and up to which some are, CHANCES of them */
 #define CHANCES      256
 #define STARTS       3    /* corners to climb from */
 #define PLANES_MOST  16   /* cases of one climb, a plane each */
@@ -36,8 +38,8 @@
 typedef struct at_ring {
     bk_vec3 up_N, down_N;
     double single_N;
-    size_t single;     /* its line */
-    bool single_to;    /* at the line's `to` end */
+    size_t single;  /* its line */
+    bool single_to; /* at the line's `to` end */
 } at_ring;
 
 static void add_pull(at_ring *at, size_t line, bool to, bk_vec3 pull_N)
@@ -62,24 +64,30 @@ double bk_ring_load(const bk_plan *plan, const bk_hang *hang, size_t ring)
     at_ring at = {.single = 0};
     for (size_t i = 0; i < plan->n_lines; i++) {
         const bk_end from = plan->lines[i].from, to = plan->lines[i].to;
-        if (from.kind == BK_END_RING && from.index == ring)
-            add_pull(&at, i, false, hang->pull_from_N[i]);
-        if (to.kind == BK_END_RING && to.index == ring)
-            add_pull(&at, i, true, hang->pull_to_N[i]);
+        if (from.kind == BK_END_RING && from.index == ring) add_pull(&at, i, false, hang->pull_from_N[i]);
+        if (to.kind == BK_END_RING && to.index == ring) add_pull(&at, i, true, hang->pull_to_N[i]);
     }
     return ring_load(&at);
 }
 
-typedef enum figure_kind { TENSION_MAX, TENSION_MIN, FROM_VERTICAL, ANCHOR, ANCHOR_HORIZONTAL, RING, TILT } figure_kind;
+typedef enum figure_kind {
+    TENSION_MAX,
+    TENSION_MIN,
+    FROM_VERTICAL,
+    ANCHOR,
+    ANCHOR_HORIZONTAL,
+    RING,
+    TILT
+} figure_kind;
 typedef struct figure {
     figure_kind kind;
     size_t index;
     bk_extreme *out;
-    double best;            /* greatest value so far; -INFINITY when there was none */
-    double *where;          /* the parameters there (n) */
-    size_t lost;            /* the line lost there; BK_NONE */
-    double top[STARTS];     /* of the corners, best first */
-    size_t corner[STARTS];  /* see at_most */
+    double best;           /* greatest value so far; -INFINITY when there was none */
+    double *where;         /* the parameters there (n) */
+    size_t lost;           /* the line lost there; BK_NONE */
+    double top[STARTS];    /* of the corners, best first */
+    size_t corner[STARTS]; /* see at_most */
     size_t n_top;
 } figure;
 
@@ -92,13 +100,13 @@ typedef struct search {
     size_t n, n_figures;
     const bk_parameter *parameters;
     figure *figures;
-    at_ring *rings;     /* of the case just solved (n_rings) */
-    bk_change *changes; /* of the case being solved (n) */
-    double *at;         /* its parameters, SI (n) */
+    at_ring *rings;               /* of the case just solved (n_rings) */
+    bk_change *changes;           /* of the case being solved (n) */
+    double *at;                   /* its parameters, SI (n) */
     bk_plane planes[PLANES_MOST]; /* that touch the figure at a solved case */
     bk_plane felt;
     bk_summit summit;
-    double *top;        /* of a climb: where it was highest (n) */
+    double *top; /* of a climb: where it was highest (n) */
     bk_hang *hang, *last;
     bool no_memory;
 } search;
@@ -107,13 +115,20 @@ typedef struct search {
 static double value(const search *s, const bk_hang *hang, const figure *f)
 {
     switch (f->kind) {
-    case TENSION_MAX: return hang->tension_N[f->index];
-    case TENSION_MIN: return -hang->tension_N[f->index];
-    case FROM_VERTICAL: return hang->slack[f->index] ? -(double)INFINITY : hang->from_vertical_rad[f->index];
-    case ANCHOR: return bk_vec3_norm(hang->anchor_N[f->index]);
-    case ANCHOR_HORIZONTAL: return hypot(hang->anchor_N[f->index].x, hang->anchor_N[f->index].y);
-    case RING: return ring_load(&s->rings[f->index]);
-    case TILT: return hang->tilt_rad[f->index];
+    case TENSION_MAX:
+        return hang->tension_N[f->index];
+    case TENSION_MIN:
+        return -hang->tension_N[f->index];
+    case FROM_VERTICAL:
+        return hang->slack[f->index] ? -(double)INFINITY : hang->from_vertical_rad[f->index];
+    case ANCHOR:
+        return bk_vec3_norm(hang->anchor_N[f->index]);
+    case ANCHOR_HORIZONTAL:
+        return hypot(hang->anchor_N[f->index].x, hang->anchor_N[f->index].y);
+    case RING:
+        return ring_load(&s->rings[f->index]);
+    case TILT:
+        return hang->tilt_rad[f->index];
     }
     return 0;
 }
@@ -137,7 +152,8 @@ static void probe_pulls(const search *s, bk_end end, bk_vec3 way, int sense)
         const bk_end ends[2] = {s->plan->lines[i].from, s->plan->lines[i].to};
         const bk_vec3 pull_N[2] = {s->hang->pull_from_N[i], s->hang->pull_to_N[i]};
         for (int e = 0; e < 2; e++)
-            if (ends[e].kind == end.kind && ends[e].index == end.index && (sense == 0 || (pull_N[e].z > 0) == (sense > 0)))
+            if (ends[e].kind == end.kind && ends[e].index == end.index &&
+                (sense == 0 || (pull_N[e].z > 0) == (sense > 0)))
                 bk_probe_pull(s->statics, i, e == 1, way);
     }
 }
@@ -146,13 +162,22 @@ static void probe_pulls(const search *s, bk_end end, bk_vec3 way, int sense)
 static void touch(search *s, const figure *f, bk_plane *p)
 {
     bk_statics *statics = s->statics;
-    const bk_vec3 anchor_N = f->kind == ANCHOR || f->kind == ANCHOR_HORIZONTAL ? s->hang->anchor_N[f->index] : (bk_vec3){0};
+    const bk_vec3 anchor_N =
+        f->kind == ANCHOR || f->kind == ANCHOR_HORIZONTAL ? s->hang->anchor_N[f->index] : (bk_vec3){0};
     bk_probe_clear(statics);
     switch (f->kind) {
-    case TENSION_MAX: bk_probe_tension(statics, f->index, 1); break;
-    case TENSION_MIN: bk_probe_tension(statics, f->index, -1); break;
-    case FROM_VERTICAL: bk_probe_from_vertical(statics, f->index); break;
-    case ANCHOR: probe_pulls(s, (bk_end){BK_END_ANCHOR, f->index}, unit(anchor_N), 0); break;
+    case TENSION_MAX:
+        bk_probe_tension(statics, f->index, 1);
+        break;
+    case TENSION_MIN:
+        bk_probe_tension(statics, f->index, -1);
+        break;
+    case FROM_VERTICAL:
+        bk_probe_from_vertical(statics, f->index);
+        break;
+    case ANCHOR:
+        probe_pulls(s, (bk_end){BK_END_ANCHOR, f->index}, unit(anchor_N), 0);
+        break;
     case ANCHOR_HORIZONTAL:
         probe_pulls(s, (bk_end){BK_END_ANCHOR, f->index}, unit(bk_vec3_of(anchor_N.x, anchor_N.y, 0)), 0);
         break;
@@ -160,15 +185,18 @@ static void touch(search *s, const figure *f, bk_plane *p)
         const at_ring *at = &s->rings[f->index];
         const double load = ring_load(at);
         if (at->single_N == load)
-            bk_probe_pull(statics, at->single, at->single_to,
-                          unit(at->single_to ? s->hang->pull_to_N[at->single] : s->hang->pull_from_N[at->single]));
+            bk_probe_pull(
+                statics, at->single, at->single_to,
+                unit(at->single_to ? s->hang->pull_to_N[at->single] : s->hang->pull_from_N[at->single]));
         else if (bk_vec3_norm(at->up_N) == load)
             probe_pulls(s, (bk_end){BK_END_RING, f->index}, unit(at->up_N), 1);
         else
             probe_pulls(s, (bk_end){BK_END_RING, f->index}, unit(at->down_N), -1);
         break;
     }
-    case TILT: bk_probe_tilt(statics, f->index); break;
+    case TILT:
+        bk_probe_tilt(statics, f->index);
+        break;
     }
     bk_probe_slopes(statics, s->parameters, s->n, p->slope);
     p->constant = value(s, s->hang, f);
@@ -183,10 +211,8 @@ static void weigh_rings(search *s, const bk_hang *hang)
     memset(s->rings, 0, s->plan->n_rings * sizeof *s->rings);
     for (size_t i = 0; i < s->plan->n_lines; i++) {
         const bk_end from = s->plan->lines[i].from, to = s->plan->lines[i].to;
-        if (from.kind == BK_END_RING)
-            add_pull(&s->rings[from.index], i, false, hang->pull_from_N[i]);
-        if (to.kind == BK_END_RING)
-            add_pull(&s->rings[to.index], i, true, hang->pull_to_N[i]);
+        if (from.kind == BK_END_RING) add_pull(&s->rings[from.index], i, false, hang->pull_from_N[i]);
+        if (to.kind == BK_END_RING) add_pull(&s->rings[to.index], i, true, hang->pull_to_N[i]);
     }
 }
 
@@ -196,8 +222,7 @@ static void consider(search *s, size_t lost)
     for (size_t i = 0; i < s->n_figures; i++) {
         figure *f = &s->figures[i];
         const double v = value(s, s->hang, f);
-        if (v <= f->best + TIE * unit_of(s, f) || (f->kind == TENSION_MIN && lost != BK_NONE))
-            continue;
+        if (v <= f->best + TIE * unit_of(s, f) || (f->kind == TENSION_MIN && lost != BK_NONE)) continue;
         f->best = v;
         f->lost = lost;
         memcpy(f->where, s->at, s->n * sizeof *s->at);
@@ -208,12 +233,12 @@ static bool solve(search *s, const bk_case *which, const bk_hang *start)
 {
     s->out->n_solved++;
     const bk_status status = bk_statics_solve(s->statics, which, start, s->hang);
-    if (status == BK_OK)
-        return true;
+    if (status == BK_OK) return true;
     s->no_memory = s->no_memory || status == BK_E_NOMEM;
     if (s->out->n_failed++ == 0) {
         const char *say = bk_cases_say(s->plan, which, s->arena);
-        s->out->failed_say = say && s->hang->why ? bk_arena_printf(s->arena, "%s: %s", say, s->hang->why) : say;
+        s->out->failed_say =
+            say && s->hang->why ? bk_arena_printf(s->arena, "%s: %s", say, s->hang->why) : say;
     }
     return false;
 }
@@ -223,8 +248,7 @@ static bool try(search *s, const bk_hang *start)
 {
     for (size_t i = 0; i < s->n; i++)
         s->changes[i] = (bk_change){s->parameters[i].kind, s->parameters[i].index, s->at[i]};
-    if (!solve(s, &(bk_case){s->changes, s->n}, start))
-        return false;
+    if (!solve(s, &(bk_case){s->changes, s->n}, start)) return false;
     consider(s, BK_NONE);
     return true;
 }
@@ -237,8 +261,7 @@ static void rank(search *s, size_t corner)
         figure *f = &s->figures[i];
         const double v = value(s, s->hang, f);
         size_t at = f->n_top < STARTS ? f->n_top++ : STARTS;
-        if (at == STARTS && !(v > f->top[--at]))
-            continue;
+        if (at == STARTS && !(v > f->top[--at])) continue;
         for (; at > 0 && v > f->top[at - 1]; at--) {
             f->top[at] = f->top[at - 1];
             f->corner[at] = f->corner[at - 1];
@@ -252,8 +275,7 @@ static void rank(search *s, size_t corner)
  * both, which any number of parameters can share. */
 static bool at_most(const search *s, size_t corner, size_t k)
 {
-    if (s->n <= CORNERS_MOST)
-        return corner >> k & 1;
+    if (s->n <= CORNERS_MOST) return corner >> k & 1;
     uint64_t mixed = (corner + 1) * UINT64_C(0x9e3779b97f4a7c15) + (k + 1) * UINT64_C(0xbf58476d1ce4e5b9);
     mixed = (mixed ^ mixed >> 30) * UINT64_C(0x94d049bb133111eb);
     return (mixed ^ mixed >> 31) & 1;
@@ -273,11 +295,9 @@ static void corners(search *s)
     for (size_t k = 0; k < n; k++) {
         const size_t corner = all ? k ^ k >> 1 : k; /* Gray's order: neighbours differ in one parameter */
         go_to(s, corner);
-        if (!try(s, s->last))
-            continue;
+        if (!try(s, s->last)) continue;
         rank(s, corner);
-        if (all)
-            bk_hang_copy(s->plan, s->last, s->hang);
+        if (all) bk_hang_copy(s->plan, s->last, s->hang);
     }
 }
 
@@ -291,8 +311,7 @@ static size_t drop_false(search *s, size_t m, const double *where, double best, 
         double there = s->planes[i].constant;
         for (size_t k = 0; k < s->n; k++)
             there += s->planes[i].slope[k] * where[k];
-        if (there < best - gain)
-            continue;
+        if (there < best - gain) continue;
         const bk_plane plane = s->planes[i];
         s->planes[i] = s->planes[kept];
         s->planes[kept++] = plane;
@@ -309,16 +328,14 @@ static void climb(search *s, figure *f)
     bk_hang_copy(s->plan, s->last, s->nominal);
     for (int i = 0; i < PLANES_MOST && try(s, s->last); i++) {
         const double here = value(s, s->hang, f);
-        if (!isfinite(here))
-            return;
+        if (!isfinite(here)) return;
         touch(s, f, &s->planes[m++]);
         if (here > best) {
             best = here;
             memcpy(s->top, s->at, s->n * sizeof *s->at);
         }
         m = drop_false(s, m, s->top, best, gain);
-        if (bk_summit_find(&s->summit, m, s->planes, s->at) < best + gain)
-            return;
+        if (bk_summit_find(&s->summit, m, s->planes, s->at) < best + gain) return;
         bk_hang_copy(s->plan, s->last, s->hang);
     }
 }
@@ -331,13 +348,11 @@ static void flip(search *s, figure *f)
     for (bool gained = f->lost == BK_NONE; gained;) {
         gained = false;
         memcpy(s->at, f->where, s->n * sizeof *s->at);
-        if (!try(s, s->nominal))
-            return;
+        if (!try(s, s->nominal)) return;
         touch(s, f, &s->felt);
         for (size_t i = 0; i < s->n; i++) {
             const double before = f->best, size = s->parameters[i].size;
-            if (fabs(s->felt.slope[i]) * size < gain)
-                continue;
+            if (fabs(s->felt.slope[i]) * size < gain) continue;
             memcpy(s->at, f->where, s->n * sizeof *s->at);
             s->at[i] = s->at[i] > 0 ? -size : size;
             climb(s, f);
@@ -353,8 +368,7 @@ static void lose_lines(search *s)
     memset(s->at, 0, s->n * sizeof *s->at);
     for (size_t i = 0; i < s->plan->n_lines; i++) {
         const bk_change lost = {BK_CHANGE_LOSE_LINE, i, 0};
-        if (solve(s, &(bk_case){&lost, 1}, s->nominal))
-            consider(s, i);
+        if (solve(s, &(bk_case){&lost, 1}, s->nominal)) consider(s, i);
     }
 }
 
@@ -369,24 +383,20 @@ static void add_figures(search *s, figure_kind kind, size_t n, bk_extreme *out)
     }
 }
 
-/* Takes out of a figure's case what does not matter to it, so that its sentence says what does.  Slopes say what
- * is worth a try, one case each decides.  The figure stays. */
+/* Takes out of a figure's case what does not matter to it, so that its sentence says what does.  Slopes say
+ * what is worth a try, one case each decides.  The figure stays. */
 static void forget_idle(search *s, figure *f)
 {
-    if (f->lost != BK_NONE || !isfinite(f->best))
-        return;
+    if (f->lost != BK_NONE || !isfinite(f->best)) return;
     const double enough = IDLE * unit_of(s, f);
     memcpy(s->at, f->where, s->n * sizeof *s->at);
-    if (!try(s, s->nominal))
-        return;
+    if (!try(s, s->nominal)) return;
     touch(s, f, &s->felt);
     for (size_t i = 0; i < s->n; i++) {
         const double was = s->at[i];
-        if (was == 0 || fabs(s->felt.slope[i] * was) > enough)
-            continue;
+        if (was == 0 || fabs(s->felt.slope[i] * was) > enough) continue;
         s->at[i] = 0;
-        if (!try(s, s->nominal) || value(s, s->hang, f) < f->best - enough)
-            s->at[i] = was;
+        if (!try(s, s->nominal) || value(s, s->hang, f) < f->best - enough) s->at[i] = was;
     }
     memcpy(f->where, s->at, s->n * sizeof *s->at);
 }
@@ -397,10 +407,8 @@ static bool report(search *s, const figure *f)
     if (!isfinite(f->best)) /* a line that is slack in every case has no angle */
         e.value = 0;
     bk_change *changes = BK_NEW(s->arena, bk_change, s->n + 1);
-    if (!changes)
-        return false;
-    if (f->lost != BK_NONE)
-        changes[e.where.n++] = (bk_change){BK_CHANGE_LOSE_LINE, f->lost, 0};
+    if (!changes) return false;
+    if (f->lost != BK_NONE) changes[e.where.n++] = (bk_change){BK_CHANGE_LOSE_LINE, f->lost, 0};
     for (size_t i = 0; i < s->n; i++)
         if (f->where[i] != 0)
             changes[e.where.n++] = (bk_change){s->parameters[i].kind, s->parameters[i].index, f->where[i]};
@@ -422,21 +430,23 @@ static bool prepare(search *s)
     e->anchor_horizontal_max = BK_NEW(arena, bk_extreme, plan->n_anchors + 1);
     e->ring_max = BK_NEW(arena, bk_extreme, plan->n_rings + 1);
     e->tilt_max = BK_NEW(arena, bk_extreme, plan->n_bodies + 1);
-    s->figures = BK_NEW(arena, figure, 3 * plan->n_lines + 2 * plan->n_anchors + plan->n_rings + plan->n_bodies + 1);
+    s->figures =
+        BK_NEW(arena, figure, 3 * plan->n_lines + 2 * plan->n_anchors + plan->n_rings + plan->n_bodies + 1);
     s->rings = BK_NEW(arena, at_ring, plan->n_rings + 1);
     s->changes = BK_NEW(arena, bk_change, s->n + 1);
     s->at = BK_NEW(arena, double, s->n + 1);
     s->top = BK_NEW(arena, double, s->n + 1);
     s->hang = bk_hang_new(arena, plan);
     s->last = bk_hang_new(arena, plan);
-    if (!e->tension_max || !e->tension_min || !e->from_vertical_max || !e->anchor_max || !e->anchor_horizontal_max ||
-        !e->ring_max || !e->tilt_max || !s->figures || !s->rings || !s->changes || !s->at || !s->top || !s->hang || !s->last)
+    if (!e->tension_max || !e->tension_min || !e->from_vertical_max || !e->anchor_max ||
+        !e->anchor_horizontal_max || !e->ring_max || !e->tilt_max || !s->figures || !s->rings ||
+        !s->changes || !s->at || !s->top || !s->hang || !s->last)
         return false;
-    if (!bk_summit_new(&s->summit, arena, s->n, PLANES_MOST) || !(s->felt.slope = BK_NEW(arena, double, s->n + 1)))
+    if (!bk_summit_new(&s->summit, arena, s->n, PLANES_MOST) ||
+        !(s->felt.slope = BK_NEW(arena, double, s->n + 1)))
         return false;
     for (size_t i = 0; i < PLANES_MOST; i++)
-        if (!(s->planes[i].slope = BK_NEW(arena, double, s->n + 1)))
-            return false;
+        if (!(s->planes[i].slope = BK_NEW(arena, double, s->n + 1))) return false;
     for (size_t i = 0; i < s->n; i++)
         s->summit.size[i] = s->parameters[i].size;
     weigh_rings(s, s->nominal);
@@ -448,8 +458,7 @@ static bool prepare(search *s)
     add_figures(s, RING, plan->n_rings, e->ring_max);
     add_figures(s, TILT, plan->n_bodies, e->tilt_max);
     for (size_t i = 0; i < s->n_figures; i++)
-        if (!(s->figures[i].where = BK_NEW(arena, double, s->n + 1)))
-            return false;
+        if (!(s->figures[i].where = BK_NEW(arena, double, s->n + 1))) return false;
     return true;
 }
 
@@ -457,15 +466,12 @@ bk_status bk_envelope_find(bk_statics *statics, const bk_plan *plan, const bk_ha
                            bk_envelope **out)
 {
     bk_envelope *e = *out = BK_NEW(arena, bk_envelope, 1);
-    if (!e || bk_cases_parameters(plan, arena, &e->parameters, &e->n_parameters) != BK_OK)
-        return BK_E_NOMEM;
+    if (!e || bk_cases_parameters(plan, arena, &e->parameters, &e->n_parameters) != BK_OK) return BK_E_NOMEM;
     search s = {.statics = statics, .plan = plan, .nominal = nominal, .arena = arena, .out = e};
     s.n = e->n_parameters;
     s.parameters = e->parameters;
-    if (!prepare(&s))
-        return BK_E_NOMEM;
-    if (s.n > 0)
-        corners(&s);
+    if (!prepare(&s)) return BK_E_NOMEM;
+    if (s.n > 0) corners(&s);
     for (size_t i = 0; i < s.n_figures && s.n > 0; i++) {
         figure *f = &s.figures[i];
         memset(s.at, 0, s.n * sizeof *s.at);
@@ -474,16 +480,12 @@ bk_status bk_envelope_find(bk_statics *statics, const bk_plan *plan, const bk_ha
             go_to(&s, f->corner[t]);
             climb(&s, f);
         }
-        if (s.n <= FLIPS_MOST)
-            flip(&s, f);
+        if (s.n <= FLIPS_MOST) flip(&s, f);
     }
-    if (plan->lose_a_line)
-        lose_lines(&s);
+    if (plan->lose_a_line) lose_lines(&s);
     for (size_t i = 0; i < s.n_figures; i++) {
-        if (s.n > 0 && s.n <= FLIPS_MOST)
-            forget_idle(&s, &s.figures[i]);
-        if (!report(&s, &s.figures[i]))
-            return BK_E_NOMEM;
+        if (s.n > 0 && s.n <= FLIPS_MOST) forget_idle(&s, &s.figures[i]);
+        if (!report(&s, &s.figures[i])) return BK_E_NOMEM;
     }
     return s.no_memory || (e->n_failed > 0 && !e->failed_say) ? BK_E_NOMEM : BK_OK;
 }

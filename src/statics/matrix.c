@@ -22,8 +22,7 @@ static bool order_nodes(bk_arena *arena, size_t n_nodes, size_t n_pairs, const s
 {
     int *Ap = BK_NEW(arena, int, n_nodes + 1), *Ai = BK_NEW(arena, int, 2 * n_pairs + 1);
     int *fill = BK_NEW(arena, int, n_nodes + 1);
-    if (!Ap || !Ai || !fill)
-        return false;
+    if (!Ap || !Ai || !fill) return false;
     for (size_t k = 0; k < n_pairs; k++) {
         Ap[pairs[k][0] + 1]++;
         Ap[pairs[k][1] + 1]++;
@@ -97,8 +96,7 @@ bool bk_matrix_shape(bk_matrix *m, bk_arena *arena, size_t n_nodes, const size_t
     m->freedoms = BK_NEW(arena, size_t, n_nodes + 1);
     m->diagonal = BK_NEW(arena, size_t, n_nodes + 1);
     int *order = BK_NEW(arena, int, n_nodes + 1);
-    if (!m->first || !m->freedoms || !m->diagonal || !order)
-        return false;
+    if (!m->first || !m->freedoms || !m->diagonal || !order) return false;
     size_t n_lower = 0;
     for (size_t i = 0; i < n_nodes; i++) {
         const size_t d = m->freedoms[i] = freedoms[i];
@@ -120,8 +118,7 @@ bool bk_matrix_shape(bk_matrix *m, bk_arena *arena, size_t n_nodes, const size_t
     m->entry = BK_NEW(arena, size_t, n_lower + 1);
     m->row = BK_NEW(arena, int, n_lower + 1);
     m->column = BK_NEW(arena, int, n_lower + 1);
-    if (!m->place || !m->turned || !m->diagonal_of || !m->entry || !m->row || !m->column)
-        return false;
+    if (!m->place || !m->turned || !m->diagonal_of || !m->entry || !m->row || !m->column) return false;
     if (m->dense)
         for (size_t i = 0; i < n_nodes; i++)
             order[i] = (int)i;
@@ -142,8 +139,7 @@ bool bk_matrix_shape(bk_matrix *m, bk_arena *arena, size_t n_nodes, const size_t
             for (size_t c = 0; c < freedoms[j]; c++)
                 add_entry(m, pair_at[k] + r * freedoms[j] + c, m->first[i] + r, m->first[j] + c);
     }
-    if (m->dense)
-        return (m->factor = BK_NEW(arena, double, m->n * m->n + 1)) != NULL;
+    if (m->dense) return (m->factor = BK_NEW(arena, double, m->n * m->n + 1)) != NULL;
     return shape_sparse(m, arena);
 }
 
@@ -165,8 +161,7 @@ static bool factor_dense(bk_matrix *m, const double *values)
             Li[j] = sum * Lj[j];
             pivot -= Li[j] * Li[j];
         }
-        if (!(pivot > floor))
-            return false;
+        if (!(pivot > floor)) return false;
         Li[i] = 1 / sqrt(pivot);
     }
     return true;
@@ -177,15 +172,13 @@ static bool factor_sparse(bk_matrix *m, const double *values)
     const int n = (int)m->n;
     for (size_t e = 0; e < m->n_entries; e++) {
         m->Ax[e] = values[m->entry[e]];
-        if (m->row[e] == m->column[e])
-            m->diagonal_of[m->row[e]] = fabs(m->Ax[e]);
+        if (m->row[e] == m->column[e]) m->diagonal_of[m->row[e]] = fabs(m->Ax[e]);
     }
-    if (ldl_numeric(n, m->Ap, m->Ai, m->Ax, m->Lp, m->Parent, m->Lnz, m->Li, m->Lx, m->D, m->Y, m->Pattern, m->Flag,
-                    NULL, NULL) != n)
+    if (ldl_numeric(n, m->Ap, m->Ai, m->Ax, m->Lp, m->Parent, m->Lnz, m->Li, m->Lx, m->D, m->Y, m->Pattern,
+                    m->Flag, NULL, NULL) != n)
         return false;
     for (size_t i = 0; i < m->n; i++)
-        if (!(m->D[i] > PIVOT_FLOOR * m->diagonal_of[i]))
-            return false;
+        if (!(m->D[i] > PIVOT_FLOOR * m->diagonal_of[i])) return false;
     return true;
 }
 
@@ -232,8 +225,7 @@ void bk_matrix_times(const bk_matrix *m, const double *values, const double *x, 
     for (size_t e = 0; e < m->n_entries; e++) {
         const double v = values[m->entry[e]];
         m->diagonal_of[m->row[e]] += v * in[m->column[e]];
-        if (m->row[e] != m->column[e])
-            m->diagonal_of[m->column[e]] += v * in[m->row[e]];
+        if (m->row[e] != m->column[e]) m->diagonal_of[m->column[e]] += v * in[m->row[e]];
     }
     for (size_t i = 0; i < m->n; i++)
         y[i] = m->diagonal_of[m->place[i]];

@@ -9,21 +9,21 @@
 #include <becket/base.h>
 
 typedef struct bk_matrix {
-    size_t n;            /* freedoms */
+    size_t n; /* freedoms */
     size_t n_nodes;
-    size_t n_values;     /* of all blocks together */
-    size_t *first;       /* first freedom of a node                           (n_nodes) */
-    size_t *freedoms;    /* of a node                                         (n_nodes) */
-    size_t *diagonal;    /* where a node's own block begins in the values     (n_nodes) */
+    size_t n_values;  /* of all blocks together */
+    size_t *first;    /* first freedom of a node                           (n_nodes) */
+    size_t *freedoms; /* of a node                                         (n_nodes) */
+    size_t *diagonal; /* where a node's own block begins in the values     (n_nodes) */
     /* the lower half of the matrix, entry by entry, in the order of elimination */
     size_t n_entries;
     size_t *entry;       /* index in the values                               (n_entries) */
     int *row, *column;   /*                                                   (n_entries) */
     double *diagonal_of; /* the matrix' diagonal, before factoring                  (n) */
     bool dense;
-    double *factor;      /* dense: lower triangle by rows, inverse on the diagonal (n*n) */
-    double *turned;      /* right side in the order of elimination                  (n) */
-    int *place;          /* freedom -> its place in the order                       (n) */
+    double *factor; /* dense: lower triangle by rows, inverse on the diagonal (n*n) */
+    double *turned; /* right side in the order of elimination                  (n) */
+    int *place;     /* freedom -> its place in the order                       (n) */
     /* sparse: as in the manual of LDL */
     int *Ap, *Ai, *Lp, *Li, *Parent, *Lnz, *Flag, *Pattern;
     double *Ax, *Lx, *D, *Y;

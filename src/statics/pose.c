@@ -1,52 +1,51 @@
 /* How the rig hangs: from a drawn pose to the balance next to it.
  *
- * The rig hangs where its potential energy is least.  The way down is the mixed step: each line's tension is an
- * unknown beside the pose.  The slope of the energy is taken from true lengths, the stiffness of a line's direction
- * (tension over length) from the tension of the step before, so that a swing is not mistaken for a stretch and the
- * number of steps does not grow with stiffness.  A step d is where
+ * The rig hangs where its potential energy is least.  The way down is the mixed step: each line's tension is
+ * an unknown beside the pose.  The slope of the energy is taken from true lengths, the stiffness of a line's
+ * direction (tension over length) from the tension of the step before, so that a swing is not mistaken for a
+ * stretch and the number of steps does not grow with stiffness.  A step d is where
  *
  *        1/2 d' B d + weights' d + sum 1/2 k (stretch + J d)+^2           (B: all but k J J')
  *
- * is least.  It is convex when B is, and piecewise quadratic; which lines pull in it is settled inside the step, by
- * Newton's method with an exact search along each direction, which ends after finitely many.  Left to the next step,
- * slack and taut would take turns for ever.  B is lifted by a trace of each node's own stiffness (free yaw, slack
- * rings), and by more only while it is not positive definite; then the step leads away from an unstable pose,
- * downhill.  Steps are cut so that no line swings by more than half its length and no body turns by more than
- * 0.4 rad: the branch that was drawn is followed, not jumped from.
+ * is least.  It is convex when B is, and piecewise quadratic; which lines pull in it is settled inside the
+ * step, by Newton's method with an exact search along each direction, which ends after finitely many.  Left
+ * to the next step, slack and taut would take turns for ever.  B is lifted by a trace of each node's own
+ * stiffness (free yaw, slack rings), and by more only while it is not positive definite; then the step leads
+ * away from an unstable pose, downhill.  Steps are cut so that no line swings by more than half its length
+ * and no body turns by more than 0.4 rad: the branch that was drawn is followed, not jumped from.
  *
- * Stiff lines that almost go slack can make even these steps circle.  Then the rig is hung on softer lines, which are
- * hardened stage by stage, each beginning next to the answer of the one before.
+ * Stiff lines that almost go slack can make even these steps circle.  Then the rig is hung on softer lines,
+ * which are hardened stage by stage, each beginning next to the answer of the one before.
  *
- * The answer counts only by its true residual.  Limits: lines as stiff as 1e7 times the weight meet the rounding of
- * their lengths, and then BK_E_NO_CONVERGE is the answer.
+ * The answer counts only by its true residual.  Limits: lines as stiff as 1e7 times the weight meet the
+ * rounding of their lengths, and then BK_E_NO_CONVERGE is the answer.
  */
 #include "rig.h"
 
 #include <float.h>
 #include <string.h>
 
-#define RESIDUAL_GOAL   1e-13  /* stop here */
-#define RESIDUAL_FINE   1e-11  /* from here on, or from rounding on, stop when steps no longer gain */
-#define SHIFT_TRACE     1e-7   /* of a node's own stiffness */
-#define SHIFT_FIRST     0.3    /* of a cold start, when no line has a tension to hold its direction */
-#define LIFT_FIRST      1e-3   /* of a node's own stiffness */
-#define LIFT_MOST       1e12
-#define SOFT            30     /* EA of the softest stage, as a multiple of the weight */
-#define HARDER          4
-#define RESIDUAL_STAGE  1e-6
-#define FIRST_MOVE      0.05   /* of a trusted step: out of an unstable balance */
-#define LET_GO_MOST     4
-#define TURN_MOST_RAD   0.4
-#define SWING_MOST      0.5    /* of a line's length */
-#define MIXED_STEPS     60
+#define RESIDUAL_GOAL  1e-13 /* stop here */
+#define RESIDUAL_FINE  1e-11 /* from here on, or from rounding on, stop when steps no longer gain */
+#define SHIFT_TRACE    1e-7  /* of a node's own stiffness */
+#define SHIFT_FIRST    0.3   /* of a cold start, when no line has a tension to hold its direction */
+#define LIFT_FIRST     1e-3  /* of a node's own stiffness */
+#define LIFT_MOST      1e12
+#define SOFT           30 /* EA of the softest stage, as a multiple of the weight */
+#define HARDER         4
+#define RESIDUAL_STAGE 1e-6
+#define FIRST_MOVE     0.05 /* of a trusted step: out of an unstable balance */
+#define LET_GO_MOST    4
+#define TURN_MOST_RAD  0.4
+#define SWING_MOST     0.5 /* of a line's length */
+#define MIXED_STEPS    60
 
 static double growth(const bk_statics *s, const bk_rig_line *line, const double *step)
 {
     double sum = 0;
     for (int e = 0; e < 2; e++) {
         const bk_rig_end *end = &line->end[e];
-        if (end->node == BK_HELD)
-            continue;
+        if (end->node == BK_HELD) continue;
         const double *d = step + s->matrix.first[end->node];
         sum += end->slope[0] * d[0] + end->slope[1] * d[1] + end->slope[2] * d[2];
         if (s->node[end->node].freedoms == 6)
@@ -59,8 +58,7 @@ static void add_slope(const bk_statics *s, const bk_rig_line *line, double scale
 {
     for (int e = 0; e < 2; e++) {
         const bk_rig_end *end = &line->end[e];
-        if (end->node == BK_HELD)
-            continue;
+        if (end->node == BK_HELD) continue;
         double *g = to + s->matrix.first[end->node];
         for (size_t f = 0; f < s->node[end->node].freedoms; f++)
             g[f] += scale * end->slope[f];
@@ -73,13 +71,11 @@ static void add_slope(const bk_statics *s, const bk_rig_line *line, double scale
 static bool solve_marked(bk_statics *s, double *to)
 {
     bk_rig_values(s);
-    if (!bk_matrix_factor(&s->matrix, s->values))
-        return false;
+    if (!bk_matrix_factor(&s->matrix, s->values)) return false;
     for (size_t f = 0; f < s->matrix.n; f++)
         to[f] = -s->weights[f];
     for (size_t i = 0; i < s->n_lines; i++)
-        if (s->line[i].taut)
-            add_slope(s, &s->line[i], -s->line[i].stiffness_N_m * s->line[i].stretch_m, to);
+        if (s->line[i].taut) add_slope(s, &s->line[i], -s->line[i].stiffness_N_m * s->line[i].stretch_m, to);
     bk_matrix_solve(&s->matrix, to);
     return true;
 }
@@ -90,8 +86,7 @@ static bool mark(bk_statics *s)
     bool same = true;
     for (size_t i = 0; i < s->n_lines; i++) {
         bk_rig_line *line = &s->line[i];
-        if (line->inert || line->lost)
-            continue;
+        if (line->inert || line->lost) continue;
         line->growth_m = line->stretch_m + growth(s, line, s->step);
         const bool taut = line->growth_m > 0;
         if (taut != line->taut && line->stiffness_N_m * fabs(line->growth_m) > 1e-14 * s->weight_N)
@@ -116,8 +111,7 @@ static double search(bk_statics *s)
         double slope = rise + bend * part, curve = bend;
         for (size_t i = 0; i < s->n_lines; i++) {
             const bk_rig_line *line = &s->line[i];
-            if (line->inert || line->lost)
-                continue;
+            if (line->inert || line->lost) continue;
             const double along = growth(s, line, s->trial), end = line->growth_m + part * along;
             if (end > 0) {
                 slope += line->stiffness_N_m * end * along;
@@ -129,10 +123,8 @@ static double search(bk_statics *s)
         else
             low = part;
         double next = part - slope / curve;
-        if (!(curve > 0) || !(next > low && next < high))
-            next = isfinite(high) ? (low + high) / 2 : 2 * part;
-        if (fabs(next - part) <= 1e-12 * part || next > 1e6)
-            return part;
+        if (!(curve > 0) || !(next > low && next < high)) next = isfinite(high) ? (low + high) / 2 : 2 * part;
+        if (fabs(next - part) <= 1e-12 * part || next > 1e6) return part;
         part = next;
     }
     return part;
@@ -141,13 +133,10 @@ static double search(bk_statics *s)
 /* step: where the linearised energy is least.  False when it has no least value. */
 static bool settle(bk_statics *s)
 {
-    if (!solve_marked(s, s->step))
-        return false;
+    if (!solve_marked(s, s->step)) return false;
     for (size_t round = 0; round < 2 * s->n_lines + 10; round++) {
-        if (mark(s))
-            return true;
-        if (!solve_marked(s, s->trial))
-            return false;
+        if (mark(s)) return true;
+        if (!solve_marked(s, s->trial)) return false;
         for (size_t f = 0; f < s->matrix.n; f++)
             s->trial[f] -= s->step[f];
         const double part = search(s);
@@ -164,17 +153,16 @@ static double trusted(const bk_statics *s)
     double worst = 1;
     for (size_t i = 0; i < s->plan->n_bodies; i++) {
         const double *d = s->step + s->matrix.first[i];
-        worst = fmax(worst, sqrt(d[3] * d[3] + d[4] * d[4] + d[5] * d[5]) / (TURN_MOST_RAD * s->node[i].size_m));
+        worst =
+            fmax(worst, sqrt(d[3] * d[3] + d[4] * d[4] + d[5] * d[5]) / (TURN_MOST_RAD * s->node[i].size_m));
     }
     for (size_t i = 0; i < s->n_lines; i++) {
         const bk_rig_line *line = &s->line[i];
-        if (line->inert || line->lost)
-            continue;
+        if (line->inert || line->lost) continue;
         bk_vec3 travel = bk_vec3_of(0, 0, 0);
         for (int e = 0; e < 2; e++) {
             const bk_rig_end *end = &line->end[e];
-            if (end->node == BK_HELD)
-                continue;
+            if (end->node == BK_HELD) continue;
             const double *d = s->step + s->matrix.first[end->node];
             bk_vec3 t = bk_vec3_of(d[0], d[1], d[2]);
             if (s->node[end->node].freedoms == 6)
@@ -217,8 +205,7 @@ static double rounding(const bk_statics *s)
     double most = 0;
     for (size_t i = 0; i < s->n_lines; i++) {
         const bk_rig_line *line = &s->line[i];
-        if (line->inert || line->lost || line->stretch_m <= 0)
-            continue;
+        if (line->inert || line->lost || line->stretch_m <= 0) continue;
         const bk_vec3 a = line->end[0].at_m, b = line->end[1].at_m;
         const double places = fabs(a.x) + fabs(a.y) + fabs(a.z) + fabs(b.x) + fabs(b.y) + fabs(b.z);
         most = fmax(most, line->stiffness_N_m * (line->length_m + places));
@@ -230,8 +217,7 @@ static double rounding(const bk_statics *s)
 static bool lifted_step(bk_statics *s, double damp, double *lift)
 {
     for (bk_rig_base(s, damp + *lift); !settle(s); bk_rig_base(s, damp + *lift))
-        if ((*lift = fmax(10 * *lift, LIFT_FIRST)) > LIFT_MOST)
-            return false;
+        if ((*lift = fmax(10 * *lift, LIFT_FIRST)) > LIFT_MOST) return false;
     return true;
 }
 
@@ -241,13 +227,11 @@ static bool find_step(bk_statics *s, double damp)
 {
     double lift = 0;
     bk_rig_scale(s);
-    if (!lifted_step(s, damp, &lift))
-        return false;
+    if (!lifted_step(s, damp, &lift)) return false;
     while (lift > 0) {
         const double less = lift > LIFT_FIRST ? lift / 10 : 0;
         bk_rig_base(s, damp + less);
-        if (!settle(s))
-            return lifted_step(s, damp, &lift);
+        if (!settle(s)) return lifted_step(s, damp, &lift);
         lift = less;
     }
     return true;
@@ -261,20 +245,18 @@ static bool mixed_steps(bk_statics *s, bool cold, double goal, bk_hang *out)
     for (size_t i = 0; i < s->n_lines; i++)
         s->line[i].taut = !s->line[i].inert && !s->line[i].lost && (cold || s->line[i].stretch_m > 0);
     for (int i = 0; i < MIXED_STEPS; i++, out->iterations++) {
-        if (residual <= goal)
-            return true;
-        if (residual > best / 4 && (best <= RESIDUAL_FINE || best <= fmin(4 * rounding(s), BK_RESIDUAL_MOST / 4)))
+        if (residual <= goal) return true;
+        if (residual > best / 4 &&
+            (best <= RESIDUAL_FINE || best <= fmin(4 * rounding(s), BK_RESIDUAL_MOST / 4)))
             break;
         if (residual < best) {
             best = residual;
             bk_rig_keep(s);
         }
-        if (!find_step(s, cold && i == 0 ? SHIFT_FIRST : SHIFT_TRACE))
-            break;
+        if (!find_step(s, cold && i == 0 ? SHIFT_FIRST : SHIFT_TRACE)) break;
         for (size_t l = 0; l < s->n_lines; l++) {
             bk_rig_line *line = &s->line[l];
-            if (!line->inert && !line->lost)
-                line->pull_N = line->stiffness_N_m * fmax(line->growth_m, 0);
+            if (!line->inert && !line->lost) line->pull_N = line->stiffness_N_m * fmax(line->growth_m, 0);
         }
         bk_rig_move(s, s->step, trusted(s));
         residual = look(s);
@@ -317,15 +299,15 @@ static bk_status prove(bk_statics *s, const bk_case *which, bk_hang *out)
     bk_rig_report(s, out);
     out->residual = bk_proof_residual(s->plan, which, out, s->acting);
     out->converged = out->residual <= BK_RESIDUAL_MOST;
-    if (out->converged)
-        return BK_OK;
+    if (out->converged) return BK_OK;
     char left[32];
     bk_plain_print(left, sizeof left, out->residual, 2);
-    out->why = bk_arena_printf(out->arena, "no balance was found: %s of the weight stays out of balance%s", left,
-                               rounding(s) > BK_RESIDUAL_MOST / 4
-                                   ? ", for a line so stiff under so little weight is stretched by less than its length "
-                                     "can be computed to"
-                                   : "");
+    out->why = bk_arena_printf(
+        out->arena, "no balance was found: %s of the weight stays out of balance%s", left,
+        rounding(s) > BK_RESIDUAL_MOST / 4
+            ? ", for a line so stiff under so little weight is stretched by less than its length "
+              "can be computed to"
+            : "");
     return out->why ? BK_E_NO_CONVERGE : BK_E_NOMEM;
 }
 
@@ -355,8 +337,7 @@ static bk_status let_go(bk_statics *s, const bk_case *which, bk_hang *out)
 {
     bk_rig_move(s, s->step, FIRST_MOVE * trusted(s));
     clear_evidence(s, out);
-    if (!mixed_steps(s, false, RESIDUAL_GOAL, out))
-        return BK_E_NO_CONVERGE;
+    if (!mixed_steps(s, false, RESIDUAL_GOAL, out)) return BK_E_NO_CONVERGE;
     const bk_status status = prove(s, which, out);
     return status == BK_OK ? bk_stability_as_drawn(s, out) : status;
 }
@@ -371,8 +352,7 @@ bk_status bk_statics_solve(bk_statics *s, const bk_case *which, const bk_hang *s
         const bk_status drawn = bk_stability_as_drawn(s, out);
         status = drawn != BK_OK ? drawn : status;
     }
-    if (status != BK_OK)
-        return status;
+    if (status != BK_OK) return status;
     bool falling;
     bk_status first = bk_stability_test(s, out, &falling);
     if (first == BK_OK) {
@@ -382,10 +362,8 @@ bk_status bk_statics_solve(bk_statics *s, const bk_case *which, const bk_hang *s
     const bk_hang evidence = *out;
     for (int i = 0; i < LET_GO_MOST && falling && first != BK_E_NOMEM; i++) {
         status = let_go(s, which, out);
-        if (status == BK_E_NOMEM)
-            return status;
-        if (status != BK_OK)
-            break;
+        if (status == BK_E_NOMEM) return status;
+        if (status != BK_OK) break;
         if (bk_stability_test(s, out, &falling) == BK_OK) {
             out->stable = true;
             return BK_OK;

@@ -24,15 +24,13 @@ static double changed(const bk_case *which, bk_change_kind kind, size_t index)
 static bool is_lost(const bk_case *which, size_t line)
 {
     for (size_t i = 0; which && i < which->n; i++)
-        if (which->changes[i].kind == BK_CHANGE_LOSE_LINE && which->changes[i].index == line)
-            return true;
+        if (which->changes[i].kind == BK_CHANGE_LOSE_LINE && which->changes[i].index == line) return true;
     return false;
 }
 
 static bk_vec3 place(const bk_plan *plan, const bk_case *which, const bk_hang *hang, bk_end end)
 {
-    if (end.kind == BK_END_RING)
-        return hang->ring_m[end.index];
+    if (end.kind == BK_END_RING) return hang->ring_m[end.index];
     if (end.kind == BK_END_POINT) {
         const bk_point *point = &plan->points[end.index];
         return bk_vec3_add(hang->origin_m[point->body], bk_quat_turn(hang->turn[point->body], point->at_m));
@@ -50,28 +48,27 @@ static double mass_of(const bk_plan *plan, const bk_case *which, size_t body)
 
 static bk_vec3 cog_of(const bk_plan *plan, const bk_case *which, const bk_hang *hang, size_t body)
 {
-    const bk_vec3 own = bk_vec3_add(plan->bodies[body].cog_m.v,
-                                    bk_vec3_of(changed(which, BK_CHANGE_COG_X, body),
-                                               changed(which, BK_CHANGE_COG_Y, body),
-                                               changed(which, BK_CHANGE_COG_Z, body)));
+    const bk_vec3 own =
+        bk_vec3_add(plan->bodies[body].cog_m.v,
+                    bk_vec3_of(changed(which, BK_CHANGE_COG_X, body), changed(which, BK_CHANGE_COG_Y, body),
+                               changed(which, BK_CHANGE_COG_Z, body)));
     return bk_vec3_add(hang->origin_m[body], bk_quat_turn(hang->turn[body], own));
 }
 
 static void pull(const bk_plan *plan, bk_acting *all, bk_end end, bk_vec3 at_m, bk_vec3 force_N)
 {
-    if (end.kind == BK_END_ANCHOR)
-        return;
-    bk_acting *on = end.kind == BK_END_POINT ? &all[plan->points[end.index].body] : &all[plan->n_bodies + end.index];
+    if (end.kind == BK_END_ANCHOR) return;
+    bk_acting *on =
+        end.kind == BK_END_POINT ? &all[plan->points[end.index].body] : &all[plan->n_bodies + end.index];
     on->force_N = bk_vec3_add(on->force_N, force_N);
-    if (end.kind == BK_END_RING)
-        return;
+    if (end.kind == BK_END_RING) return;
     const bk_vec3 arm = bk_vec3_sub(at_m, on->about_m);
     on->moment_Nm = bk_vec3_add(on->moment_Nm, bk_vec3_cross(arm, force_N));
     on->size_m = fmax(on->size_m, bk_vec3_norm(arm));
 }
 
-static double stretch(const bk_plan *plan, const bk_case *which, const bk_hang *hang, size_t i, double *stiffness_N_m,
-                      bk_vec3 at_m[2], bk_vec3 *way)
+static double stretch(const bk_plan *plan, const bk_case *which, const bk_hang *hang, size_t i,
+                      double *stiffness_N_m, bk_vec3 at_m[2], bk_vec3 *way)
 {
     const bk_line *line = &plan->lines[i];
     const double rest = line->length_m.v + changed(which, BK_CHANGE_LENGTH, i);
@@ -93,7 +90,8 @@ double bk_proof_residual(const bk_plan *plan, const bk_case *which, const bk_han
         const double w = GRAVITY * mass_of(plan, which, i);
         weight_N += w;
         all[i].about_m = cog_of(plan, which, hang, i);
-        all[i].force_N = bk_vec3_of(changed(which, BK_CHANGE_WIND_X, i), changed(which, BK_CHANGE_WIND_Y, i), -w);
+        all[i].force_N =
+            bk_vec3_of(changed(which, BK_CHANGE_WIND_X, i), changed(which, BK_CHANGE_WIND_Y, i), -w);
     }
     for (size_t i = 0; i < plan->n_rings; i++) {
         const double w = GRAVITY * plan->rings[i].mass_kg;
@@ -102,22 +100,22 @@ double bk_proof_residual(const bk_plan *plan, const bk_case *which, const bk_han
     }
     for (size_t i = 0; i < plan->n_lines; i++) {
         const bk_line *line = &plan->lines[i];
-        if (is_lost(which, i))
-            continue;
+        if (is_lost(which, i)) continue;
         bk_vec3 at_m[2], way;
         double k;
         const double tension = stretch(plan, which, hang, i, &k, at_m, &way) * k;
         const double w[2] = {GRAVITY * (line->mass_kg / 2 + line->from_mass_kg),
                              GRAVITY * (line->mass_kg / 2 + line->to_mass_kg)};
         weight_N += w[0] + w[1];
-        pull(plan, all, line->from, at_m[0], bk_vec3_add(bk_vec3_scale(tension, way), bk_vec3_of(0, 0, -w[0])));
-        pull(plan, all, line->to, at_m[1], bk_vec3_add(bk_vec3_scale(-tension, way), bk_vec3_of(0, 0, -w[1])));
+        pull(plan, all, line->from, at_m[0],
+             bk_vec3_add(bk_vec3_scale(tension, way), bk_vec3_of(0, 0, -w[0])));
+        pull(plan, all, line->to, at_m[1],
+             bk_vec3_add(bk_vec3_scale(-tension, way), bk_vec3_of(0, 0, -w[1])));
     }
     double worst = 0;
     for (size_t i = 0; i < n; i++) {
         const double force = bk_vec3_norm(all[i].force_N), moment = bk_vec3_norm(all[i].moment_Nm);
-        if (!isfinite(force + moment))
-            worst = (double)INFINITY;
+        if (!isfinite(force + moment)) worst = (double)INFINITY;
         worst = fmax(worst, fmax(force, all[i].size_m > 0 ? moment / all[i].size_m : 0));
     }
     return worst / weight_N;
@@ -126,7 +124,8 @@ double bk_proof_residual(const bk_plan *plan, const bk_case *which, const bk_han
 double bk_statics_residual(const bk_plan *plan, const bk_case *which, const bk_hang *hang)
 {
     bk_acting *all = calloc(plan->n_bodies + plan->n_rings + 1, sizeof *all);
-    const double residual = all ? bk_proof_residual(plan, which, hang, all) : (double)INFINITY; /* not proved */
+    const double residual =
+        all ? bk_proof_residual(plan, which, hang, all) : (double)INFINITY; /* not proved */
     free(all);
     return residual;
 }
@@ -143,8 +142,7 @@ double bk_statics_energy(const bk_plan *plan, const bk_case *which, const bk_han
         energy += GRAVITY * plan->rings[i].mass_kg * hang->ring_m[i].z;
     for (size_t i = 0; i < plan->n_lines; i++) {
         const bk_line *line = &plan->lines[i];
-        if (is_lost(which, i))
-            continue;
+        if (is_lost(which, i)) continue;
         bk_vec3 at_m[2], way;
         double k;
         const double d = stretch(plan, which, hang, i, &k, at_m, &way);
@@ -172,8 +170,7 @@ static bk_vec3 any_way(uint64_t *state, double size)
 
 bool bk_statics_proved(const bk_plan *plan, const bk_case *which, const bk_hang *hang, int moves)
 {
-    if (!(bk_statics_residual(plan, which, hang) <= BK_RESIDUAL_MOST))
-        return false;
+    if (!(bk_statics_residual(plan, which, hang) <= BK_RESIDUAL_MOST)) return false;
     bk_arena *arena = bk_arena_new();
     bk_hang *moved = arena ? bk_hang_new(arena, plan) : NULL;
     bool proved = moved != NULL;

@@ -71,14 +71,12 @@ static void make_bodies(bk_statics *s)
         bk_rig_node *node = &s->node[i];
         node->freedoms = i < s->plan->n_bodies ? 6 : 3;
         node->size_m = i < s->plan->n_bodies ? 0 : 1;
-        if (i < s->plan->n_bodies)
-            node->ref_m = s->plan->bodies[i].cog_m.v;
+        if (i < s->plan->n_bodies) node->ref_m = s->plan->bodies[i].cog_m.v;
     }
     for (size_t i = 0; i < s->n_lines; i++)
         for (int e = 0; e < 2; e++) {
             const bk_rig_end *end = &s->line[i].end[e];
-            if (end->node >= s->plan->n_bodies)
-                continue;
+            if (end->node >= s->plan->n_bodies) continue;
             bk_rig_node *node = &s->node[end->node];
             const bk_vec3 arm = bk_vec3_sub(end->own_m, node->ref_m);
             const double far = bk_vec3_norm(arm);
@@ -96,28 +94,25 @@ static void make_bodies(bk_statics *s)
     for (size_t i = 0; i < s->n_lines; i++)
         for (int e = 0; e < 2; e++) {
             const bk_rig_end *end = &s->line[i].end[e];
-            if (end->node >= s->plan->n_bodies)
-                continue;
+            if (end->node >= s->plan->n_bodies) continue;
             bk_rig_node *node = &s->node[end->node];
             const bk_vec3 arm = bk_vec3_sub(end->own_m, node->ref_m);
-            if (bk_vec3_norm(bk_vec3_cross(node->axis, arm)) > 1e-9 * node->size_m)
-                node->rod_like = false;
+            if (bk_vec3_norm(bk_vec3_cross(node->axis, arm)) > 1e-9 * node->size_m) node->rod_like = false;
         }
-    if (!(s->size_m > 0))
-        s->size_m = 1;
+    if (!(s->size_m > 0)) s->size_m = 1;
     for (size_t i = 0; i < s->plan->n_bodies; i++)
-        if (s->node[i].point_like)
-            s->node[i].size_m = s->size_m;
+        if (s->node[i].point_like) s->node[i].size_m = s->size_m;
 }
 
 static bool make_matrix(bk_statics *s)
 {
     size_t *freedoms = BK_NEW(s->arena, size_t, s->n_nodes + 1);
     size_t(*pairs)[2] = bk_arena_alloc(s->arena, s->n_lines + 1, sizeof *pairs);
-    size_t *pair_at = BK_NEW(s->arena, size_t, s->n_lines + 1), *pair_of = BK_NEW(s->arena, size_t, s->n_lines + 1);
-    size_t *newest = BK_NEW(s->arena, size_t, s->n_nodes + 1), *older = BK_NEW(s->arena, size_t, s->n_lines + 1);
-    if (!freedoms || !pairs || !pair_at || !pair_of || !newest || !older)
-        return false;
+    size_t *pair_at = BK_NEW(s->arena, size_t, s->n_lines + 1),
+           *pair_of = BK_NEW(s->arena, size_t, s->n_lines + 1);
+    size_t *newest = BK_NEW(s->arena, size_t, s->n_nodes + 1),
+           *older = BK_NEW(s->arena, size_t, s->n_lines + 1);
+    if (!freedoms || !pairs || !pair_at || !pair_of || !newest || !older) return false;
     for (size_t i = 0; i < s->n_nodes; i++) {
         freedoms[i] = s->node[i].freedoms;
         newest[i] = BK_NONE;
@@ -125,8 +120,7 @@ static bool make_matrix(bk_statics *s)
     size_t n_pairs = 0;
     for (size_t i = 0; i < s->n_lines; i++) {
         const size_t a = s->line[i].end[0].node, b = s->line[i].end[1].node;
-        if (b == BK_HELD || s->line[i].inert)
-            continue;
+        if (b == BK_HELD || s->line[i].inert) continue;
         size_t p = newest[a]; /* the pairs of a, newest first */
         while (p != BK_NONE && pairs[p][1] != b)
             p = older[p];
@@ -139,7 +133,8 @@ static bool make_matrix(bk_statics *s)
         }
         pair_of[i] = p;
     }
-    if (!bk_matrix_shape(&s->matrix, s->arena, s->n_nodes, freedoms, n_pairs, (const size_t(*)[2])pairs, pair_at))
+    if (!bk_matrix_shape(&s->matrix, s->arena, s->n_nodes, freedoms, n_pairs, (const size_t(*)[2])pairs,
+                         pair_at))
         return false;
     for (size_t i = 0; i < s->n_lines; i++)
         s->line[i].block = pair_at[pair_of[i]];
@@ -160,12 +155,10 @@ bk_statics *bk_statics_new(const bk_plan *plan)
     s->n_lines = plan->n_lines;
     s->node = BK_NEW(arena, bk_rig_node, s->n_nodes + 1);
     s->line = BK_NEW(arena, bk_rig_line, s->n_lines + 1);
-    if (!s->node || !s->line)
-        goto no_memory;
+    if (!s->node || !s->line) goto no_memory;
     make_lines(s);
     make_bodies(s);
-    if (!make_matrix(s))
-        goto no_memory;
+    if (!make_matrix(s)) goto no_memory;
     const size_t n = s->matrix.n + 1, nodes = s->n_nodes + 1;
     s->anchor_m = BK_NEW(arena, bk_vec3, plan->n_anchors + 1);
     s->at_m = BK_NEW(arena, bk_vec3, nodes);
@@ -184,8 +177,9 @@ bk_statics *bk_statics_new(const bk_plan *plan)
     s->acting = BK_NEW(arena, bk_acting, nodes);
     s->probe = BK_NEW(arena, bk_rig_probe, s->n_lines + 1);
     s->reach = BK_NEW(arena, size_t, nodes);
-    if (s->anchor_m && s->at_m && s->quat && s->kept_at_m && s->kept_quat && s->base && s->values && s->weights &&
-        s->gradient && s->step && s->trial && s->scratch && s->scale_N_m && s->trace_N_m && s->probe && s->acting && s->reach)
+    if (s->anchor_m && s->at_m && s->quat && s->kept_at_m && s->kept_quat && s->base && s->values &&
+        s->weights && s->gradient && s->step && s->trial && s->scratch && s->scale_N_m && s->trace_N_m &&
+        s->probe && s->acting && s->reach)
         return s;
 no_memory:
     bk_arena_free(arena);
@@ -194,8 +188,7 @@ no_memory:
 
 void bk_statics_free(bk_statics *statics)
 {
-    if (statics)
-        bk_arena_free(statics->arena);
+    if (statics) bk_arena_free(statics->arena);
 }
 
 /* ---- the case ---------------------------------------------------------------------------------- */
@@ -203,17 +196,39 @@ void bk_statics_free(bk_statics *statics)
 static void change(bk_statics *s, bk_change c)
 {
     switch (c.kind) {
-    case BK_CHANGE_MASS: s->node[c.index].mass_kg += c.amount; break;
-    case BK_CHANGE_COG_X: s->node[c.index].shift_m.x += c.amount; break;
-    case BK_CHANGE_COG_Y: s->node[c.index].shift_m.y += c.amount; break;
-    case BK_CHANGE_COG_Z: s->node[c.index].shift_m.z += c.amount; break;
-    case BK_CHANGE_LENGTH: s->line[c.index].rest_m += c.amount; break;
-    case BK_CHANGE_ANCHOR_X: s->anchor_m[c.index].x += c.amount; break;
-    case BK_CHANGE_ANCHOR_Y: s->anchor_m[c.index].y += c.amount; break;
-    case BK_CHANGE_ANCHOR_Z: s->anchor_m[c.index].z += c.amount; break;
-    case BK_CHANGE_LOSE_LINE: s->line[c.index].lost = true; break;
-    case BK_CHANGE_WIND_X: s->node[c.index].wind_N.x += c.amount; break;
-    case BK_CHANGE_WIND_Y: s->node[c.index].wind_N.y += c.amount; break;
+    case BK_CHANGE_MASS:
+        s->node[c.index].mass_kg += c.amount;
+        break;
+    case BK_CHANGE_COG_X:
+        s->node[c.index].shift_m.x += c.amount;
+        break;
+    case BK_CHANGE_COG_Y:
+        s->node[c.index].shift_m.y += c.amount;
+        break;
+    case BK_CHANGE_COG_Z:
+        s->node[c.index].shift_m.z += c.amount;
+        break;
+    case BK_CHANGE_LENGTH:
+        s->line[c.index].rest_m += c.amount;
+        break;
+    case BK_CHANGE_ANCHOR_X:
+        s->anchor_m[c.index].x += c.amount;
+        break;
+    case BK_CHANGE_ANCHOR_Y:
+        s->anchor_m[c.index].y += c.amount;
+        break;
+    case BK_CHANGE_ANCHOR_Z:
+        s->anchor_m[c.index].z += c.amount;
+        break;
+    case BK_CHANGE_LOSE_LINE:
+        s->line[c.index].lost = true;
+        break;
+    case BK_CHANGE_WIND_X:
+        s->node[c.index].wind_N.x += c.amount;
+        break;
+    case BK_CHANGE_WIND_Y:
+        s->node[c.index].wind_N.y += c.amount;
+        break;
     }
 }
 
@@ -222,7 +237,8 @@ void bk_rig_apply(bk_statics *s, const bk_case *which)
     const bk_plan *plan = s->plan;
     for (size_t i = 0; i < s->n_nodes; i++) {
         bk_rig_node *node = &s->node[i];
-        node->mass_kg = i < plan->n_bodies ? plan->bodies[i].mass_kg.v : plan->rings[i - plan->n_bodies].mass_kg;
+        node->mass_kg =
+            i < plan->n_bodies ? plan->bodies[i].mass_kg.v : plan->rings[i - plan->n_bodies].mass_kg;
         node->shift_m = node->wind_N = bk_vec3_of(0, 0, 0);
     }
     for (size_t i = 0; i < plan->n_anchors; i++)
@@ -244,13 +260,11 @@ void bk_rig_apply(bk_statics *s, const bk_case *which)
     for (size_t i = 0; i < s->n_lines; i++) {
         bk_rig_line *line = &s->line[i];
         line->stiffness_N_m = line->ea_N / line->rest_m;
-        if (line->lost)
-            continue;
+        if (line->lost) continue;
         for (int e = 0; e < 2; e++) {
             const bk_rig_end *end = &line->end[e];
             s->weight_N += end->weight_N;
-            if (end->node == BK_HELD || end->weight_N == 0)
-                continue;
+            if (end->node == BK_HELD || end->weight_N == 0) continue;
             bk_rig_node *node = &s->node[end->node];
             node->weight_N += end->weight_N;
             if (node->freedoms == 6)
@@ -302,7 +316,8 @@ static void turn_of(bk_quat q, double m[3][3])
 bk_vec3 bk_rig_turned(const bk_rig_node *node, bk_vec3 v)
 {
     const double *m[3] = {node->turn[0], node->turn[1], node->turn[2]};
-    return bk_vec3_of(m[0][0] * v.x + m[0][1] * v.y + m[0][2] * v.z, m[1][0] * v.x + m[1][1] * v.y + m[1][2] * v.z,
+    return bk_vec3_of(m[0][0] * v.x + m[0][1] * v.y + m[0][2] * v.z,
+                      m[1][0] * v.x + m[1][1] * v.y + m[1][2] * v.z,
                       m[2][0] * v.x + m[2][1] * v.y + m[2][2] * v.z);
 }
 
@@ -314,22 +329,19 @@ static void place_end(const bk_statics *s, bk_rig_end *end)
     }
     end->at_m = s->at_m[end->node];
     const bk_rig_node *node = &s->node[end->node];
-    if (node->freedoms == 3)
-        return;
+    if (node->freedoms == 3) return;
     end->at_m = bk_vec3_add(end->at_m, bk_rig_turned(node, end->own_m));
     end->arm_m = bk_rig_turned(node, bk_vec3_sub(end->own_m, node->ref_m));
 }
 
 static void set_slope(const bk_statics *s, bk_rig_end *end, bk_vec3 u)
 {
-    if (end->node == BK_HELD)
-        return;
+    if (end->node == BK_HELD) return;
     const bk_rig_node *node = &s->node[end->node];
     end->slope[0] = u.x;
     end->slope[1] = u.y;
     end->slope[2] = u.z;
-    if (node->freedoms == 3)
-        return;
+    if (node->freedoms == 3) return;
     const bk_vec3 turn = bk_vec3_scale(1 / node->size_m, bk_vec3_cross(end->arm_m, u));
     end->slope[3] = turn.x;
     end->slope[4] = turn.y;
@@ -400,10 +412,10 @@ void bk_rig_weights(bk_statics *s)
         g[1] = -node->wind_N.y;
         g[2] = node->weight_N;
         g += 3;
-        if (node->freedoms == 3)
-            continue;
-        const bk_vec3 turn = bk_vec3_scale(1 / node->size_m, bk_vec3_sub(bk_vec3_cross(node->moment_now_Nm, UP),
-                                                                         bk_vec3_cross(node->shift_now_m, node->wind_N)));
+        if (node->freedoms == 3) continue;
+        const bk_vec3 turn =
+            bk_vec3_scale(1 / node->size_m, bk_vec3_sub(bk_vec3_cross(node->moment_now_Nm, UP),
+                                                        bk_vec3_cross(node->shift_now_m, node->wind_N)));
         g[0] = turn.x;
         g[1] = turn.y;
         g[2] = turn.z;
@@ -417,12 +429,10 @@ void bk_rig_gradient(bk_statics *s)
     for (size_t i = 0; i < s->n_lines; i++) {
         const bk_rig_line *line = &s->line[i];
         const double tension = bk_rig_tension(line);
-        if (tension <= 0 || line->inert)
-            continue;
+        if (tension <= 0 || line->inert) continue;
         for (int e = 0; e < 2; e++) {
             const bk_rig_end *end = &line->end[e];
-            if (end->node == BK_HELD)
-                continue;
+            if (end->node == BK_HELD) continue;
             double *g = s->gradient + s->matrix.first[end->node];
             for (size_t f = 0; f < s->node[end->node].freedoms; f++)
                 g[f] += tension * end->slope[f];
@@ -435,8 +445,7 @@ double bk_rig_residual(const bk_statics *s)
     double worst = 0;
     for (size_t f = 0; f < s->matrix.n; f += 3) {
         const double *g = s->gradient + f, square = g[0] * g[0] + g[1] * g[1] + g[2] * g[2];
-        if (!isfinite(square))
-            return INFINITY;
+        if (!isfinite(square)) return INFINITY;
         worst = fmax(worst, square);
     }
     return sqrt(worst) / s->weight_N;
@@ -450,8 +459,7 @@ void bk_rig_scale(bk_statics *s)
     memset(scale, 0, s->n_nodes * sizeof *scale);
     for (size_t i = 0; i < s->n_lines; i++)
         for (int e = 0; e < 2; e++)
-            if (s->line[i].end[e].node != BK_HELD)
-                scale[s->line[i].end[e].node] += s->line[i].pull_N / 2;
+            if (s->line[i].end[e].node != BK_HELD) scale[s->line[i].end[e].node] += s->line[i].pull_N / 2;
     for (size_t i = 0; i < s->n_nodes; i++)
         scale[i] = fmax(fmax(scale[i], s->node[i].weight_N), 1e-9 * s->weight_N) / s->size_m;
 }
@@ -466,7 +474,8 @@ static void add_turning(double *block, double scale, bk_vec3 force, bk_vec3 arm)
             block[(3 + r) * 6 + 3 + c] += scale * ((f[r] * a[c] + a[r] * f[c]) / 2 - (r == c ? both : 0));
 }
 
-/* Adds scale * a b'.  The sizes are written out so that the compiler unrolls them: this is where time goes. */
+/* Adds scale * a b'.  The sizes are written out so that the compiler unrolls them: this is where time goes.
+ */
 static inline void add_outer_of(double *restrict block, size_t rows, size_t columns, double scale,
                                 const double *restrict a, const double *restrict b)
 {
@@ -477,7 +486,8 @@ static inline void add_outer_of(double *restrict block, size_t rows, size_t colu
     }
 }
 
-static void add_outer(double *block, size_t rows, size_t columns, double scale, const double *a, const double *b)
+static void add_outer(double *block, size_t rows, size_t columns, double scale, const double *a,
+                      const double *b)
 {
     if (rows == 6 && columns == 6)
         add_outer_of(block, 6, 6, scale, a, b);
@@ -531,8 +541,7 @@ static void add_pull(const bk_statics *s, double *blocks, const bk_rig_line *lin
     const bk_rig_end *a = &line->end[0], *b = &line->end[1];
     const size_t da = s->node[a->node].freedoms;
     add_outer(blocks + s->matrix.diagonal[a->node], da, da, k, a->slope, a->slope);
-    if (b->node == BK_HELD)
-        return;
+    if (b->node == BK_HELD) return;
     const size_t db = s->node[b->node].freedoms;
     add_outer(blocks + s->matrix.diagonal[b->node], db, db, k, b->slope, b->slope);
     add_outer(blocks + line->block, da, db, k, a->slope, b->slope);
@@ -547,8 +556,7 @@ void bk_rig_base(bk_statics *s, double lift)
         double *block = base + s->matrix.diagonal[i];
         for (size_t f = 0; f < node->freedoms; f++)
             block[f * (node->freedoms + 1)] = lift * s->scale_N_m[i];
-        if (node->freedoms == 3)
-            continue;
+        if (node->freedoms == 3) continue;
         const double per_size2 = 1 / (node->size_m * node->size_m);
         add_turning(block, per_size2, UP, node->moment_now_Nm);
         if (node->wind_N.x != 0 || node->wind_N.y != 0)
@@ -556,15 +564,13 @@ void bk_rig_base(bk_statics *s, double lift)
     }
     for (size_t i = 0; i < s->n_lines; i++) {
         const bk_rig_line *line = &s->line[i];
-        if (line->pull_N <= 0 || line->inert || line->lost)
-            continue;
+        if (line->pull_N <= 0 || line->inert || line->lost) continue;
         /* a line that was drawn with no length, or nearly, turns freely: no stiffness of a pendulum
          * shorter than a hundredth of what it will be */
         const double pendulum = line->pull_N / fmax(line->length_m, 0.01 * line->rest_m);
         for (int e = 0; e < 2; e++) {
             const bk_rig_end *end = &line->end[e];
-            if (end->node == BK_HELD)
-                continue;
+            if (end->node == BK_HELD) continue;
             const bk_rig_node *node = &s->node[end->node];
             double *block = base + s->matrix.diagonal[end->node];
             add_travel(block, pendulum, node, end->arm_m, node, end->arm_m);
@@ -583,8 +589,7 @@ void bk_rig_values(bk_statics *s)
 {
     memcpy(s->values, s->base, s->matrix.n_values * sizeof *s->base);
     for (size_t i = 0; i < s->n_lines; i++)
-        if (s->line[i].taut)
-            add_pull(s, s->values, &s->line[i], s->line[i].stiffness_N_m);
+        if (s->line[i].taut) add_pull(s, s->values, &s->line[i], s->line[i].stiffness_N_m);
 }
 
 /* ---- results ----------------------------------------------------------------------------------- */

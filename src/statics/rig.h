@@ -17,48 +17,48 @@
 
 typedef struct bk_rig_node {
     size_t freedoms;
-    double size_m;    /* body: farthest point that a line pulls, from ref_m; ring: 1 */
-    bk_vec3 ref_m;    /* body: centre of gravity as drawn, own axes */
-    bool point_like;  /* body: every line pulls at ref_m */
-    bool rod_like;    /* body: every line pulls on one axis through ref_m */
-    bk_vec3 axis;     /* of a rod-like body, own axes, unit */
+    double size_m;   /* body: farthest point that a line pulls, from ref_m; ring: 1 */
+    bk_vec3 ref_m;   /* body: centre of gravity as drawn, own axes */
+    bool point_like; /* body: every line pulls at ref_m */
+    bool rod_like;   /* body: every line pulls on one axis through ref_m */
+    bk_vec3 axis;    /* of a rod-like body, own axes, unit */
     /* the case */
-    double mass_kg;   /* of the thing itself */
-    bk_vec3 shift_m;  /* centre of gravity off ref_m, own axes */
-    double weight_N;  /* with its share of the lines' */
-    bk_vec3 moment_Nm;/* sum of weight times arm from ref_m, own axes */
-    bk_vec3 wind_N;   /* at the centre of gravity, world axes */
+    double mass_kg;    /* of the thing itself */
+    bk_vec3 shift_m;   /* centre of gravity off ref_m, own axes */
+    double weight_N;   /* with its share of the lines' */
+    bk_vec3 moment_Nm; /* sum of weight times arm from ref_m, own axes */
+    bk_vec3 wind_N;    /* at the centre of gravity, world axes */
     /* the pose */
     double turn[3][3];
     bk_vec3 moment_now_Nm, shift_now_m; /* world axes */
 } bk_rig_node;
 
 typedef struct bk_rig_end {
-    size_t node;      /* or BK_HELD */
-    size_t anchor;    /* when held */
-    bk_vec3 own_m;    /* body: the point, from its origin, own axes */
-    double weight_N;  /* of the line, acting here */
+    size_t node;     /* or BK_HELD */
+    size_t anchor;   /* when held */
+    bk_vec3 own_m;   /* body: the point, from its origin, own axes */
+    double weight_N; /* of the line, acting here */
     /* the pose */
-    bk_vec3 at_m;     /* world */
-    bk_vec3 arm_m;    /* body: from its reference, world axes */
-    double slope[6];  /* how the line's length grows with the node's freedoms */
+    bk_vec3 at_m;    /* world */
+    bk_vec3 arm_m;   /* body: from its reference, world axes */
+    double slope[6]; /* how the line's length grows with the node's freedoms */
 } bk_rig_end;
 
 typedef struct bk_rig_line {
-    bk_rig_end end[2];/* ordered so that end[0].node < end[1].node */
-    bool flipped;     /* end[0] is the plan's `to` */
-    bool inert;       /* between two anchors, or on one node: cannot move anything */
-    size_t block;     /* of the pair of nodes, when both can move */
+    bk_rig_end end[2]; /* ordered so that end[0].node < end[1].node */
+    bool flipped;      /* end[0] is the plan's `to` */
+    bool inert;        /* between two anchors, or on one node: cannot move anything */
+    size_t block;      /* of the pair of nodes, when both can move */
     double ea_N;
     /* the case */
     double rest_m, stiffness_N_m;
     bool lost;
     /* the pose */
-    bk_vec3 along;    /* unit, end[0] to end[1] */
+    bk_vec3 along;              /* unit, end[0] to end[1] */
     double length_m, stretch_m; /* stretch below 0: slack by so much */
     /* the linearised step */
-    double pull_N;    /* its tension there, >= 0 */
-    double growth_m;  /* stretch at the end of the step */
+    double pull_N;   /* its tension there, >= 0 */
+    double growth_m; /* stretch at the end of the step */
     bool taut;
 } bk_rig_line;
 
@@ -74,47 +74,47 @@ struct bk_statics {
     size_t n_nodes, n_lines;
     bk_rig_node *node;
     bk_rig_line *line;
-    bk_vec3 *anchor_m;    /* as the case has them (n_anchors) */
-    double size_m;        /* of the rig: longest line or body */
-    double weight_N;      /* of the case, all of it */
+    bk_vec3 *anchor_m; /* as the case has them (n_anchors) */
+    double size_m;     /* of the rig: longest line or body */
+    double weight_N;   /* of the case, all of it */
     /* pose */
-    bk_vec3 *at_m;        /* body: its origin; ring: itself (n_nodes) */
-    bk_quat *quat;        /*                                (n_nodes) */
-    bk_vec3 *kept_at_m;   /* best pose, and that before a step */
+    bk_vec3 *at_m;      /* body: its origin; ring: itself (n_nodes) */
+    bk_quat *quat;      /*                                (n_nodes) */
+    bk_vec3 *kept_at_m; /* best pose, and that before a step */
     bk_quat *kept_quat;
     /* linear algebra, all of n freedoms or n_values of the matrix */
     bk_matrix matrix;
-    double *base, *values;/* without and with the taut lines */
-    double *weights;      /* slope of the potential energy of weights and wind */
-    double *gradient;     /* slope of the whole energy */
+    double *base, *values; /* without and with the taut lines */
+    double *weights;       /* slope of the potential energy of weights and wind */
+    double *gradient;      /* slope of the whole energy */
     double *step, *trial, *scratch;
-    double *scale_N_m;    /* natural stiffness of a node: what it carries over the rig's size (n_nodes) */
-    double *trace_N_m;    /* below this there is no stiffness (n_nodes) */
-    bk_rig_probe *probe;  /* see sensitivity.h (n_lines) */
-    bk_acting *acting;    /* scratch of the proof                         (n_nodes) */
-    size_t *reach;        /* scratch of the search for what holds what    (n_nodes) */
+    double *scale_N_m;   /* natural stiffness of a node: what it carries over the rig's size (n_nodes) */
+    double *trace_N_m;   /* below this there is no stiffness (n_nodes) */
+    bk_rig_probe *probe; /* see sensitivity.h (n_lines) */
+    bk_acting *acting;   /* scratch of the proof                         (n_nodes) */
+    size_t *reach;       /* scratch of the search for what holds what    (n_nodes) */
     /* leaving the drawn attitude */
-    size_t tipped;        /* first body to pass the limit of tilt; BK_NONE */
+    size_t tipped; /* first body to pass the limit of tilt; BK_NONE */
     bk_vec3 tipped_to;
 };
 
 /* rig.c */
-void bk_rig_apply(bk_statics *s, const bk_case *which);  /* the case's numbers */
-bool bk_rig_soften(bk_statics *s, double most_N);        /* no line's EA above that; true if one was */
-void bk_rig_start(bk_statics *s, const bk_hang *start);  /* the drawn pose, or that of start */
-void bk_rig_measure(bk_statics *s);                      /* all that follows from the pose */
+void bk_rig_apply(bk_statics *s, const bk_case *which); /* the case's numbers */
+bool bk_rig_soften(bk_statics *s, double most_N);       /* no line's EA above that; true if one was */
+void bk_rig_start(bk_statics *s, const bk_hang *start); /* the drawn pose, or that of start */
+void bk_rig_measure(bk_statics *s);                     /* all that follows from the pose */
 void bk_rig_weights(bk_statics *s);
-void bk_rig_gradient(bk_statics *s);                     /* from true lengths */
-double bk_rig_residual(const bk_statics *s);             /* of gradient */
-void bk_rig_scale(bk_statics *s);                        /* scale_N_m from pull_N */
+void bk_rig_gradient(bk_statics *s);         /* from true lengths */
+double bk_rig_residual(const bk_statics *s); /* of gradient */
+void bk_rig_scale(bk_statics *s);            /* scale_N_m from pull_N */
 /* base: second slope from weights and from lines' pull_N, with lift * scale_N_m */
 void bk_rig_base(bk_statics *s, double lift);
-void bk_rig_values(bk_statics *s);                       /* values: base and the lines marked taut */
+void bk_rig_values(bk_statics *s); /* values: base and the lines marked taut */
 void bk_rig_move(bk_statics *s, const double *step, double part);
 void bk_rig_keep(bk_statics *s);
 void bk_rig_restore(bk_statics *s);
-void bk_rig_report(bk_statics *s, bk_hang *out);         /* poses, tensions, forces into out */
-double bk_rig_tension(const bk_rig_line *line);          /* Hooke's law */
+void bk_rig_report(bk_statics *s, bk_hang *out);             /* poses, tensions, forces into out */
+double bk_rig_tension(const bk_rig_line *line);              /* Hooke's law */
 bk_vec3 bk_rig_turned(const bk_rig_node *node, bk_vec3 own); /* own axes to world */
 
 /* stability.c */

@@ -5,7 +5,8 @@
  *   df/dp = @f/@p - m . @g/@p,      H m = @f/@x
  *
  * where g(x, p) = 0 is the balance and H its slope in x, whose factor is still there from the test of
- * stability (with its trace: what that holds, free yaw, moves no figure).  One back-substitution serves all p.
+ * stability (with its trace: what that holds, free yaw, moves no figure).  One back-substitution serves all
+ * p.
  *
  * Figures here hang on the lines' vectors d (end 0 to end 1), on their unstretched lengths, and on the lean
  * of a body; @f/@x is then a set of forces at the lines' ends, as if f were an energy.
@@ -25,11 +26,11 @@ static bool pulls(const bk_rig_line *line)
 /* Change of a line's pull (tension times direction) when its vector changes by v. */
 static bk_vec3 pull_change(const bk_rig_line *line, bk_vec3 v)
 {
-    if (!pulls(line))
-        return bk_vec3_of(0, 0, 0);
+    if (!pulls(line)) return bk_vec3_of(0, 0, 0);
     const double pendulum = bk_rig_tension(line) / line->length_m;
-    return bk_vec3_add(bk_vec3_scale(pendulum, v),
-                       bk_vec3_scale((line->stiffness_N_m - pendulum) * bk_vec3_dot(line->along, v), line->along));
+    return bk_vec3_add(
+        bk_vec3_scale(pendulum, v),
+        bk_vec3_scale((line->stiffness_N_m - pendulum) * bk_vec3_dot(line->along, v), line->along));
 }
 
 /* Change of a line's tension with its unstretched length: T = EA (L / L0 - 1). */
@@ -49,9 +50,9 @@ void bk_probe_clear(bk_statics *s)
 void bk_probe_tension(bk_statics *s, size_t i, double sign)
 {
     const bk_rig_line *line = &s->line[i];
-    if (!pulls(line))
-        return;
-    s->probe[i].vector = bk_vec3_add(s->probe[i].vector, bk_vec3_scale(sign * line->stiffness_N_m, line->along));
+    if (!pulls(line)) return;
+    s->probe[i].vector =
+        bk_vec3_add(s->probe[i].vector, bk_vec3_scale(sign * line->stiffness_N_m, line->along));
     s->probe[i].rest += sign * tension_per_rest(line);
 }
 
@@ -70,9 +71,9 @@ void bk_probe_from_vertical(bk_statics *s, size_t i)
     const bk_rig_line *line = &s->line[i];
     const bk_vec3 u = line->along;
     const double across = hypot(u.x, u.y);
-    if (!(across > 0))
-        return;
-    const bk_vec3 turn = bk_vec3_of(u.x / across * fabs(u.z), u.y / across * fabs(u.z), u.z < 0 ? across : -across);
+    if (!(across > 0)) return;
+    const bk_vec3 turn =
+        bk_vec3_of(u.x / across * fabs(u.z), u.y / across * fabs(u.z), u.z < 0 ? across : -across);
     s->probe[i].vector = bk_vec3_add(s->probe[i].vector, bk_vec3_scale(1 / line->length_m, turn));
 }
 
@@ -84,8 +85,7 @@ void bk_probe_tilt(bk_statics *s, size_t i)
     const bk_vec3 about = bk_vec3_cross(UP, z);
     const double sine = bk_vec3_norm(about);
     double *x = s->step + s->matrix.first[i];
-    if (!(sine > 0))
-        return;
+    if (!(sine > 0)) return;
     x[3] += about.x / sine / node->size_m;
     x[4] += about.y / sine / node->size_m;
     x[5] += about.z / sine / node->size_m;
@@ -96,14 +96,12 @@ void bk_probe_tilt(bk_statics *s, size_t i)
 /* Adds a force at an end to the freedoms of its node. */
 static void add_force(const bk_statics *s, const bk_rig_end *end, bk_vec3 force, double *to)
 {
-    if (end->node == BK_HELD)
-        return;
+    if (end->node == BK_HELD) return;
     double *x = to + s->matrix.first[end->node];
     x[0] += force.x;
     x[1] += force.y;
     x[2] += force.z;
-    if (s->node[end->node].freedoms == 3)
-        return;
+    if (s->node[end->node].freedoms == 3) return;
     const bk_vec3 moment = bk_vec3_scale(1 / s->node[end->node].size_m, bk_vec3_cross(end->arm_m, force));
     x[3] += moment.x;
     x[4] += moment.y;
@@ -113,14 +111,13 @@ static void add_force(const bk_statics *s, const bk_rig_end *end, bk_vec3 force,
 /* The travel of an end in the adjoint pose s->step. */
 static bk_vec3 travel(const bk_statics *s, const bk_rig_end *end)
 {
-    if (end->node == BK_HELD)
-        return bk_vec3_of(0, 0, 0);
+    if (end->node == BK_HELD) return bk_vec3_of(0, 0, 0);
     const bk_rig_node *node = &s->node[end->node];
     const double *x = s->step + s->matrix.first[end->node];
     const bk_vec3 t = bk_vec3_of(x[0], x[1], x[2]);
-    if (node->freedoms == 3)
-        return t;
-    return bk_vec3_add(t, bk_vec3_cross(bk_vec3_scale(1 / node->size_m, bk_vec3_of(x[3], x[4], x[5])), end->arm_m));
+    if (node->freedoms == 3) return t;
+    return bk_vec3_add(
+        t, bk_vec3_cross(bk_vec3_scale(1 / node->size_m, bk_vec3_of(x[3], x[4], x[5])), end->arm_m));
 }
 
 static bk_vec3 turning(const bk_statics *s, size_t body)
@@ -140,7 +137,8 @@ static double slope_of(const bk_statics *s, bk_parameter p)
     case BK_CHANGE_COG_Y:
     case BK_CHANGE_COG_Z: {
         const bk_rig_node *node = &s->node[p.index];
-        const bk_vec3 own = bk_vec3_of(p.kind == BK_CHANGE_COG_X, p.kind == BK_CHANGE_COG_Y, p.kind == BK_CHANGE_COG_Z);
+        const bk_vec3 own =
+            bk_vec3_of(p.kind == BK_CHANGE_COG_X, p.kind == BK_CHANGE_COG_Y, p.kind == BK_CHANGE_COG_Z);
         const bk_vec3 moved = bk_vec3_cross(turning(s, p.index), bk_rig_turned(node, own));
         return -(GRAVITY * fmax(node->mass_kg, 0) * moved.z - bk_vec3_dot(node->wind_N, moved));
     }
@@ -158,8 +156,7 @@ static double slope_of(const bk_statics *s, bk_parameter p)
         for (size_t i = 0; i < s->n_lines; i++)
             for (int e = 0; e < 2; e++) {
                 const bk_rig_line *line = &s->line[i];
-                if (line->end[e].node != BK_HELD || line->end[e].anchor != p.index)
-                    continue;
+                if (line->end[e].node != BK_HELD || line->end[e].anchor != p.index) continue;
                 const bk_vec3 v = bk_vec3_scale(e ? 1 : -1, way); /* of the line's vector */
                 const bk_vec3 d = bk_vec3_sub(travel(s, &line->end[1]), travel(s, &line->end[0]));
                 sum += bk_vec3_dot(s->probe[i].vector, v) - bk_vec3_dot(pull_change(line, v), d);
@@ -172,7 +169,8 @@ static double slope_of(const bk_statics *s, bk_parameter p)
         const double *moved = s->step + s->matrix.first[p.index];
         return p.kind == BK_CHANGE_WIND_X ? moved[0] + turned.x : moved[1] + turned.y;
     }
-    case BK_CHANGE_LOSE_LINE: break;
+    case BK_CHANGE_LOSE_LINE:
+        break;
     }
     return 0;
 }
@@ -181,8 +179,7 @@ void bk_probe_slopes(bk_statics *s, const bk_parameter *parameters, size_t n, do
 {
     for (size_t i = 0; i < s->n_lines; i++) {
         const bk_rig_line *line = &s->line[i];
-        if (line->inert)
-            continue;
+        if (line->inert) continue;
         add_force(s, &line->end[0], bk_vec3_scale(-1, s->probe[i].vector), s->step);
         add_force(s, &line->end[1], s->probe[i].vector, s->step);
     }
@@ -191,7 +188,8 @@ void bk_probe_slopes(bk_statics *s, const bk_parameter *parameters, size_t n, do
         slope[k] = slope_of(s, parameters[k]);
 }
 
-void bk_tension_slopes(bk_statics *statics, const bk_parameter *parameters, size_t n, size_t line, double *slope)
+void bk_tension_slopes(bk_statics *statics, const bk_parameter *parameters, size_t n, size_t line,
+                       double *slope)
 {
     bk_probe_clear(statics);
     bk_probe_tension(statics, line, 1);

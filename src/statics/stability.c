@@ -21,11 +21,12 @@
 #include <float.h>
 #include <string.h>
 
-#define NEUTRAL     1e-9 /* of a node's own stiffness: below is no stiffness */
-#define PIN         1e-3 /* far above a trace, far below any stiffness that matters */
-#define DRAWN_ABOVE 0.05   /* sine of the angle (3 degrees) from which a line as drawn points up or down: flat
-                              bridles are drawn carelessly */
-#define CARRIES     0.05   /* share of what a node carries that makes a line one of its supports */
+#define NEUTRAL 1e-9 /* of a node's own stiffness: below is no stiffness */
+#define PIN     1e-3 /* far above a trace, far below any stiffness that matters */
+#define DRAWN_ABOVE                                                                                          \
+    0.05             /* sine of the angle (3 degrees) from which a line as drawn points up or down: flat     \
+                        bridles are drawn carelessly */
+#define CARRIES 0.05 /* share of what a node carries that makes a line one of its supports */
 
 /* ---- held -------------------------------------------------------------------------------------- */
 
@@ -61,9 +62,9 @@ bk_status bk_stability_held(bk_statics *s, bk_hang *out)
             parent[root(parent, a == BK_HELD ? ground : a)] = root(parent, b == BK_HELD ? ground : b);
     }
     for (size_t i = 0; i < s->n_nodes; i++) {
-        if (!(s->node[i].weight_N > 0) || root(parent, i) == root(parent, ground))
-            continue;
-        out->why = bk_arena_printf(out->arena, "nothing holds %s: no line leads from it, through others, to an anchor",
+        if (!(s->node[i].weight_N > 0) || root(parent, i) == root(parent, ground)) continue;
+        out->why = bk_arena_printf(out->arena,
+                                   "nothing holds %s: no line leads from it, through others, to an anchor",
                                    node_name(s, i));
         return fails(s, out, BK_E_UNHELD, i, bk_vec3_of(0, 0, -1));
     }
@@ -82,10 +83,8 @@ static const char *way(bk_arena *arena, bk_vec3 towards)
     const double along = fabs(towards.x), across = fabs(towards.y);
     const char *x = towards.x < 0 ? "-x" : "+x", *y = towards.y < 0 ? "-y" : "+y";
     const double degrees = atan2(across, along) * 180 / BK_PI;
-    if (degrees < 0.5)
-        return x;
-    if (degrees > 89.5)
-        return y;
+    if (degrees < 0.5) return x;
+    if (degrees > 89.5) return y;
     return bk_arena_printf(arena, "%.0f degrees from %s to %s", degrees, x, y);
 }
 
@@ -101,15 +100,13 @@ static double above_support(const bk_statics *s, size_t body, double *beside)
             for (int e = 0; e < 2; e++) {
                 const bk_rig_line *line = &s->line[i];
                 const double up = (e ? -1 : 1) * line->along.z;
-                if (line->end[e].node != body || line->inert || line->lost || up <= 0)
-                    continue;
+                if (line->end[e].node != body || line->inert || line->lost || up <= 0) continue;
                 const double pull = weighed ? bk_rig_tension(line) * up : 1;
                 sum = bk_vec3_add(sum, bk_vec3_scale(pull, line->end[e].arm_m));
                 pulls += pull;
             }
     const bk_vec3 cog = node->shift_now_m;
-    if (pulls == 0)
-        return *beside = 0;
+    if (pulls == 0) return *beside = 0;
     *beside = hypot(cog.x - sum.x / pulls, cog.y - sum.y / pulls);
     return cog.z - sum.z / pulls;
 }
@@ -140,11 +137,11 @@ static bk_status left_attitude(bk_statics *s, bk_hang *out, size_t body, bk_vec3
     towards = horizontal(towards);
     const double lever = above > 0 ? above : beside;
     const double moment = s->node[body].weight_N * lever * (above > 0 ? BK_PI / 180 : 1);
-    if (above > 0)
-        out->stiffness_Nm_per_rad = -s->node[body].weight_N * above;
+    if (above > 0) out->stiffness_Nm_per_rad = -s->node[body].weight_N * above;
     out->why = bk_arena_printf(
-        out->arena, "%s turns over towards %s and leans %.0f degrees: as drawn its centre of gravity is %s %s the "
-                    "points it hangs by, which overturns it with %s%s",
+        out->arena,
+        "%s turns over towards %s and leans %.0f degrees: as drawn its centre of gravity is %s %s the "
+        "points it hangs by, which overturns it with %s%s",
         node_name(s, body), way(out->arena, towards), leans, quantity(s, out, lever, BK_DIM_LENGTH),
         above > 0 ? "above" : "beside", quantity(s, out, moment, BK_DIM_MOMENT),
         above > 0 ? " for each degree it leans" : "");
@@ -156,30 +153,34 @@ bk_status bk_stability_as_drawn(bk_statics *s, bk_hang *out)
     const bk_plan *plan = s->plan;
     size_t worst = BK_NONE;
     for (size_t i = 0; i < plan->n_bodies; i++)
-        if (out->tilt_rad[i] > BK_TILT_LIMIT_RAD && (worst == BK_NONE || out->tilt_rad[i] > out->tilt_rad[worst]))
+        if (out->tilt_rad[i] > BK_TILT_LIMIT_RAD &&
+            (worst == BK_NONE || out->tilt_rad[i] > out->tilt_rad[worst]))
             worst = i;
-    if (worst == BK_NONE && !out->converged)
-        worst = s->tipped;
+    if (worst == BK_NONE && !out->converged) worst = s->tipped;
     if (worst != BK_NONE) {
         const bk_vec3 lean = bk_vec3_of(s->node[worst].turn[0][2], s->node[worst].turn[1][2], 0);
         return left_attitude(s, out, worst, worst == s->tipped ? s->tipped_to : lean);
     }
-    if (!out->converged)
-        return BK_OK;
+    if (!out->converged) return BK_OK;
     /* where rings are drawn between other things says little, so only what an anchor or a body did counts */
     for (size_t i = 0; i < s->n_lines; i++) {
         const bk_rig_line *line = &s->line[i];
-        const bk_vec3 drawn = bk_vec3_sub(bk_plan_end_at(plan, plan->lines[i].to), bk_plan_end_at(plan, plan->lines[i].from));
+        const bk_vec3 drawn =
+            bk_vec3_sub(bk_plan_end_at(plan, plan->lines[i].to), bk_plan_end_at(plan, plan->lines[i].from));
         const double was = bk_vec3_norm(drawn), up = line->flipped ? -line->along.z : line->along.z;
-        const size_t lower = line->end[line->along.z > 0 ? 0 : 1].node, upper = line->end[line->along.z > 0 ? 1 : 0].node;
-        if (line->inert || lower == BK_HELD || (lower >= plan->n_bodies && upper != BK_HELD) || up * drawn.z >= 0 || was < line->rest_m / 2 ||
-            fabs(drawn.z) < DRAWN_ABOVE * was ||
+        const size_t lower = line->end[line->along.z > 0 ? 0 : 1].node,
+                     upper = line->end[line->along.z > 0 ? 1 : 0].node;
+        if (line->inert || lower == BK_HELD || (lower >= plan->n_bodies && upper != BK_HELD) ||
+            up * drawn.z >= 0 || was < line->rest_m / 2 || fabs(drawn.z) < DRAWN_ABOVE * was ||
             bk_rig_tension(line) * fabs(up) < CARRIES * s->scale_N_m[lower] * s->size_m)
             continue;
-        const bk_vec3 from = lower < plan->n_bodies ? plan->bodies[lower].at_m : plan->rings[lower - plan->n_bodies].at_m;
+        const bk_vec3 from =
+            lower < plan->n_bodies ? plan->bodies[lower].at_m : plan->rings[lower - plan->n_bodies].at_m;
         out->why = bk_arena_printf(
-            out->arena, "nothing holds %s where it is drawn: it falls by %s, past line %s, which as drawn pulls it down",
-            node_name(s, lower), quantity(s, out, from.z - s->at_m[lower].z, BK_DIM_LENGTH), plan->lines[i].name);
+            out->arena,
+            "nothing holds %s where it is drawn: it falls by %s, past line %s, which as drawn pulls it down",
+            node_name(s, lower), quantity(s, out, from.z - s->at_m[lower].z, BK_DIM_LENGTH),
+            plan->lines[i].name);
         return fails(s, out, BK_E_UNSTABLE, lower, bk_vec3_of(0, 0, -1));
     }
     return BK_OK;
@@ -219,8 +220,7 @@ static void add_pins(const bk_statics *s, double *values)
                 block[f * (node->freedoms + 1)] += pin;
         } else if (node->freedoms == 6) {
             block[5 * 6 + 5] += pin;
-            if (!node->rod_like)
-                continue;
+            if (!node->rod_like) continue;
             const bk_vec3 world = bk_rig_turned(node, node->axis);
             const double axis[3] = {world.x, world.y, world.z};
             for (size_t r = 0; r < 3; r++)
@@ -230,9 +230,8 @@ static void add_pins(const bk_statics *s, double *values)
     }
 }
 
-/* The mode of least stiffness of values, as far as the rig's size, into s->step; returns its form there.  Inverse
- * iteration on values lifted
- * until positive definite; base is scratch here. */
+/* The mode of least stiffness of values, as far as the rig's size, into s->step; returns its form there.
+ * Inverse iteration on values lifted until positive definite; base is scratch here. */
 static double weakest(bk_statics *s)
 {
     const size_t n = s->matrix.n;
@@ -282,8 +281,9 @@ static bk_vec3 tilting(const bk_statics *s, size_t body)
     return turn;
 }
 
-/* Restoring moment per angle of a body that turns about a horizontal axis through its reference, all forces on it
- * keeping size and direction: sum f . a - (f . axis)(a . axis).  The lever arms as a rigger sees them. */
+/* Restoring moment per angle of a body that turns about a horizontal axis through its reference, all forces
+ * on it keeping size and direction: sum f . a - (f . axis)(a . axis).  The lever arms as a rigger sees them.
+ */
 static double turning_stiffness(const bk_statics *s, size_t body, bk_vec3 axis)
 {
     const bk_rig_node *node = &s->node[body];
@@ -293,8 +293,7 @@ static double turning_stiffness(const bk_statics *s, size_t body, bk_vec3 axis)
         for (int e = 0; e < 2; e++) {
             const bk_rig_line *line = &s->line[i];
             const bk_rig_end *end = &line->end[e];
-            if (end->node != body || line->inert || line->lost)
-                continue;
+            if (end->node != body || line->inert || line->lost) continue;
             bk_vec3 f = bk_vec3_scale((e ? -1 : 1) * bk_rig_tension(line), line->along);
             f.z -= end->weight_N;
             sum += bk_vec3_dot(f, end->arm_m) - bk_vec3_dot(f, axis) * bk_vec3_dot(end->arm_m, axis);
@@ -358,18 +357,22 @@ static bk_status name_mode(bk_statics *s, bk_hang *out, double least, bool neutr
     out->stiffness_Nm_per_rad = stiffness;
     const char *name = node_name(s, node);
     if (!turns)
-        out->why = bk_arena_printf(out->arena, "%s does not stay where it is drawn: nothing keeps it from moving towards %s",
-                                   name, way(out->arena, towards));
+        out->why = bk_arena_printf(
+            out->arena, "%s does not stay where it is drawn: nothing keeps it from moving towards %s", name,
+            way(out->arena, towards));
     else if (neutral)
-        out->why = bk_arena_printf(out->arena,
-                                   "%s does not stay as drawn: it hangs at the height of its centre of gravity, and "
-                                   "nothing turns it back when it leans towards %s",
-                                   name, way(out->arena, towards));
+        out->why =
+            bk_arena_printf(out->arena,
+                            "%s does not stay as drawn: it hangs at the height of its centre of gravity, and "
+                            "nothing turns it back when it leans towards %s",
+                            name, way(out->arena, towards));
     else
         out->why = bk_arena_printf(
-            out->arena, "%s topples towards %s: %s%s%s, and each degree it leans turns it further with %s", name,
-            way(out->arena, towards), above > 0 ? "its centre of gravity is " : "its lines do not right it",
-            above > 0 ? quantity(s, out, above, BK_DIM_LENGTH) : "", above > 0 ? " above the points it hangs by" : "",
+            out->arena, "%s topples towards %s: %s%s%s, and each degree it leans turns it further with %s",
+            name, way(out->arena, towards),
+            above > 0 ? "its centre of gravity is " : "its lines do not right it",
+            above > 0 ? quantity(s, out, above, BK_DIM_LENGTH) : "",
+            above > 0 ? " above the points it hangs by" : "",
             quantity(s, out, -out->stiffness_Nm_per_rad * BK_PI / 180, BK_DIM_MOMENT));
     return fails(s, out, BK_E_UNSTABLE, node, towards);
 }
@@ -391,10 +394,8 @@ bk_status bk_stability_test(bk_statics *s, bk_hang *out, bool *falling)
     bk_rig_values(s);
     add_trace(s, s->values, 1);
     *falling = !bk_matrix_factor(&s->matrix, s->values); /* this factor stays, for slopes */
-    if (!*falling && !neutral)
-        return BK_OK;
+    if (!*falling && !neutral) return BK_OK;
     bk_rig_values(s);
-    if (!*falling)
-        add_pins(s, s->values);
+    if (!*falling) add_pins(s, s->values);
     return name_mode(s, out, weakest(s), !*falling);
 }

@@ -1,10 +1,10 @@
 /* The highest point under some planes: a small linear program.
  *
- * Greatest t with t <= constant_i + slope_i . q for every plane i and -size <= q <= size.  Variables: y = q + size,
- * from 0 to 2 size, and for every plane its clearance w >= 0.  The plane that is lowest at the start gives t;
- * the clearances of the others are the first basic variables, so that the start is feasible.  Then the simplex
- * method with bounded variables on a table of (planes - 1) rows: a column goes to its other bound, or changes
- * places with the row that stops it.  Limits: some ten planes, some hundred parameters.
+ * Greatest t with t <= constant_i + slope_i . q for every plane i and -size <= q <= size.  Variables: y = q +
+ * size, from 0 to 2 size, and for every plane its clearance w >= 0.  The plane that is lowest at the start
+ * gives t; the clearances of the others are the first basic variables, so that the start is feasible.  Then
+ * the simplex method with bounded variables on a table of (planes - 1) rows: a column goes to its other
+ * bound, or changes places with the row that stops it.  Limits: some ten planes, some hundred parameters.
  */
 #include "summit.h"
 
@@ -19,7 +19,7 @@ bool bk_summit_new(bk_summit *s, bk_arena *arena, size_t n, size_t most)
     s->reach = BK_NEW(arena, double, n + most);
     s->profit = BK_NEW(arena, double, n + 1);
     s->row = BK_NEW(arena, double, n + 1);
-    s->table = BK_NEW(arena, double, most * (n + 1));
+    s->table = BK_NEW(arena, double, most *(n + 1));
     s->value = BK_NEW(arena, double, n + most);
     s->basic = BK_NEW(arena, size_t, most);
     s->column = BK_NEW(arena, size_t, n + 1);
@@ -46,8 +46,7 @@ static void pivot(bk_summit *s, size_t rows, size_t i, size_t k)
     for (size_t r = 0; r <= rows; r++) {
         double *other = r < rows ? s->table + r * width : s->profit;
         const double factor = other[k];
-        if (other == own)
-            continue;
+        if (other == own) continue;
         other[k] = 0;
         for (size_t l = 0; l < width; l++)
             other[l] += factor * s->row[l];
@@ -64,8 +63,7 @@ double bk_summit_find(bk_summit *s, size_t m, const bk_plane *planes, double *at
     for (size_t j = 0; j < n; j++) /* columns start at a bound */
         at[j] = at[j] < 0 ? -s->size[j] : s->size[j];
     for (size_t i = 1; i < m; i++)
-        if (height(s, &planes[i], at) < height(s, &planes[lowest], at))
-            lowest = i;
+        if (height(s, &planes[i], at) < height(s, &planes[lowest], at)) lowest = i;
     const double start = height(s, &planes[lowest], at);
     double most = 0;
     for (size_t j = 0; j < n; j++) {
@@ -81,8 +79,7 @@ double bk_summit_find(bk_summit *s, size_t m, const bk_plane *planes, double *at
     for (size_t i = 0; i < m; i++) {
         s->value[n + i] = height(s, &planes[i], at) - start;
         s->reach[n + i] = (double)INFINITY;
-        if (i == lowest)
-            continue;
+        if (i == lowest) continue;
         double *row = s->table + rows * width;
         for (size_t j = 0; j < n; j++)
             row[j] = planes[i].slope[j] - planes[lowest].slope[j];
@@ -104,8 +101,7 @@ double bk_summit_find(bk_summit *s, size_t m, const bk_plane *planes, double *at
                 way = up ? 1 : -1;
             }
         }
-        if (enters == SIZE_MAX)
-            break;
+        if (enters == SIZE_MAX) break;
         const size_t v = s->column[enters];
         double step = way > 0 ? s->reach[v] - s->value[v] : s->value[v];
         size_t leaves = SIZE_MAX;
@@ -118,8 +114,7 @@ double bk_summit_find(bk_summit *s, size_t m, const bk_plane *planes, double *at
                 leaves = i;
             }
         }
-        if (!isfinite(step))
-            break;
+        if (!isfinite(step)) break;
         s->value[v] += way * step;
         for (size_t i = 0; i < rows; i++)
             s->value[s->basic[i]] += way * step * s->table[i * width + enters];

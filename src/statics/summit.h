@@ -10,20 +10,20 @@ typedef struct bk_plane {
 } bk_plane;
 
 typedef struct bk_summit {
-    size_t n, most;      /* parameters; planes at most */
-    double *size;        /* the box: -size..size (n) */
-    double *reach;       /* of a variable, from 0 up (n + most) */
-    double *profit, *row;/* of the columns (n + 1) */
-    double *table;       /* (most - 1 rows, n + 1 columns) */
-    double *value;       /* of every variable (n + most) */
-    size_t *basic;       /* variable of a row (most) */
-    size_t *column;      /* variable of a column (n + 1) */
+    size_t n, most;       /* parameters; planes at most */
+    double *size;         /* the box: -size..size (n) */
+    double *reach;        /* of a variable, from 0 up (n + most) */
+    double *profit, *row; /* of the columns (n + 1) */
+    double *table;        /* (most - 1 rows, n + 1 columns) */
+    double *value;        /* of every variable (n + most) */
+    size_t *basic;        /* variable of a row (most) */
+    size_t *column;       /* variable of a column (n + 1) */
 } bk_summit;
 
 /* False when memory is out. */
 bool bk_summit_new(bk_summit *summit, bk_arena *arena, size_t n, size_t most);
-/* m planes, 1 <= m <= most.  at: where to begin (any point of the box), and what comes out.  Returns the height
- * there. */
+/* m planes, 1 <= m <= most.  at: where to begin (any point of the box), and what comes out.  Returns the
+ * height there. */
 double bk_summit_find(bk_summit *summit, size_t m, const bk_plane *planes, double *at);
 
 #endif

@@ -1,5 +1,5 @@
-/* How long statics takes.  Prints one line a measure: name, seconds of processor time, what.  Asserts nothing.
- * bench_statics.py sets these beside scipy, in the same run. */
+/* How long statics takes.  Prints one line a measure: name, seconds of processor time, what.  Asserts
+ * nothing. bench_statics.py sets these beside scipy, in the same run. */
 #include "../rig_kit.h"
 
 #include <stdio.h>
@@ -21,7 +21,8 @@ static int by_size(const void *a, const void *b)
 typedef void work(bk_statics *, const kit *, const bk_hang *, bk_hang *);
 
 /* Median over batches. */
-static double median_s(work *w, bk_statics *s, const kit *k, const bk_hang *start, bk_hang *out, int batch, int batches)
+static double median_s(work *w, bk_statics *s, const kit *k, const bk_hang *start, bk_hang *out, int batch,
+                       int batches)
 {
     double t[101];
     for (int b = 0; b < batches; b++) {
@@ -57,8 +58,9 @@ static void envelope(bk_statics *s, const kit *k, const bk_hang *start, bk_hang 
 /* The same box by its 256 corners alone, each from the plan as drawn. */
 static void corners(bk_statics *s, const kit *k, const bk_hang *start, bk_hang *out)
 {
-    static const bk_change size[8] = {{BK_CHANGE_MASS, 0, 180},    {BK_CHANGE_COG_X, 0, 0.1},  {BK_CHANGE_COG_Y, 0, 0.1},
-                                      {BK_CHANGE_COG_Z, 0, 0.1},   {BK_CHANGE_LENGTH, 0, 0.01}, {BK_CHANGE_LENGTH, 1, 0.01},
+    static const bk_change size[8] = {{BK_CHANGE_MASS, 0, 180},    {BK_CHANGE_COG_X, 0, 0.1},
+                                      {BK_CHANGE_COG_Y, 0, 0.1},   {BK_CHANGE_COG_Z, 0, 0.1},
+                                      {BK_CHANGE_LENGTH, 0, 0.01}, {BK_CHANGE_LENGTH, 1, 0.01},
                                       {BK_CHANGE_LENGTH, 2, 0.01}, {BK_CHANGE_LENGTH, 3, 0.01}};
     bk_change c[8];
     (void)k;
@@ -90,8 +92,7 @@ static void grid(kit *k, int wide, int deep)
             k->lines[l].length_m.v += off;
             if (i)
                 kit_line(k, kit_point(k, b - (size_t)deep, 1.4, 0, 0), kit_point(k, b, -1.4, 0, 0), 2e6, 0);
-            if (j)
-                kit_line(k, kit_point(k, b - 1, 0, 1.4, 0), kit_point(k, b, 0, -1.4, 0), 2e6, 0);
+            if (j) kit_line(k, kit_point(k, b - 1, 0, 1.4, 0), kit_point(k, b, 0, -1.4, 0), 2e6, 0);
         }
 }
 
@@ -102,12 +103,11 @@ static void row(kit *k, int n)
         const double x = 4.0 * i;
         const size_t b = kit_body(k, "truss", 400, bk_vec3_of(0.1, 0.02, 0), bk_vec3_of(x, 0, 0));
         for (int h = 0; h < 3; h++) {
-            const size_t l =
-                kit_line(k, kit_anchor(k, x + h - 1, 0, 6), kit_point(k, b, h - 1, 0.2 * (h - 1), 0.3), 2e6, 0);
+            const size_t l = kit_line(k, kit_anchor(k, x + h - 1, 0, 6),
+                                      kit_point(k, b, h - 1, 0.2 * (h - 1), 0.3), 2e6, 0);
             k->lines[l].length_m.v += 0.004 * sin(5.0 * i + h);
         }
-        if (i)
-            kit_line(k, kit_point(k, b - 1, 1.8, 0, 0), kit_point(k, b, -1.8, 0, 0), 2e6, 0);
+        if (i) kit_line(k, kit_point(k, b - 1, 1.8, 0, 0), kit_point(k, b, -1.8, 0, 0), 2e6, 0);
     }
 }
 
@@ -118,8 +118,9 @@ static void measure(const char *name, const char *what, const kit *k, work *w, i
     bk_statics *s = bk_statics_new(&k->plan);
     const bk_status status = bk_statics_solve(s, NULL, NULL, start);
     const double seconds = median_s(w, s, k, start, out, batch, batches);
-    printf("%-12s %.4g  %zu bodies, %zu lines, %s; %d steps, residual %.1e%s\n", name, seconds, k->plan.n_bodies,
-           k->plan.n_lines, what, start->iterations, start->residual, status == BK_OK ? "" : ", NOT SOLVED");
+    printf("%-12s %.4g  %zu bodies, %zu lines, %s; %d steps, residual %.1e%s\n", name, seconds,
+           k->plan.n_bodies, k->plan.n_lines, what, start->iterations, start->residual,
+           status == BK_OK ? "" : ", NOT SOLVED");
     bk_statics_free(s);
     bk_arena_free(arena);
 }
@@ -143,8 +144,7 @@ int main(void)
         k = kit_new();
         row(k, sizes[i] > 300 ? 300 : sizes[i]);
         snprintf(name, sizeof name, "row%d", (int)k->plan.n_bodies);
-        if (sizes[i] <= 300)
-            measure(name, "a row, from the drawn pose", k, cold, 1, 9);
+        if (sizes[i] <= 300) measure(name, "a row, from the drawn pose", k, cold, 1, 9);
         free(k);
         k = kit_new();
         const int wide = (int)lround(sqrt(sizes[i]));

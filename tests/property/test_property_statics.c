@@ -1,9 +1,9 @@
-/* What must hold for any rig: turn the plan about z, mirror it, scale it, permute its lines, double the load with
- * doubled stiffness, split a line by a ring, write it from another origin: the answer follows, to 1e-9 of the
- * weight.  And of every answer: it balances, and no small move lowers its energy.
+/* What must hold for any rig: turn the plan about z, mirror it, scale it, permute its lines, double the load
+ * with doubled stiffness, split a line by a ring, write it from another origin: the answer follows, to 1e-9
+ * of the weight.  And of every answer: it balances, and no small move lowers its energy.
  *
- * Rigs are drawn by chance from a fixed start, of six kinds that riggers hang: legs to one hook, to several, with
- * a master ring, two tiers with a spreader, a truss on hoists with bridles, and a flat bridle.
+ * Rigs are drawn by chance from a fixed start, of six kinds that riggers hang: legs to one hook, to several,
+ * with a master ring, two tiers with a spreader, a truss on hoists with bridles, and a flat bridle.
  */
 #include "../rig_kit.h"
 
@@ -52,12 +52,17 @@ static void any_rig(kit *k, int number)
     stiffness = mass * KIT_G * 30 * pow(100, chance(0, 1));
     length_error = pick(0, 2) ? chance(0.0005, 0.01) : 0;
     const size_t load =
-        kit_body(k, "load", mass, bk_vec3_of(chance(-0.3, 0.3), chance(-0.2, 0.2), chance(-0.3, 0.2)), bk_vec3_of(0, 0, 0));
+        kit_body(k, "load", mass, bk_vec3_of(chance(-0.3, 0.3), chance(-0.2, 0.2), chance(-0.3, 0.2)),
+                 bk_vec3_of(0, 0, 0));
     switch (number % 6) {
-    case 0: legs(k, kit_anchor(k, chance(-0.3, 0.3), chance(-0.2, 0.2), chance(2, 4)), load, pick(3, 6), 1.2, 0.8, 0.5); break;
+    case 0:
+        legs(k, kit_anchor(k, chance(-0.3, 0.3), chance(-0.2, 0.2), chance(2, 4)), load, pick(3, 6), 1.2, 0.8,
+             0.5);
+        break;
     case 1:
         for (int i = 0, n = pick(2, 4); i < n; i++)
-            legs(k, kit_anchor(k, chance(-1.2, 1.2), chance(-0.8, 0.8), chance(2.5, 5)), load, 2, 1.2 + 0.1 * i, 0.8, 0.5);
+            legs(k, kit_anchor(k, chance(-1.2, 1.2), chance(-0.8, 0.8), chance(2.5, 5)), load, 2,
+                 1.2 + 0.1 * i, 0.8, 0.5);
         break;
     case 2: {
         const bk_end ring = kit_ring(k, "master", pick(0, 1) ? chance(2, 20) : 0, 0.1, 0, 3);
@@ -71,7 +76,8 @@ static void any_rig(kit *k, int number)
         for (int side = -1; side <= 1; side += 2) {
             add_line(k, hook, kit_point(k, beam, 1.5 * side, 0, 0.1));
             for (int i = -1; i <= 1; i += 2)
-                add_line(k, kit_point(k, beam, 1.5 * side, 0, -0.1), kit_point(k, load, 1.5 * side, 0.7 * i, 0.6));
+                add_line(k, kit_point(k, beam, 1.5 * side, 0, -0.1),
+                         kit_point(k, load, 1.5 * side, 0.7 * i, 0.6));
         }
         break;
     }
@@ -239,7 +245,8 @@ static void other_origins(kit *k) /* bodies described from another corner of the
     for (size_t i = 0; i < k->plan.n_points; i++)
         k->points[i].at_m = bk_vec3_sub(k->points[i].at_m, d);
 }
-/* The first quarter of the lines in two, with a weightless ring between: those lines carry what they carried. */
+/* The first quarter of the lines in two, with a weightless ring between: those lines carry what they carried.
+ */
 static void split(kit *k)
 {
     const size_t n = k->plan.n_lines;
@@ -311,7 +318,8 @@ START_TEST(lines_in_another_order)
         solved a = run(k), b = run(other);
         ck_assert_int_eq(a.status, b.status);
         for (size_t l = 0; l < n && a.status == BK_OK; l++)
-            ck_assert_double_eq_tol(a.hang->tension_N[l], b.hang->tension_N[n - 1 - l], 1e-9 * a.hang->total_weight_N);
+            ck_assert_double_eq_tol(a.hang->tension_N[l], b.hang->tension_N[n - 1 - l],
+                                    1e-9 * a.hang->total_weight_N);
         drop(&a);
         drop(&b);
     }
@@ -355,11 +363,13 @@ START_TEST(warm_and_cold_starts_agree)
         if (s.status == BK_OK) {
             bk_statics *statics = bk_statics_new(&k->plan);
             bk_hang *other = bk_hang_new(s.arena, &k->plan);
-            const bk_change c[] = {{BK_CHANGE_MASS, 0, 0.07 * k->bodies[0].mass_kg.v}, {BK_CHANGE_COG_X, 0, 0.02}};
+            const bk_change c[] = {{BK_CHANGE_MASS, 0, 0.07 * k->bodies[0].mass_kg.v},
+                                   {BK_CHANGE_COG_X, 0, 0.02}};
             if (bk_statics_solve(statics, &(bk_case){c, 2}, s.hang, other) == BK_OK) {
                 ck_assert_int_eq(bk_statics_solve(statics, NULL, other, other), BK_OK);
                 for (size_t l = 0; l < k->plan.n_lines; l++)
-                    ck_assert_double_eq_tol(other->tension_N[l], s.hang->tension_N[l], 1e-9 * s.hang->total_weight_N);
+                    ck_assert_double_eq_tol(other->tension_N[l], s.hang->tension_N[l],
+                                            1e-9 * s.hang->total_weight_N);
             }
             bk_statics_free(statics);
         }
@@ -370,24 +380,28 @@ END_TEST
 
 /* ---- numerically hard -------------------------------------------------------------------------- */
 
-/* A truss under apex bridles with redundant lines: stiffnesses up to `spread` apart, lengths as drawn, a little off
- * or all slack, and bridle legs that almost go slack. */
+/* A truss under apex bridles with redundant lines: stiffnesses up to `spread` apart, lengths as drawn, a
+ * little off or all slack, and bridle legs that almost go slack. */
 static void hard_truss(kit *k, int number, double spread)
 {
     state = 88172645463325252u + 77777u * (uint64_t)(number + 1);
     for (int i = 0; i < 20; i++)
         chance(0, 1);
     const double mass = 50 * pow(1000, chance(0, 1)), softest = mass * KIT_G * 20;
-    const double error = pick(0, 2) ? 0.001 * pow(100, chance(0, 1)) : 0, slack = pick(0, 4) ? 0 : chance(0.02, 0.5);
+    const double error = pick(0, 2) ? 0.001 * pow(100, chance(0, 1)) : 0,
+                 slack = pick(0, 4) ? 0 : chance(0.02, 0.5);
     const int n = pick(2, 8);
     const double length = chance(4, 12);
     const size_t truss = kit_body(k, "truss", mass, bk_vec3_of(0, 0, 0), bk_vec3_of(0, 0, 0));
     for (int i = 0; i < n; i++) {
         const double x = -length / 2 + length * i / (n - 1);
-        const bk_end ring = kit_ring(k, "r", pick(0, 1) ? 2 : 0, x, 0, 1), apex = kit_ring(k, "apex", 3, x, 0, 4);
-        const bk_end a = kit_anchor(k, x - chance(0.5, 3), chance(-1, 1), 6), b = kit_anchor(k, x + chance(0.5, 3), chance(-1, 1), 6);
+        const bk_end ring = kit_ring(k, "r", pick(0, 1) ? 2 : 0, x, 0, 1),
+                     apex = kit_ring(k, "apex", 3, x, 0, 4);
+        const bk_end a = kit_anchor(k, x - chance(0.5, 3), chance(-1, 1), 6),
+                     b = kit_anchor(k, x + chance(0.5, 3), chance(-1, 1), 6);
         const bk_end from[] = {ring, ring, apex, a, b};
-        const bk_end to[] = {kit_point(k, truss, x, -0.2, 0.2), kit_point(k, truss, x, 0.2, 0.2), ring, apex, apex};
+        const bk_end to[] = {kit_point(k, truss, x, -0.2, 0.2), kit_point(k, truss, x, 0.2, 0.2), ring, apex,
+                             apex};
         for (int l = 0; l < 5; l++) {
             const size_t line = kit_line(k, from[l], to[l], softest * pow(spread, chance(0, 1)), 0);
             k->lines[line].length_m.v += l < 2 ? 0.1 * chance(-error, error) : chance(-error, error) + slack;
@@ -395,8 +409,8 @@ static void hard_truss(kit *k, int number, double spread)
     }
 }
 
-/* Stiffnesses 1e3 apart: always an answer, and one that proves itself.  1e6 apart, where the stiffest line under this
- * weight is at the rounding of its length: an answer to 1e-9, or none; never a wrong one. */
+/* Stiffnesses 1e3 apart: always an answer, and one that proves itself.  1e6 apart, where the stiffest line
+ * under this weight is at the rounding of its length: an answer to 1e-9, or none; never a wrong one. */
 static void hard_rigs(double spread, int rigs, int answers)
 {
     int hung = 0;
@@ -439,17 +453,18 @@ START_TEST(any_size_hangs_alike)
         for (int m = 0; m < 3; m++) {
             const double size = lengths[l], mass = masses[m];
             kit *k = kit_new();
-            const size_t load = kit_body(k, "load", mass, bk_vec3_of(0.1 * size, 0.05 * size, 0), bk_vec3_of(0, 0, 0));
+            const size_t load =
+                kit_body(k, "load", mass, bk_vec3_of(0.1 * size, 0.05 * size, 0), bk_vec3_of(0, 0, 0));
             const bk_end hook = kit_anchor(k, 0, 0, 3 * size);
             for (int i = 0; i < 4; i++)
-                kit_line(k, hook, kit_point(k, load, (i & 1 ? 1 : -1) * size, (i & 2 ? 0.8 : -0.8) * size, 0.5 * size),
+                kit_line(k, hook,
+                         kit_point(k, load, (i & 1 ? 1 : -1) * size, (i & 2 ? 0.8 : -0.8) * size, 0.5 * size),
                          mass * KIT_G * (i == 2 ? 3000 : 40), 0);
             solved s = run(k);
             ck_assert_int_eq(s.status, BK_OK);
             for (int i = 0; i < 4; i++) {
                 const double share = s.hang->tension_N[i] / (mass * KIT_G);
-                if (l == 0 && m == 0)
-                    first[i] = share;
+                if (l == 0 && m == 0) first[i] = share;
                 ck_assert_double_eq_tol(share, first[i], 1e-9);
             }
             drop(&s);

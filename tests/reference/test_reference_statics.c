@@ -44,7 +44,8 @@ static void two_ropes(double weight_N, double x1, double z1, double x2, double z
  * 9.80 m/s2, wires at 30 and 45 degrees from the horizontal.  Printed: 108 N and 132 N. */
 START_TEST(openstax_wires_at_30_and_45_degrees)
 {
-    two_ropes(15.0 * 9.80, -3 * cos(30 * KIT_DEG), 3 * sin(30 * KIT_DEG), 2 * cos(45 * KIT_DEG), 2 * sin(45 * KIT_DEG));
+    two_ropes(15.0 * 9.80, -3 * cos(30 * KIT_DEG), 3 * sin(30 * KIT_DEG), 2 * cos(45 * KIT_DEG),
+              2 * sin(45 * KIT_DEG));
     ck_assert_double_eq_tol(hang->tension_N[0], 108, 0.5);
     ck_assert_double_eq_tol(hang->tension_N[1], 132, 0.5);
 }
@@ -55,7 +56,8 @@ END_TEST
 START_TEST(navedtra_bridle_at_30_degrees)
 {
     const double lbf = 4.4482216152605; /* 0.45359237 kg (1959 agreement) times standard gravity */
-    two_ropes(1000 * lbf, -2 * cos(30 * KIT_DEG), 2 * sin(30 * KIT_DEG), 2 * cos(30 * KIT_DEG), 2 * sin(30 * KIT_DEG));
+    two_ropes(1000 * lbf, -2 * cos(30 * KIT_DEG), 2 * sin(30 * KIT_DEG), 2 * cos(30 * KIT_DEG),
+              2 * sin(30 * KIT_DEG));
     ck_assert_double_eq_tol(hang->tension_N[0] / lbf, 1000, 0.5);
     ck_assert_double_eq_tol(hang->tension_N[1] / lbf, 1000, 0.5);
 }
@@ -74,7 +76,8 @@ START_TEST(navedtra_bridle_upright)
 END_TEST
 
 /* Equilibrium of one point worked by hand: T1 sin b1 + T2 sin b2 = W, T1 cos b1 = T2 cos b2 = H. */
-static void by_hand(double weight, double run1, double drop1, double run2, double drop2, double t1, double t2, double h)
+static void by_hand(double weight, double run1, double drop1, double run2, double drop2, double t1, double t2,
+                    double h)
 {
     two_ropes(weight * 1000, -run1, drop1, run2, drop2);
     ck_assert_double_eq_tol(hang->tension_N[0] / 1000, t1, 1e-4);
@@ -98,9 +101,9 @@ START_TEST(bridle_with_anchors_at_two_heights)
 }
 END_TEST
 
-/* An elastic rope strung tight between anchors 2 b apart, loaded at its middle: at an angle a from the horizontal
- * its halves are b / cos a long, so T = EA (1 / cos a - 1) when they were just b, and W = 2 T sin a.
- * For 2 degrees that is a sag of 35 mm on a metre. */
+/* An elastic rope strung tight between anchors 2 b apart, loaded at its middle: at an angle a from the
+ * horizontal its halves are b / cos a long, so T = EA (1 / cos a - 1) when they were just b, and W = 2 T sin
+ * a. For 2 degrees that is a sag of 35 mm on a metre. */
 START_TEST(tight_rope_sags_by_its_stretch)
 {
     const double b = 4.3, ea = 3.7e5, angles[] = {0.5, 2, 5, 11};
@@ -118,8 +121,9 @@ START_TEST(tight_rope_sags_by_its_stretch)
 }
 END_TEST
 
-/* Three loads on one rope: a string polygon.  With the rope's corners at (1, -1.2), (3.5, -2.1), (6, -1.4) between
- * (0, 0) and (7, 0) and a horizontal pull H everywhere, each load is H times the change of slope there. */
+/* Three loads on one rope: a string polygon.  With the rope's corners at (1, -1.2), (3.5, -2.1), (6, -1.4)
+ * between (0, 0) and (7, 0) and a horizontal pull H everywhere, each load is H times the change of slope
+ * there. */
 START_TEST(string_polygon)
 {
     const double x[] = {0, 1, 3.5, 6, 7}, z[] = {0, -1.2, -2.1, -1.4, 0}, H = 1300;
@@ -141,8 +145,8 @@ END_TEST
 
 /* ---- several legs ------------------------------------------------------------------------------ */
 
-/* Four equal legs over 4 m x 2 m, hook 3 m up, weight 40: each 40 / 4 over the cosine 3 / sqrt(14) of its angle:
- * 12.4722.  With two opposite legs a little long the other two share: 24.9444. */
+/* Four equal legs over 4 m x 2 m, hook 3 m up, weight 40: each 40 / 4 over the cosine 3 / sqrt(14) of its
+ * angle: 12.4722.  With two opposite legs a little long the other two share: 24.9444. */
 static void four_over_4_by_2(double long_m)
 {
     const size_t load = kit_body(k, "load", 40000 / KIT_G, bk_vec3_of(0, 0, -0.5), bk_vec3_of(0, 0, 0));
@@ -168,8 +172,8 @@ START_TEST(two_long_legs_leave_the_load_to_the_others)
 }
 END_TEST
 
-/* Three legs from a hook over the centre of gravity: their upward pulls are the centre's barycentric shares of the
- * triangle of points.  Points (-1, -0.6), (1.4, -0.5), (0.1, 1.3), centre (0, 0): shares by areas
+/* Three legs from a hook over the centre of gravity: their upward pulls are the centre's barycentric shares
+ * of the triangle of points.  Points (-1, -0.6), (1.4, -0.5), (0.1, 1.3), centre (0, 0): shares by areas
  * 1.87, 1.24 and 1.34 of 4.45. */
 START_TEST(three_legs_share_by_areas)
 {
@@ -180,13 +184,14 @@ START_TEST(three_legs_share_by_areas)
         kit_line(k, hook, kit_point(k, load, x[i], y[i], 0), RIGID, 0);
     solve();
     for (int i = 0; i < 3; i++)
-        ck_assert_double_eq_tol(hang->tension_N[i] * 2.5 / hang->length_m[i] / (700 * KIT_G), area[i] / 4.45, 1e-5);
+        ck_assert_double_eq_tol(hang->tension_N[i] * 2.5 / hang->length_m[i] / (700 * KIT_G), area[i] / 4.45,
+                                1e-5);
 }
 END_TEST
 
-/* Three bars of one EA to a point below: the middle upright, the sides at b from it.  The point sinks by d: the middle
- * stretches by d over h, the sides by d cos b over h / cos b, so T_side = T_mid cos2 b and
- * T_mid (1 + 2 cos3 b) = W.  Statically indeterminate: stiffness decides. */
+/* Three bars of one EA to a point below: the middle upright, the sides at b from it.  The point sinks by d:
+ * the middle stretches by d over h, the sides by d cos b over h / cos b, so T_side = T_mid cos2 b and T_mid
+ * (1 + 2 cos3 b) = W.  Statically indeterminate: stiffness decides. */
 START_TEST(three_bars_share_by_stiffness)
 {
     const double degrees[] = {20, 37, 55}, h = 3, W = 8000;
@@ -218,9 +223,10 @@ START_TEST(beam_on_five_equal_ropes)
 }
 END_TEST
 
-/* Unequal stiffness under one beam, load at the middle of three ropes at -2, 0, 2 with EA 1 : 2 : 3 and a beam that
- * may tilt: stretches are straight over x.  Forces 1 (d - 2 s), 2 d, 3 (d + 2 s) with sum W and moment 0 about the
- * middle: 6 d + 4 s = W, 4 d + 16 s = 0 (over 2 each): d = 0.2 W, s = -0.05 W: 0.3, 0.4, 0.3 W. */
+/* Unequal stiffness under one beam, load at the middle of three ropes at -2, 0, 2 with EA 1 : 2 : 3 and a
+ * beam that may tilt: stretches are straight over x.  Forces 1 (d - 2 s), 2 d, 3 (d + 2 s) with sum W and
+ * moment 0 about the middle: 6 d + 4 s = W, 4 d + 16 s = 0 (over 2 each): d = 0.2 W, s = -0.05 W: 0.3, 0.4,
+ * 0.3 W. */
 START_TEST(beam_on_unequal_ropes)
 {
     const double W = 12000, x[] = {-2, 0, 2};
@@ -248,9 +254,9 @@ START_TEST(lever_rule)
 }
 END_TEST
 
-/* Two upright chains at unequal heights: picks at -a and +b from the centre of gravity, both h above it, the b end up
- * by q: R_B = W (a / L + (h / L) tan q), R_A = W (b / L - (h / L) tan q).  Moments about the centre of gravity, worked
- * by hand; a = b = 2 m, h = 1 m, 5 degrees: 52.2 and 47.8 %. */
+/* Two upright chains at unequal heights: picks at -a and +b from the centre of gravity, both h above it, the
+ * b end up by q: R_B = W (a / L + (h / L) tan q), R_A = W (b / L - (h / L) tan q).  Moments about the centre
+ * of gravity, worked by hand; a = b = 2 m, h = 1 m, 5 degrees: 52.2 and 47.8 %. */
 static void two_chains(double a, double b, double h, double degrees)
 {
     const double q = degrees * KIT_DEG, c = cos(q), s = sin(q), L = a + b, W = 25000;
@@ -281,7 +287,8 @@ START_TEST(two_chains_33_degrees)
     two_chains(1.9, 1.1, 0.45, 33);
 }
 END_TEST
-/* at the height of the centre of gravity a tilt changes nothing: common practice, no source, and h = 0 above */
+/* at the height of the centre of gravity a tilt changes nothing: common practice, no source, and h = 0 above
+ */
 START_TEST(two_chains_at_the_height_of_the_centre)
 {
     two_chains(1.5, 2.5, 0.001, 10);
@@ -289,16 +296,17 @@ START_TEST(two_chains_at_the_height_of_the_centre)
 }
 END_TEST
 
-/* Two tiers: load 90, beam 6 (kN), legs of the beam at 60 degrees from the horizontal, drops upright and the load's
- * centre of gravity a third along: drops 60 and 30; the beam must tilt until its sum of moments is nil, so the hook
- * stands over the common centre of gravity instead: ends at distances d1, d2 with (60 + 3) d1 = (30 + 3) d2 of 4 m.
- * Then each leg's upward pull is that of its end. */
+/* Two tiers: load 90, beam 6 (kN), legs of the beam at 60 degrees from the horizontal, drops upright and the
+ * load's centre of gravity a third along: drops 60 and 30; the beam must tilt until its sum of moments is
+ * nil, so the hook stands over the common centre of gravity instead: ends at distances d1, d2 with (60 + 3)
+ * d1 = (30 + 3) d2 of 4 m. Then each leg's upward pull is that of its end. */
 START_TEST(two_tiers_with_the_hook_over_the_centre)
 {
     const double d1 = 4 * 33.0 / 96, d2 = 4 - d1, height = 2.6;
     const size_t load = kit_body(k, "load", 90000 / KIT_G, bk_vec3_of(4.0 / 3, 0, -0.3), bk_vec3_of(0, 0, 0));
     const size_t beam = kit_body(k, "beam", 6000 / KIT_G, bk_vec3_of(2, 0, 0), bk_vec3_of(0, 0, 3));
-    const bk_end hook = kit_anchor(k, d1, 0, 3 + height), a = kit_point(k, beam, 0, 0, 0), b = kit_point(k, beam, 4, 0, 0);
+    const bk_end hook = kit_anchor(k, d1, 0, 3 + height), a = kit_point(k, beam, 0, 0, 0),
+                 b = kit_point(k, beam, 4, 0, 0);
     kit_line(k, hook, a, RIGID, 0);
     kit_line(k, hook, b, RIGID, 0);
     kit_line(k, a, kit_point(k, load, 0, 0, 0.4), RIGID, 0);
@@ -308,12 +316,14 @@ START_TEST(two_tiers_with_the_hook_over_the_centre)
     ck_assert_double_eq_tol(hang->tension_N[3], 30000, 10);
     ck_assert_double_eq_tol(hang->tension_N[0], 63000 * hypot(d1, height) / height, 10);
     ck_assert_double_eq_tol(hang->tension_N[1], 33000 * hypot(d2, height) / height, 10);
-    ck_assert_double_eq_tol(hang->pull_from_N[0].x, -63000 * d1 / height, 10); /* the beam is pressed by this */
+    ck_assert_double_eq_tol(hang->pull_from_N[0].x, -63000 * d1 / height,
+                            10); /* the beam is pressed by this */
     ck_assert_double_eq_tol(hang->anchor_N[0].z, -96000, 1e-3);
 }
 END_TEST
 
-/* A body on one line at a point (p, 0, q) from its centre of gravity hangs with that point above it: tan(tilt) = p / q. */
+/* A body on one line at a point (p, 0, q) from its centre of gravity hangs with that point above it:
+ * tan(tilt) = p / q. */
 START_TEST(plumb_line)
 {
     const double p[] = {0.4, -0.25, 0.9}, q[] = {1.1, 0.3, 0.7};
@@ -353,7 +363,8 @@ START_TEST(same_as_scipy)
     const size_t load = kit_body(k, c->name, c->mass_kg, c->cog_m, bk_vec3_of(0, 0, 0));
     for (int i = 0; i < c->n; i++) {
         const bk_vec3 a = c->line[i].anchor, p = c->line[i].point;
-        kit_line(k, kit_anchor(k, a.x, a.y, a.z), kit_point(k, load, p.x, p.y, p.z), c->line[i].ea, c->line[i].rest);
+        kit_line(k, kit_anchor(k, a.x, a.y, a.z), kit_point(k, load, p.x, p.y, p.z), c->line[i].ea,
+                 c->line[i].rest);
     }
     solve();
     const double W = c->mass_kg * KIT_G;

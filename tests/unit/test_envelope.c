@@ -50,8 +50,10 @@ START_TEST(two_hoists_take_the_lever_rule_at_its_ends)
     ck_assert_double_eq_tol(envelope->tension_max[1].value, 1260 * KIT_G * (2 + 0.55) / 4, 0.5);
     ck_assert_double_eq_tol(envelope->tension_min[1].value, 1140 * KIT_G * (2 + 0.05) / 4, 0.5);
     ck_assert_double_eq_tol(envelope->anchor_max[1].value, envelope->tension_max[1].value, 0.5);
-    ck_assert_str_eq(envelope->tension_max[1].say, "beam 5 % heavy, centre of gravity of beam 250 mm towards +x");
-    ck_assert_str_eq(envelope->tension_min[1].say, "beam 5 % light, centre of gravity of beam 250 mm towards -x");
+    ck_assert_str_eq(envelope->tension_max[1].say,
+                     "beam 5 % heavy, centre of gravity of beam 250 mm towards +x");
+    ck_assert_str_eq(envelope->tension_min[1].say,
+                     "beam 5 % light, centre of gravity of beam 250 mm towards -x");
     ck_assert_uint_eq(envelope->n_failed, 0);
 }
 END_TEST
@@ -113,13 +115,11 @@ static void beaten_by_chance(int scenarios)
     for (int i = 0; i < scenarios; i++) {
         for (size_t j = 0; j < n; j++) {
             double u = 2 * unit_random(&state) - 1;
-            if (unit_random(&state) < 0.5)
-                u = u < 0 ? -1 : 1;
+            if (unit_random(&state) < 0.5) u = u < 0 ? -1 : 1;
             changes[j] = (bk_change){envelope->parameters[j].kind, envelope->parameters[j].index,
                                      u * envelope->parameters[j].size};
         }
-        if (bk_statics_solve_near(statics, &(bk_case){changes, n}, hang, h) != BK_OK)
-            continue;
+        if (bk_statics_solve_near(statics, &(bk_case){changes, n}, hang, h) != BK_OK) continue;
         for (size_t l = 0; l < k->plan.n_lines; l++) {
             ck_assert_double_lt(h->tension_N[l], envelope->tension_max[l].value + allowed);
             ck_assert_double_gt(h->tension_N[l], envelope->tension_min[l].value - allowed);
@@ -225,7 +225,8 @@ START_TEST(slopes_are_those_of_solved_cases)
             const double step = 1e-4 * envelope->parameters[j].size;
             double t[2];
             for (int side = 0; side < 2; side++) {
-                const bk_change c = {envelope->parameters[j].kind, envelope->parameters[j].index, side ? step : -step};
+                const bk_change c = {envelope->parameters[j].kind, envelope->parameters[j].index,
+                                     side ? step : -step};
                 ck_assert_int_eq(bk_statics_solve(statics, &(bk_case){&c, 1}, hang, h), BK_OK);
                 t[side] = h->tension_N[line];
             }
@@ -260,20 +261,31 @@ static const bk_vec3 way = {0.48, -0.6, 0.64};
 static double probed_value(probed what, const bk_hang *h)
 {
     switch (what) {
-    case A_TENSION: return h->tension_N[3];
-    case ITS_ANGLE: return h->from_vertical_rad[6];
-    case A_TILT: return h->tilt_rad[0];
-    case AN_ANCHORS_PULL: return bk_vec3_dot(way, h->anchor_N[0]) + bk_vec3_dot(way, h->anchor_N[1]);
-    default: return bk_vec3_dot(way, h->pull_from_N[2]) + bk_vec3_dot(way, h->pull_to_N[3]);
+    case A_TENSION:
+        return h->tension_N[3];
+    case ITS_ANGLE:
+        return h->from_vertical_rad[6];
+    case A_TILT:
+        return h->tilt_rad[0];
+    case AN_ANCHORS_PULL:
+        return bk_vec3_dot(way, h->anchor_N[0]) + bk_vec3_dot(way, h->anchor_N[1]);
+    default:
+        return bk_vec3_dot(way, h->pull_from_N[2]) + bk_vec3_dot(way, h->pull_to_N[3]);
     }
 }
 static void probe(probed what)
 {
     bk_probe_clear(statics);
     switch (what) {
-    case A_TENSION: bk_probe_tension(statics, 3, 1); break;
-    case ITS_ANGLE: bk_probe_from_vertical(statics, 6); break;
-    case A_TILT: bk_probe_tilt(statics, 0); break;
+    case A_TENSION:
+        bk_probe_tension(statics, 3, 1);
+        break;
+    case ITS_ANGLE:
+        bk_probe_from_vertical(statics, 6);
+        break;
+    case A_TILT:
+        bk_probe_tilt(statics, 0);
+        break;
     case AN_ANCHORS_PULL:
         bk_probe_pull(statics, 0, false, way);
         bk_probe_pull(statics, 1, true, way);
@@ -290,14 +302,18 @@ START_TEST(every_slope_is_that_of_solved_cases)
     ck_assert_int_eq(kit_solve(k, &arena, &hang), BK_OK);
     statics = bk_statics_new(&k->plan);
     const bk_parameter all[] = {
-        {BK_CHANGE_MASS, 0, 100},    {BK_CHANGE_MASS, 1, 20},      {BK_CHANGE_COG_X, 0, 0.1},   {BK_CHANGE_COG_Y, 1, 0.1},
-        {BK_CHANGE_COG_Z, 0, 0.1},   {BK_CHANGE_LENGTH, 0, 0.01},  {BK_CHANGE_LENGTH, 3, 0.01}, {BK_CHANGE_LENGTH, 5, 0.01},
-        {BK_CHANGE_LENGTH, 6, 0.01}, {BK_CHANGE_ANCHOR_X, 0, 0.1}, {BK_CHANGE_ANCHOR_Y, 1, 0.1}, {BK_CHANGE_ANCHOR_Z, 1, 0.1},
-        {BK_CHANGE_WIND_X, 0, 200},  {BK_CHANGE_WIND_Y, 1, 200}};
+        {BK_CHANGE_MASS, 0, 100},     {BK_CHANGE_MASS, 1, 20},      {BK_CHANGE_COG_X, 0, 0.1},
+        {BK_CHANGE_COG_Y, 1, 0.1},    {BK_CHANGE_COG_Z, 0, 0.1},    {BK_CHANGE_LENGTH, 0, 0.01},
+        {BK_CHANGE_LENGTH, 3, 0.01},  {BK_CHANGE_LENGTH, 5, 0.01},  {BK_CHANGE_LENGTH, 6, 0.01},
+        {BK_CHANGE_ANCHOR_X, 0, 0.1}, {BK_CHANGE_ANCHOR_Y, 1, 0.1}, {BK_CHANGE_ANCHOR_Z, 1, 0.1},
+        {BK_CHANGE_WIND_X, 0, 200},   {BK_CHANGE_WIND_Y, 1, 200}};
     enum { N = sizeof all / sizeof *all };
     /* about a case in which there is some of everything */
-    const bk_change base[] = {{BK_CHANGE_COG_X, 0, 0.04}, {BK_CHANGE_COG_Z, 1, -0.05}, {BK_CHANGE_WIND_X, 0, 150},
-                              {BK_CHANGE_WIND_Y, 1, -90}, {BK_CHANGE_MASS, 0, 55}};
+    const bk_change base[] = {{BK_CHANGE_COG_X, 0, 0.04},
+                              {BK_CHANGE_COG_Z, 1, -0.05},
+                              {BK_CHANGE_WIND_X, 0, 150},
+                              {BK_CHANGE_WIND_Y, 1, -90},
+                              {BK_CHANGE_MASS, 0, 55}};
     enum { M = sizeof base / sizeof *base };
     bk_hang *h = bk_hang_new(arena, &k->plan), *at = bk_hang_new(arena, &k->plan);
     for (int what = 0; what < ALL_PROBED; what++) {
@@ -318,8 +334,8 @@ START_TEST(every_slope_is_that_of_solved_cases)
                 v[side] = probed_value((probed)what, h);
             }
             ck_assert_msg(fabs(slope[j] * all[j].size - (v[1] - v[0]) / 2e-4) < 1e-5 * largest,
-                          "figure %d, parameter %d: slope %g, differences %g", what, j, slope[j] * all[j].size,
-                          (v[1] - v[0]) / 2e-4);
+                          "figure %d, parameter %d: slope %g, differences %g", what, j,
+                          slope[j] * all[j].size, (v[1] - v[0]) / 2e-4);
         }
     }
 }
@@ -357,8 +373,8 @@ START_TEST(summit_by_hand)
 }
 END_TEST
 
-/* By duality: no point of the box is higher, for the planes have a blend that is nowhere higher.  Here by chance and by
- * moving along each axis and each pair of axes from the summit. */
+/* By duality: no point of the box is higher, for the planes have a blend that is nowhere higher.  Here by
+ * chance and by moving along each axis and each pair of axes from the summit. */
 START_TEST(no_point_is_higher_than_the_summit)
 {
     arena = bk_arena_new();
@@ -394,8 +410,8 @@ END_TEST
 
 START_TEST(ring_carries_its_strongest_pull_where_that_is_more)
 {
-    /* two flat lines pull against each other across the ring, and little hangs on it: upward resultant 100 N, but
-     * each line pulls 50 / sin 5 degrees */
+    /* two flat lines pull against each other across the ring, and little hangs on it: upward resultant 100 N,
+     * but each line pulls 50 / sin 5 degrees */
     const double a = 5 * KIT_DEG;
     const bk_end ring = kit_ring(k, "eye", 100 / KIT_G, 0, 0, 0);
     kit_line(k, kit_anchor(k, -2 * cos(a), 0, 2 * sin(a)), ring, 1e8, 0);
@@ -407,7 +423,8 @@ END_TEST
 
 START_TEST(ring_carries_what_pulls_it_down_where_that_is_more)
 {
-    /* pulled up by two lines at 80 degrees from each other, down by one: resultants are what the one line has */
+    /* pulled up by two lines at 80 degrees from each other, down by one: resultants are what the one line has
+     */
     const bk_end ring = kit_ring(k, "eye", 0, 0, 0, 0);
     const size_t load = kit_body(k, "load", 500 / KIT_G, bk_vec3_of(0, 0, 0), bk_vec3_of(0, 0, -1.2));
     const size_t hung = kit_line(k, ring, kit_point(k, load, 0, 0, 0.2), 1e8, 0);

@@ -172,9 +172,11 @@ END_TEST
 static void turned_press(double degrees)
 {
     const double c = cos(degrees * KIT_DEG), s = sin(degrees * KIT_DEG);
-    const size_t load = kit_body(k, "press", 1000, bk_vec3_of(0.001 * c, 0.001 * s, 0.7), bk_vec3_of(0, 0, 0));
+    const size_t load =
+        kit_body(k, "press", 1000, bk_vec3_of(0.001 * c, 0.001 * s, 0.7), bk_vec3_of(0, 0, 0));
     for (int side = -1; side <= 1; side += 2)
-        kit_line(k, kit_anchor(k, -s * side, c * side, 2), kit_point(k, load, -s * side, c * side, 0.5), 1e6, 0);
+        kit_line(k, kit_anchor(k, -s * side, c * side, 2), kit_point(k, load, -s * side, c * side, 0.5), 1e6,
+                 0);
     ck_assert_int_eq(solve(), BK_E_UNSTABLE);
     ck_assert_double_eq_tol(hang->goes_towards.x, c, 1e-6);
     ck_assert_double_eq_tol(hang->goes_towards.y, s, 1e-6);
@@ -182,7 +184,8 @@ static void turned_press(double degrees)
 START_TEST(way_is_said_between_axes)
 {
     turned_press(-37);
-    ck_assert_ptr_nonnull(strstr(hang->why, "press turns over towards 37 degrees from +x to -y and leans 180 degrees"));
+    ck_assert_ptr_nonnull(
+        strstr(hang->why, "press turns over towards 37 degrees from +x to -y and leans 180 degrees"));
     ck_assert_ptr_nonnull(strstr(hang->why, "200 mm above the points it hangs by"));
     ck_assert_ptr_nonnull(strstr(hang->why, "34.2 N m for each degree")); /* 1000 kg, 0.2 m, pi / 180 */
 }
@@ -194,7 +197,8 @@ START_TEST(way_is_said_along_an_axis)
 }
 END_TEST
 
-/* The same, drawn with its centre of gravity 1 mm to one side: it leaves that way, and comes to rest upside down. */
+/* The same, drawn with its centre of gravity 1 mm to one side: it leaves that way, and comes to rest upside
+ * down. */
 START_TEST(top_heavy_load_goes_the_way_it_leans)
 {
     const size_t load = kit_body(k, "press", 1000, bk_vec3_of(0, -0.001, 0.7), bk_vec3_of(0, 0, 0));
@@ -240,8 +244,8 @@ START_TEST(load_above_low_lines_snaps_through)
 {
     const size_t load = kit_body(k, "load", 400, bk_vec3_of(0, 0, 0), bk_vec3_of(0, 0, 1));
     for (int i = 0; i < 4; i++)
-        kit_line(k, kit_anchor(k, i & 1 ? 12 : -12, i & 2 ? 12 : -12, 0), kit_point(k, load, i & 1 ? 1 : -1, i & 2 ? 1 : -1, 0),
-                 1e6, 0);
+        kit_line(k, kit_anchor(k, i & 1 ? 12 : -12, i & 2 ? 12 : -12, 0),
+                 kit_point(k, load, i & 1 ? 1 : -1, i & 2 ? 1 : -1, 0), 1e6, 0);
     ck_assert_int_eq(solve(), BK_E_UNSTABLE);
     ck_assert_double_eq(hang->goes_towards.z, -1);
 }
@@ -283,8 +287,8 @@ START_TEST(bare_spreader_may_spin_about_itself)
 }
 END_TEST
 
-/* The top-heavy press again, with guys to both sides that are just straight as drawn: it leans by no more than
- * the stretch of the lines lets it, and one guy holds it there. */
+/* The top-heavy press again, with guys to both sides that are just straight as drawn: it leans by no more
+ * than the stretch of the lines lets it, and one guy holds it there. */
 START_TEST(guys_just_straight_catch_a_top_heavy_load)
 {
     const size_t load = kit_body(k, "press", 1000, bk_vec3_of(0, 0, 0.7), bk_vec3_of(0, 0, 0));
@@ -298,9 +302,9 @@ START_TEST(guys_just_straight_catch_a_top_heavy_load)
 }
 END_TEST
 
-/* Guys 8 mm too long: upright it balances but does not stay; it leans until one guy is straight.  At lean t the guy, 0.7 m
- * above the eyes, holds W 0.2 t / 0.7 and so pulls the eyes on their 1.5 m of line back by 1.5 times 0.2 t / 0.7:
- * 0.7 t less that is 8 mm. */
+/* Guys 8 mm too long: upright it balances but does not stay; it leans until one guy is straight.  At lean t
+ * the guy, 0.7 m above the eyes, holds W 0.2 t / 0.7 and so pulls the eyes on their 1.5 m of line back by 1.5
+ * times 0.2 t / 0.7: 0.7 t less that is 8 mm. */
 START_TEST(guys_a_little_slack_let_it_lean_and_no_more)
 {
     const size_t load = kit_body(k, "press", 1000, bk_vec3_of(0, 0, 0.7), bk_vec3_of(0, 0, 0));
@@ -319,8 +323,8 @@ START_TEST(lines_from_below_hold_nothing)
 {
     const size_t load = kit_body(k, "load", 400, bk_vec3_of(0, 0, 0), bk_vec3_of(0, 0, 3));
     for (int i = 0; i < 4; i++)
-        kit_line(k, kit_anchor(k, i & 1 ? 2 : -2, i & 2 ? 2 : -2, 0), kit_point(k, load, i & 1 ? 1 : -1, i & 2 ? 1 : -1, 0),
-                 1e6, 0);
+        kit_line(k, kit_anchor(k, i & 1 ? 2 : -2, i & 2 ? 2 : -2, 0),
+                 kit_point(k, load, i & 1 ? 1 : -1, i & 2 ? 1 : -1, 0), 1e6, 0);
     ck_assert_int_eq(solve(), BK_E_UNSTABLE);
     ck_assert_uint_eq(hang->unstable_body, load);
     ck_assert_ptr_nonnull(strstr(hang->why, "falls"));
@@ -362,7 +366,8 @@ START_TEST(case_changes_what_it_names_and_nothing_stays)
 }
 END_TEST
 
-/* A body off its balance by a known force or moment: 2 % too heavy, or its centre of gravity 3 cm off, eyes 1.25 m away. */
+/* A body off its balance by a known force or moment: 2 % too heavy, or its centre of gravity 3 cm off,
+ * eyes 1.25 m away. */
 START_TEST(residual_is_what_is_out_of_balance)
 {
     const size_t load = kit_body(k, "load", 300, bk_vec3_of(0, 0, -0.75), bk_vec3_of(0, 0, 0));
@@ -372,8 +377,10 @@ START_TEST(residual_is_what_is_out_of_balance)
     const bk_change heavy = {BK_CHANGE_MASS, load, 6}, aside = {BK_CHANGE_COG_Y, load, 0.03},
                     pushed = {BK_CHANGE_WIND_X, load, 200}, gone = {BK_CHANGE_LOSE_LINE, 1, 0};
     ck_assert_double_eq_tol(bk_statics_residual(&k->plan, &(bk_case){&heavy, 1}, hang), 6.0 / 306, 1e-9);
-    ck_assert_double_eq_tol(bk_statics_residual(&k->plan, &(bk_case){&aside, 1}, hang), 0.03 / hypot(1.25, 0.03), 1e-6);
-    ck_assert_double_eq_tol(bk_statics_residual(&k->plan, &(bk_case){&pushed, 1}, hang), 200 / (300 * KIT_G), 1e-9);
+    ck_assert_double_eq_tol(bk_statics_residual(&k->plan, &(bk_case){&aside, 1}, hang),
+                            0.03 / hypot(1.25, 0.03), 1e-6);
+    ck_assert_double_eq_tol(bk_statics_residual(&k->plan, &(bk_case){&pushed, 1}, hang), 200 / (300 * KIT_G),
+                            1e-9);
     ck_assert_double_eq_tol(bk_statics_residual(&k->plan, &(bk_case){&gone, 1}, hang), 0.5, 1e-9);
     /* and the energy: weight times height, wind times way, half of force times stretch in each line */
     const double stretch = 150 * KIT_G * 3 / 1e6;
@@ -431,8 +438,9 @@ START_TEST(case_is_said_as_a_rigger_would)
     kit_line(k, kit_anchor(k, 0, 0, 3), kit_point(k, 0, 0, 0, 0.5), 3e6, 0);
     k->lines[0].name = "sw";
     arena = bk_arena_new();
-    const bk_change c[] = {{BK_CHANGE_MASS, 0, 180},   {BK_CHANGE_COG_X, 0, 0.1}, {BK_CHANGE_COG_Y, 0, -0.05},
-                           {BK_CHANGE_COG_Z, 0, 0},    {BK_CHANGE_LENGTH, 0, 0.01}, {BK_CHANGE_ANCHOR_Z, 0, -0.02},
+    const bk_change c[] = {{BK_CHANGE_MASS, 0, 180},    {BK_CHANGE_COG_X, 0, 0.1},
+                           {BK_CHANGE_COG_Y, 0, -0.05}, {BK_CHANGE_COG_Z, 0, 0},
+                           {BK_CHANGE_LENGTH, 0, 0.01}, {BK_CHANGE_ANCHOR_Z, 0, -0.02},
                            {BK_CHANGE_LOSE_LINE, 0, 0}};
     ck_assert_str_eq(bk_cases_say(&k->plan, &(bk_case){c, 7}, arena),
                      "load 5 % heavy, centre of gravity of load 100 mm towards +x and 50 mm towards -y, "
@@ -462,8 +470,8 @@ END_TEST
 
 /* ---- matrices ---------------------------------------------------------------------------------- */
 
-/* A chain of nodes with a few cross links, small (dense) and large (sparse): what times makes, solve undoes; and a
- * matrix with one direction turned down is refused. */
+/* A chain of nodes with a few cross links, small (dense) and large (sparse): what times makes, solve undoes;
+ * and a matrix with one direction turned down is refused. */
 static void chain(size_t n_nodes, bool dense)
 {
     enum { MOST = 60 };
@@ -482,11 +490,13 @@ static void chain(size_t n_nodes, bool dense)
     bk_matrix m;
     ck_assert(bk_matrix_shape(&m, arena, n_nodes, freedoms, n_pairs, (const size_t(*)[2])pairs, at));
     ck_assert(m.dense == dense);
-    double *values = BK_NEW(arena, double, m.n_values), *x = BK_NEW(arena, double, m.n), *y = BK_NEW(arena, double, m.n);
+    double *values = BK_NEW(arena, double, m.n_values), *x = BK_NEW(arena, double, m.n),
+           *y = BK_NEW(arena, double, m.n);
     for (size_t i = 0; i < n_nodes; i++)
         for (size_t r = 0; r < freedoms[i]; r++)
             for (size_t c = 0; c < freedoms[i]; c++)
-                values[m.diagonal[i] + r * freedoms[i] + c] = r == c ? 9 + (double)r : sin((double)(r + c + i)) / 2;
+                values[m.diagonal[i] + r * freedoms[i] + c] =
+                    r == c ? 9 + (double)r : sin((double)(r + c + i)) / 2;
     for (size_t p = 0; p < n_pairs; p++)
         for (size_t e = 0; e < freedoms[pairs[p][0]] * freedoms[pairs[p][1]]; e++)
             values[at[p] + e] = cos(3.1 * (double)e + (double)p) / 2;
@@ -531,7 +541,8 @@ END_TEST
 int main(void)
 {
     Suite *suite = suite_create("statics");
-    TCase *balance = tcase_create("balance"), *fails = tcase_create("does not hang"), *cases = tcase_create("cases");
+    TCase *balance = tcase_create("balance"), *fails = tcase_create("does not hang"),
+          *cases = tcase_create("cases");
     tcase_add_checked_fixture(balance, setup, teardown);
     tcase_add_checked_fixture(fails, setup, teardown);
     tcase_add_checked_fixture(cases, setup, teardown);
