@@ -12,8 +12,13 @@
  * slopes point to. Where the figure is hollow a plane can run below it: one that does at the best case so far
  * is dropped.
  *
+ * Where lines go slack within the tolerances a figure can have several tops with hollows between them (a
+ * truss on many hooks: one hook in the middle of its range, its neighbours at an end).  Then scattered cases
+ * are solved as well, and from the best of them and from the best so far every parameter is swept over its
+ * whole range, one after the other, until no sweep gains.
+ *
  * A bound is never reported, only what a solved case gave.  Limits: hollows are searched only as well as the
- * several starts and single flips do it.
+ * several starts, single flips and sweeps do it.
  */
 #include <becket/envelope.h>
 
@@ -28,6 +33,11 @@
 #define STARTS       3    /* corners to climb from */
 #define PLANES_MOST  16   /* cases of one climb, a plane each */
 #define FLIPS_MOST   40   /* parameters up to which single flips are tried */
+#define SCATTERED    2000 /* cases anywhere in the box, where lines go slack */
+#define SWEEPS_MOST  6    /* of all parameters, from one start */
+#define WANDER_TRIES 16   /* steps without gain before they are halved */
+#define WANDER_LEAST 0.01 /* of a tolerance: the last steps */
+#define HALVINGS     7    /* of golden section, at the end of one parameter's sweep */
 #define GAIN         1e-6 /* of the weight, or rad: less is not climbed for */
 #define TIE          1e-9 /* the same: nothing within rounding is worse, so the first of equals is named */
 #define IDLE         1e-4 /* of the weight, or rad: what tolerances may be worth together and stay unsaid */
@@ -89,6 +99,8 @@ typedef struct figure {
     double top[STARTS];    /* of the corners, best first */
     size_t corner[STARTS]; /* see at_most */
     size_t n_top;
+    double scattered;     /* best of the scattered cases; -INFINITY */
+    double *scattered_at; /* the parameters there (n) */
 } figure;
 
 typedef struct search {
@@ -108,6 +120,7 @@ typedef struct search {
     bk_summit summit;
     double *top; /* of a climb: where it was highest (n) */
     bk_hang *hang, *last;
+    bool slackens; /* some case has other lines slack than the drawn one */
     bool no_memory;
 } search;
 
@@ -249,6 +262,8 @@ static bool try(search *s, const bk_hang *start)
     for (size_t i = 0; i < s->n; i++)
         s->changes[i] = (bk_change){s->parameters[i].kind, s->parameters[i].index, s->at[i]};
     if (!solve(s, &(bk_case){s->changes, s->n}, start)) return false;
+    for (size_t i = 0; i < s->plan->n_lines; i++)
+        s->slackens = s->slackens || s->hang->slack[i] != s->nominal->slack[i];
     consider(s, BK_NONE);
     return true;
 }
@@ -361,6 +376,108 @@ static void flip(search *s, figure *f)
     }
 }
 
+/* ---- sweeping ---------------------------------------------------------------------------------- */
+
+/* A number in [-1, 1] that looks like chance and is the same on every run and machine. */
+static double scatter(uint32_t i)
+{
+    i = (i ^ 61U) ^ i >> 16;
+    i *= 9U;
+    i ^= i >> 4;
+    i *= 0x27d4eb2dU;
+    i ^= i >> 15;
+    return (double)i / 2147483647.5 - 1;
+}
+
+static void scatter_cases(search *s)
+{
+    for (uint32_t k = 0; k < SCATTERED; k++) {
+        for (size_t i = 0; i < s->n; i++)
+            s->at[i] = s->parameters[i].size * scatter(k * (uint32_t)s->n + (uint32_t)i);
+        if (!try(s, s->nominal)) continue;
+        for (size_t i = 0; i < s->n_figures; i++) {
+            figure *f = &s->figures[i];
+            const double v = value(s, s->hang, f);
+            if (v <= f->scattered) continue;
+            f->scattered = v;
+            memcpy(f->scattered_at, s->at, s->n * sizeof *s->at);
+        }
+    }
+}
+
+/* The figure with parameter i at x, all else as in s->at; -INFINITY where it does not hang. */
+static double with(search *s, const figure *f, size_t i, double x)
+{
+    s->at[i] = x;
+    return try(s, s->nominal) ? value(s, s->hang, f) : -(double)INFINITY;
+}
+
+/* Moves s->at[i] to the best of its range: nine places, then golden section about the best of them. */
+static double sweep_one(search *s, const figure *f, size_t i, double best)
+{
+    static const double golden = 0.6180339887498949; /* (sqrt 5 - 1) / 2 */
+    const double size = s->parameters[i].size;
+    double top = s->at[i];
+    for (int place = -4; place <= 4; place++) {
+        const double x = size * place / 4, v = with(s, f, i, x);
+        if (v > best) best = v, top = x;
+    }
+    double low = fmax(-size, top - size / 4), high = fmin(size, top + size / 4);
+    double a = high - golden * (high - low), b = low + golden * (high - low);
+    double at_a = with(s, f, i, a), at_b = with(s, f, i, b);
+    for (int k = 0; k < HALVINGS; k++) {
+        if (at_a > best) best = at_a, top = a;
+        if (at_b > best) best = at_b, top = b;
+        if (at_a > at_b) {
+            high = b, b = a, at_b = at_a;
+            a = high - golden * (high - low);
+            at_a = with(s, f, i, a);
+        } else {
+            low = a, a = b, at_a = at_b;
+            b = low + golden * (high - low);
+            at_b = with(s, f, i, b);
+        }
+    }
+    s->at[i] = top;
+    return best;
+}
+
+/* Steps to all sides from s->at, nearer and nearer: along a sharp ridge no single parameter gains. */
+static double wander(search *s, const figure *f, double best)
+{
+    double reach = 0.5;
+    memcpy(s->top, s->at, s->n * sizeof *s->at);
+    uint32_t k = 0;
+    for (int since = 0; reach > WANDER_LEAST; since++) {
+        if (since == WANDER_TRIES) reach /= 2, since = 0;
+        for (size_t i = 0; i < s->n; i++) {
+            const double size = s->parameters[i].size, x = s->top[i] + reach * size * scatter(k++);
+            s->at[i] = fmin(size, fmax(-size, x));
+        }
+        const double v = try(s, s->nominal) ? value(s, s->hang, f) : -(double)INFINITY;
+        if (v <= best) continue;
+        best = v;
+        memcpy(s->top, s->at, s->n * sizeof *s->at);
+        since = 0;
+    }
+    memcpy(s->at, s->top, s->n * sizeof *s->at);
+    return best;
+}
+
+static void sweep(search *s, figure *f, const double *from)
+{
+    memcpy(s->at, from, s->n * sizeof *s->at);
+    double best = try(s, s->nominal) ? value(s, s->hang, f) : -(double)INFINITY;
+    for (int round = 0; round < SWEEPS_MOST; round++) {
+        const double before = best;
+        for (size_t i = 0; i < s->n; i++)
+            best = sweep_one(s, f, i, best);
+        if (best > before + GAIN * unit_of(s, f)) continue;
+        best = wander(s, f, best);
+        if (!(best > before + GAIN * unit_of(s, f))) return;
+    }
+}
+
 /* ---- one line lost ----------------------------------------------------------------------------- */
 
 static void lose_lines(search *s)
@@ -378,7 +495,8 @@ static void add_figures(search *s, figure_kind kind, size_t n, bk_extreme *out)
 {
     for (size_t i = 0; i < n; i++) {
         figure *f = &s->figures[s->n_figures++];
-        *f = (figure){.kind = kind, .index = i, .out = &out[i], .lost = BK_NONE};
+        *f = (figure){
+            .kind = kind, .index = i, .out = &out[i], .lost = BK_NONE, .scattered = -(double)INFINITY};
         f->best = value(s, s->nominal, f);
     }
 }
@@ -458,7 +576,9 @@ static bool prepare(search *s)
     add_figures(s, RING, plan->n_rings, e->ring_max);
     add_figures(s, TILT, plan->n_bodies, e->tilt_max);
     for (size_t i = 0; i < s->n_figures; i++)
-        if (!(s->figures[i].where = BK_NEW(arena, double, s->n + 1))) return false;
+        if (!(s->figures[i].where = BK_NEW(arena, double, s->n + 1)) ||
+            !(s->figures[i].scattered_at = BK_NEW(arena, double, s->n + 1)))
+            return false;
     return true;
 }
 
@@ -481,6 +601,15 @@ bk_status bk_envelope_find(bk_statics *statics, const bk_plan *plan, const bk_ha
             climb(&s, f);
         }
         if (s.n <= FLIPS_MOST) flip(&s, f);
+    }
+    if (s.slackens && s.n <= FLIPS_MOST) {
+        scatter_cases(&s);
+        for (size_t i = 0; i < s.n_figures; i++) {
+            figure *f = &s.figures[i];
+            if (f->kind == FROM_VERTICAL || f->kind == TILT) continue;
+            sweep(&s, f, f->where);
+            if (isfinite(f->scattered)) sweep(&s, f, f->scattered_at);
+        }
     }
     if (plan->lose_a_line) lose_lines(&s);
     for (size_t i = 0; i < s.n_figures; i++) {
