@@ -162,6 +162,7 @@ typedef struct bk_rule {
     const char *text;    /* as written */
     const char *source;
     bk_mark mark;
+    bk_place place;
 } bk_rule;
 /* Steps over a quantity: factor for x from `from` to `to`, infinite where open.  Or the points of a
  * curve, with from = to.  In rising order. */
@@ -171,6 +172,7 @@ typedef struct bk_band {
 typedef struct bk_bands {
     const char *name, *source;
     bk_mark mark;
+    bk_place place;
     bk_dim dim;
     bool points; /* a curve: straight between its points */
     size_t n;
@@ -185,9 +187,12 @@ typedef struct bk_rules {
     const bk_bands *bands;
 } bk_rules;
 
-/* Rule set NAME from rules/NAME.yaml. */
+/* Rule set NAME from rules/NAME.yaml, with the rules of hoists and beams from the file that its `above_hook` names. */
 bk_status bk_tables_rules(bk_tables *tables, const char *name, bk_place where, const bk_rules **out,
                           bk_errors *errors);
+/* The same without the file above the hook, which is then not read: all that a rig needs. */
+bk_status bk_tables_rig_rules(bk_tables *tables, const char *name, bk_place where, const bk_rules **out,
+                              bk_errors *errors);
 /* NULL when the set does not have it. */
 const bk_rule *bk_rules_find(const bk_rules *rules, const char *name);
 const bk_bands *bk_rules_bands(const bk_rules *rules, const char *name);

@@ -72,12 +72,17 @@ char *bk_arena_strndup(bk_arena *arena, const char *text, size_t length)
 
 char *bk_arena_vprintf(bk_arena *arena, const char *format, va_list args)
 {
+    char most[256]; /* nearly every text fits and is formatted once */
     va_list again;
     va_copy(again, args);
-    int length = vsnprintf(NULL, 0, format, again);
+    int length = vsnprintf(most, sizeof most, format, again);
     va_end(again);
     char *text = length < 0 ? NULL : bk_arena_alloc(arena, (size_t)length + 1, 1);
-    if (text) vsnprintf(text, (size_t)length + 1, format, args);
+    if (!text) return NULL;
+    if ((size_t)length < sizeof most)
+        memcpy(text, most, (size_t)length);
+    else
+        vsnprintf(text, (size_t)length + 1, format, args);
     return text;
 }
 

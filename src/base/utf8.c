@@ -1,6 +1,14 @@
 /* utf8: strict decoding after RFC 3629, section 4 (the table of well-formed byte sequences). */
 #include "utf8.h"
 
+size_t bk_ascii_span(const char *s, size_t n)
+{
+    size_t i = 0;
+    while (i < n && s[i] >= 0x20 && s[i] < 0x7F)
+        i++;
+    return i;
+}
+
 size_t bk_utf8_next(const char *s, size_t n, uint32_t *character)
 {
     const unsigned char *b = (const unsigned char *)s;

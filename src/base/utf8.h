@@ -6,6 +6,9 @@
 #include <stddef.h>
 #include <stdint.h>
 
+/* Characters of printable ASCII at the head of s: nearly all of any file, and nothing to decode. */
+size_t bk_ascii_span(const char *s, size_t n);
+
 /* Decodes the character at s, n > 0 bytes left.  Returns its length 1..4, or 0 where the bytes are
  * not UTF-8: stray or missing continuation, overlong form, surrogate, past U+10FFFF. */
 size_t bk_utf8_next(const char *s, size_t n, uint32_t *character);

@@ -92,7 +92,9 @@ static bk_status check_text(const reader *r, const char *bytes, size_t n)
             at.line++;
             at.column = 1;
         } else if (!crlf) {
-            at.column++;
+            const size_t plain = bk_ascii_span(bytes + i, n - i);
+            at.column += 1 + (int)plain;
+            i += plain;
         }
     }
     return BK_OK;
@@ -170,7 +172,8 @@ static bk_status scalar_text(reader *r, const yaml_event_t *event, const char **
     const char *value = (const char *)event->data.scalar.value;
     size_t length = event->data.scalar.length;
     bk_place place = place_of(r, event->start_mark);
-    for (size_t i = 0; i < length;) { /* escapes can bring in what check_text kept out */
+    /* escapes can bring in what check_text kept out */
+    for (size_t i = bk_ascii_span(value, length); i < length; i += bk_ascii_span(value + i, length - i)) {
         uint32_t c = 0;
         size_t step = bk_utf8_next(value + i, length - i, &c);
         if (step == 0 || !is_printable(c) || c == '\r')

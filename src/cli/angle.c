@@ -117,7 +117,7 @@ static bk_status ask_rules(const request *r, bk_tables *tables, bk_leg_question 
 {
     const bk_rules *rules = NULL;
     double counted = r->legs;
-    bk_status status = bk_tables_rules(tables, q->rules, (bk_place){0}, &rules, errors);
+    bk_status status = bk_tables_rig_rules(tables, q->rules, (bk_place){0}, &rules, errors);
     if (status == BK_OK) status = rule(rules, "angle.max_from_vertical", BK_DIM_ANGLE, &q->max_from_vertical_rad, errors);
     if (status == BK_OK) status = rule(rules, "angle.warn_from_vertical", BK_DIM_ANGLE, &q->warn_from_vertical_rad, errors);
     if (status == BK_OK && r->legs >= 4 && !r->equalised)

@@ -27,8 +27,8 @@ static int list(const shelf *s)
         status = bk_tables_table(s->tables, names[i], (bk_place){0}, &tables[found], s->errors);
         found += status == BK_OK;
     }
-    for (size_t i = 0; i < n_sets && status != BK_E_NOMEM; i++) {
-        status = bk_tables_rules(s->tables, set_names[i], (bk_place){0}, &sets[found_sets], s->errors);
+    for (size_t i = 0; i < n_sets && status != BK_E_NOMEM; i++) { /* each file counts its own */
+        status = bk_tables_rig_rules(s->tables, set_names[i], (bk_place){0}, &sets[found_sets], s->errors);
         found_sets += status == BK_OK;
     }
     if (status != BK_E_NOMEM) text = bk_report_table_list(tables, found, sets, found_sets, cli_style());

@@ -29,13 +29,16 @@ static void read_version(reader *r, const bk_yaml *root)
     }
 }
 
-static void read_rules(reader *r, const bk_yaml *root)
+typedef bk_status rules_of(bk_tables *, const char *, bk_place, const bk_rules **, bk_errors *);
+
+/* The plan's rule set, as much of it as `ask` gives. */
+static void read_rules(reader *r, const bk_yaml *root, rules_of *ask)
 {
     const bk_yaml *node = bk_yaml_get(root, "rules");
     const bk_yaml *name = map_item(root, &plan_keys, "rules");
     if (node && !name) return; /* told already */
     bk_place place = name ? name->place : root->place;
-    bk_status status = bk_tables_rules(r->tables, name ? name->text : "en", place, &r->rules, r->errors);
+    bk_status status = ask(r->tables, name ? name->text : "en", place, &r->rules, r->errors);
     if (status != BK_OK && (r->first == BK_OK || status == BK_E_NOMEM)) r->first = status;
     r->plan->rules = r->rules;
 }
@@ -111,6 +114,15 @@ static void hand_over(reader *r)
     p->tackles = r->tackles;
 }
 
+/* Whether the plan has anything that the rules of hoists and beams are about. */
+static bool above_hook(const bk_plan *p)
+{
+    bool steel = false;
+    for (size_t i = 0; i < p->n_bodies; i++)
+        steel |= p->bodies[i].has_steel;
+    return steel || p->n_hoists || p->n_runways;
+}
+
 /* Whether a group of things may have been written without being read: under a wrong name, or not as a map. */
 static bool unread(const bk_yaml *root, const char *group)
 {
@@ -129,7 +141,7 @@ static void read_root(reader *r, const bk_yaml *root)
     r->unread_hoists = unread(root, "hoists");
     r->unread_runways = unread(root, "runways");
     read_version(r, root);
-    read_rules(r, root);
+    read_rules(r, root, bk_tables_rig_rules);
     if (dynamic) read_dynamic(r, dynamic);
     if (wind) {
         path_to(r, "", "wind");
@@ -149,6 +161,7 @@ static void read_root(reader *r, const bk_yaml *root)
     read_inspections(r, map_item(root, &plan_keys, "inspect"));
     if (!bounded(r, root) || r->first == BK_E_NOMEM) return;
     hand_over(r);
+    if (r->rules && above_hook(r->plan)) read_rules(r, root, bk_tables_rules);
     resolve(r, root);
     derive(r);
     r->plan->notes = r->notes;

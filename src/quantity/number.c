@@ -35,6 +35,8 @@ const char *bk_skip_blanks(const char *text)
     for (;;) {
         if (*text == ' ' || *text == '\t' || *text == '\n' || *text == '\r')
             text++;
+        else if ((unsigned char)*text < 0x80)
+            return text;
         else if (strncmp(text, "\xC2\xA0", 2) == 0) /* U+00A0 no-break space */
             text += 2;
         else if (strncmp(text, "\xE2\x80\xAF", 3) == 0) /* U+202F narrow no-break space */

@@ -31,6 +31,7 @@ static bk_excerpt whole_text(const scanner *s)
 static size_t mark_length(const char *text)
 {
     static const char *const marks[] = {BK_PLUS_MINUS, "+/-", "+-"};
+    if (*text != marks[0][0] && *text != '+') return 0;
     for (size_t i = 0; i < sizeof marks / sizeof *marks; i++)
         if (strncmp(text, marks[i], strlen(marks[i])) == 0) return strlen(marks[i]);
     return 0;

@@ -14,8 +14,8 @@
 
 #define N(array) (sizeof(array) / sizeof *(array))
 
-static const char *const rules_keys[] = {"becket_rules", "title", "source",  "edition", "clause",
-                                         "mark",         "note",  "extends", "values",  "bands"};
+static const char *const rules_keys[] = {"becket_rules", "title",   "source",     "edition", "clause", "mark",
+                                         "note",         "extends", "above_hook", "values",  "bands"};
 
 /* Source and mark of a rule, the file's where it has none of its own. */
 static void read_citation(bk_form *form, const bk_yaml *node, const bk_table *table, const char **source,
@@ -61,15 +61,7 @@ static void read_value(bk_form *form, const bk_yaml *node, bk_rule *rule)
     rule->value = number * factor + offset;
 }
 
-/* A rule that replaces one of the set extended is of its kind: what reads it would take no other. */
-static void same_kind(bk_form *form, const bk_rule *own, const bk_rule *base, bk_place place)
-{
-    if (!base || !*own->text || (own->dim == base->dim && isnan(own->value) == isnan(base->value))) return;
-    bk_form_fail(form, place, BK_E_UNIT, "%s: want another %s in place of \"%s\", found \"%s\"", own->name,
-                 isnan(base->value) ? "word" : bk_dim_name(base->dim), base->text, own->text);
-}
-
-static void read_values(bk_form *form, const bk_yaml *root, const bk_rules *base, bk_rules *rules)
+static void read_values(bk_form *form, const bk_yaml *root, bk_rules *rules)
 {
     static const char *const known[] = {"value", "source", "mark", "note"};
     const bk_yaml *values = bk_yaml_get(root, "values");
@@ -78,7 +70,7 @@ static void read_values(bk_form *form, const bk_yaml *root, const bk_rules *base
         values = NULL;
     }
     const size_t own = values ? values->n : 0;
-    bk_rule *at = BK_NEW(form->arena, bk_rule, own + (base ? base->n : 0) + 1);
+    bk_rule *at = BK_NEW(form->arena, bk_rule, own + 1);
     if (!at) {
         bk_form_fail(form, root->place, BK_E_NOMEM, "out of memory");
         return;
@@ -92,17 +84,11 @@ static void read_values(bk_form *form, const bk_yaml *root, const bk_rules *base
             if (!value) bk_form_fail(form, node->place, BK_E_MISSING_KEY, "%s: want value: ...", at[i].name);
         }
         read_citation(form, node, rules->table, &at[i].source, &at[i].mark);
+        at[i].place = value ? value->place : node->place;
         if (value) read_value(form, value, &at[i]);
-        if (value && base) same_kind(form, &at[i], bk_rules_find(base, at[i].name), value->place);
     }
     rules->at = at;
     rules->n = own;
-    for (size_t i = 0; base && i < base->n; i++) {
-        bool stated = false;
-        for (size_t k = 0; k < own; k++)
-            stated = stated || strcmp(at[k].name, base->at[i].name) == 0;
-        if (!stated) at[rules->n++] = base->at[i];
-    }
 }
 
 /* ---- bands ------------------------------------------------------------------------------------- */
@@ -172,8 +158,7 @@ static void read_band_rows(bk_form *form, const bk_yaml *rows, bk_bands *bands)
     bands->n = rows->n;
 }
 
-static void read_band(bk_form *form, const bk_yaml_pair *pair, const bk_table *table, const bk_bands *base,
-                      bk_bands *bands)
+static void read_band(bk_form *form, const bk_yaml_pair *pair, const bk_table *table, bk_bands *bands)
 {
     static const char *const known[] = {"of", "source", "mark", "note", "rows", "points"};
     static const struct {
@@ -201,11 +186,7 @@ static void read_band(bk_form *form, const bk_yaml_pair *pair, const bk_table *t
         return;
     }
     bands->dim = of[k].dim;
-    if (base && base->dim != bands->dim) {
-        bk_form_fail(form, kind->place, BK_E_UNIT, "%s: want bands by %s, as the set extended has them", pair->key,
-                     bk_dim_name(base->dim));
-        return;
-    }
+    bands->place = kind->place;
     bands->points = points;
     if (points) rows = points;
     if (!rows || (points && bk_yaml_get(node, "rows")) || rows->kind != BK_YAML_LIST || rows->n == 0) {
@@ -227,7 +208,7 @@ bk_status bk_rules_read(bk_form *form, const bk_yaml *root, const bk_rules *base
     rules->table = head;
     bk_form_head(form, root, "becket_rules", rules_keys, N(rules_keys), head);
     if (root->kind != BK_YAML_MAP) return form->status;
-    read_values(form, root, base, rules);
+    read_values(form, root, rules);
 
     const bk_yaml *bands = bk_yaml_get(root, "bands");
     if (bands && bands->kind != BK_YAML_MAP) {
@@ -235,22 +216,61 @@ bk_status bk_rules_read(bk_form *form, const bk_yaml *root, const bk_rules *base
         bands = NULL;
     }
     const size_t own = bands ? bands->n : 0;
-    bk_bands *at = BK_NEW(form->arena, bk_bands, own + (base ? base->n_bands : 0) + 1);
+    bk_bands *at = BK_NEW(form->arena, bk_bands, own + 1);
     if (!at) {
         bk_form_fail(form, root->place, BK_E_NOMEM, "out of memory");
         return form->status;
     }
     for (size_t i = 0; i < own; i++)
-        read_band(form, &bands->pairs[i], head, base ? bk_rules_bands(base, bands->pairs[i].key) : NULL, &at[i]);
+        read_band(form, &bands->pairs[i], head, &at[i]);
     rules->bands = at;
     rules->n_bands = own;
-    for (size_t i = 0; base && i < base->n_bands; i++) {
-        bool stated = false;
-        for (size_t k = 0; k < own; k++)
-            stated = stated || strcmp(at[k].name, base->bands[i].name) == 0;
-        if (!stated) at[rules->n_bands++] = base->bands[i];
-    }
+    if (base) bk_rules_join(form, rules, base);
     return form->status;
+}
+
+/* A rule that replaces another is of its kind: what reads it would take no other. */
+static void same_kind(bk_form *form, const bk_rule *own, const bk_rule *other)
+{
+    if (!*own->text || (own->dim == other->dim && isnan(own->value) == isnan(other->value))) return;
+    bk_form_fail(form, own->place, BK_E_UNIT, "%s: want another %s in place of \"%s\", found \"%s\"", own->name,
+                 isnan(other->value) ? "word" : bk_dim_name(other->dim), other->text, own->text);
+}
+
+static void same_kind_of_bands(bk_form *form, const bk_bands *own, const bk_bands *other)
+{
+    if (own->n == 0 || own->dim == other->dim) return;
+    bk_form_fail(form, own->place, BK_E_UNIT, "%s: want bands by %s, as the set that has them already", own->name,
+                 bk_dim_name(other->dim));
+}
+
+void bk_rules_join(bk_form *form, bk_rules *rules, const bk_rules *more)
+{
+    bk_rule *at = BK_NEW(form->arena, bk_rule, rules->n + more->n + 1);
+    bk_bands *bands = BK_NEW(form->arena, bk_bands, rules->n_bands + more->n_bands + 1);
+    if (!at || !bands) {
+        bk_form_fail(form, (bk_place){0}, BK_E_NOMEM, "out of memory");
+        return;
+    }
+    size_t n = 0, n_bands = 0;
+    for (; n < rules->n; n++)
+        at[n] = rules->at[n];
+    for (; n_bands < rules->n_bands; n_bands++)
+        bands[n_bands] = rules->bands[n_bands];
+    for (size_t i = 0; i < more->n; i++) {
+        const bk_rule *own = bk_rules_find(rules, more->at[i].name);
+        if (own) same_kind(form, own, &more->at[i]);
+        else at[n++] = more->at[i];
+    }
+    for (size_t i = 0; i < more->n_bands; i++) {
+        const bk_bands *own = bk_rules_bands(rules, more->bands[i].name);
+        if (own) same_kind_of_bands(form, own, &more->bands[i]);
+        else bands[n_bands++] = more->bands[i];
+    }
+    rules->at = at;
+    rules->n = n;
+    rules->bands = bands;
+    rules->n_bands = n_bands;
 }
 
 /* ---- asking ------------------------------------------------------------------------------------ */

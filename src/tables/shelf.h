@@ -19,6 +19,8 @@ typedef struct bk_shelf_file {
     bk_status status; /* of BK_FILE_FAILED */
     const bk_table *table;
     const bk_rules *set;
+    const bk_yaml *above_hook; /* of a rule set: the name of the one with the rest, its own or that of what it extends */
+    const bk_rules *whole;     /* the set joined with that one, once it was asked for */
 } bk_shelf_file;
 
 struct bk_tables {
@@ -81,6 +83,9 @@ bool bk_key_known(const char *key, const char **nearest);
 bk_status bk_table_read(bk_form *form, const bk_yaml *root, const bk_table *base, bk_table *table);
 /* Is every figure possible: dimension, sign, a rating that rises with the size, the table's own formula? */
 void bk_table_figures(bk_form *form, const bk_yaml *root, const bk_table *table);
+/* A rule set out of a file's tree.  base: the one that it extends, or NULL. */
 bk_status bk_rules_read(bk_form *form, const bk_yaml *root, const bk_rules *base, bk_rules *rules);
+/* Adds to rules what only `more` states; what both state must be of one kind. */
+void bk_rules_join(bk_form *form, bk_rules *rules, const bk_rules *more);
 
 #endif

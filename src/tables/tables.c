@@ -118,6 +118,10 @@ static bk_status read_file(bk_tables *t, bk_shelf_file *file, bk_errors *errors)
         status = bk_rules_read(&form, root, base ? base->set : NULL, rules);
         file->set = rules;
         file->table = rules->table;
+        file->above_hook = bk_yaml_get(root, "above_hook");
+        if (file->above_hook) bk_form_text(&form, file->above_hook, "above_hook");
+        else if (base) file->above_hook = base->above_hook;
+        status = form.status;
     } else {
         status = bk_table_read(&form, root, base ? base->table : NULL, table);
         file->table = table;
@@ -227,13 +231,45 @@ bk_status bk_tables_row(bk_tables *t, const char *ref, bk_place where, const bk_
                    table->title, near ? "nearest" : "its rows begin with", near ? near : known[0]);
 }
 
-bk_status bk_tables_rules(bk_tables *t, const char *name, bk_place where, const bk_rules **out,
-                          bk_errors *errors)
+bk_status bk_tables_rig_rules(bk_tables *t, const char *name, bk_place where, const bk_rules **out,
+                              bk_errors *errors)
 {
     *out = NULL;
     bk_shelf_file *file;
     const bk_status status = find(t, name, true, where, &file, errors);
     if (status == BK_OK) *out = file->set;
+    return status;
+}
+
+/* Joins a set with the one above the hook, once. */
+static bk_status complete(bk_tables *t, bk_shelf_file *file, bk_errors *errors)
+{
+    if (file->whole) return BK_OK;
+    if (!file->above_hook) {
+        file->whole = file->set;
+        return BK_OK;
+    }
+    bk_shelf_file *above;
+    const bk_place place = file->above_hook->place;
+    const bk_status status = find(t, file->above_hook->text, true, place, &above, errors);
+    if (status != BK_OK) return status;
+    bk_rules *whole = BK_NEW(t->arena, bk_rules, 1);
+    if (!whole) return out_of_memory(errors, place);
+    *whole = *file->set;
+    bk_form form = {.arena = t->arena, .errors = errors, .status = BK_OK};
+    bk_rules_join(&form, whole, above->set);
+    if (form.status == BK_OK) file->whole = whole;
+    return form.status;
+}
+
+bk_status bk_tables_rules(bk_tables *t, const char *name, bk_place where, const bk_rules **out,
+                          bk_errors *errors)
+{
+    *out = NULL;
+    bk_shelf_file *file;
+    bk_status status = find(t, name, true, where, &file, errors);
+    if (status == BK_OK) status = complete(t, file, errors);
+    if (status == BK_OK) *out = file->whole;
     return status;
 }
 
@@ -268,6 +304,7 @@ bk_status bk_tables_check_file(bk_tables *t, const char *path, const bk_table **
     bk_status status = is_rules(scratch, own, &file->rules, errors);
     bk_arena_free(scratch);
     if (status == BK_OK) status = load(t, file, (bk_place){.file = own}, errors);
+    if (status == BK_OK && file->rules) status = complete(t, file, errors);
     if (status == BK_OK) *out = file->table;
     if (errors) bk_errors_sort(errors);
     return status;

@@ -672,6 +672,67 @@ START_TEST(what_replaces_a_rule_is_of_its_kind)
 }
 END_TEST
 
+/* The file above the hook: read for the whole set alone, behind what is stated below it, and taken over by `extends`. */
+START_TEST(a_rule_set_goes_on_above_the_hook)
+{
+    folder(shipped, "rules");
+    folder(user, "rules");
+    put(shipped, "rules/base.yaml",
+        "becket_rules: 1\ntitle: Base\nsource: s\nabove_hook: upper\nvalues: {tilt: 5 deg, both: 3}\n");
+    put(shipped, "rules/upper.yaml",
+        "becket_rules: 1\ntitle: Upper\nsource: s\nvalues: {both: 4, beam.E: 190 GPa}\n"
+        "bands: {spread: {of: number, rows: [[1, ~, 1]]}}\n");
+    put(user, "rules/works.yaml",
+        "becket_rules: 1\ntitle: Works\nsource: s\nextends: base\nvalues: {tilt: 7 deg}\n");
+    const bk_rules *rig = NULL;
+    size_t n_used;
+    ck_assert_int_eq(bk_tables_rig_rules(tables, "works", (bk_place){0}, &rig, errors), BK_OK);
+    ck_assert_ptr_null(bk_rules_find(rig, "beam.E"));
+    bk_tables_used(tables, &n_used);
+    ck_assert_uint_eq(n_used, 2);
+    const bk_rules *set = rules("works");
+    ck_assert_ptr_nonnull(set);
+    ck_assert_double_eq_tol(bk_rules_find(set, "tilt")->value, 7 * BK_PI / 180, 1e-15);
+    ck_assert_double_eq(bk_rules_find(set, "both")->value, 3);
+    ck_assert_double_eq_tol(bk_rules_find(set, "beam.E")->value, 190e9, 1);
+    ck_assert_ptr_nonnull(bk_rules_bands(set, "spread"));
+    bk_tables_used(tables, &n_used);
+    ck_assert_uint_eq(n_used, 3);
+    ck_assert_ptr_eq(set, rules("works"));
+    ck_assert_ptr_null(bk_rules_find(rig, "beam.E"));
+}
+END_TEST
+
+/* A name that leads nowhere is told where it stands, and only when the whole is wanted. */
+START_TEST(a_rule_set_above_the_hook_that_is_not_there)
+{
+    folder(shipped, "rules");
+    put(shipped, "rules/base.yaml",
+        "becket_rules: 1\ntitle: Base\nsource: s\nabove_hook: uper\nvalues: {tilt: 5 deg}\n");
+    const bk_rules *set = NULL;
+    ck_assert_int_eq(bk_tables_rig_rules(tables, "base", (bk_place){0}, &set, errors), BK_OK);
+    ck_assert_int_eq(bk_tables_rules(tables, "base", (bk_place){0}, &set, errors), BK_E_TABLE);
+    ck_assert_ptr_null(set);
+    ck_assert_int_eq(errors->at[0].place.line, 4);
+}
+END_TEST
+
+/* 210 for 210 GPa would be a beam of rubber, in whichever file the rule stands that it replaces. */
+START_TEST(what_replaces_a_rule_above_the_hook_is_of_its_kind)
+{
+    folder(shipped, "rules");
+    folder(user, "rules");
+    put(shipped, "rules/base.yaml", "becket_rules: 1\ntitle: Base\nsource: s\nabove_hook: upper\nvalues: {tilt: 5 deg}\n");
+    put(shipped, "rules/upper.yaml", "becket_rules: 1\ntitle: Upper\nsource: s\nvalues: {beam.E: 190 GPa}\n");
+    put(user, "rules/works.yaml", "becket_rules: 1\ntitle: Works\nsource: s\nextends: base\nvalues: {beam.E: 210}\n");
+    ck_assert_ptr_null(rules("works"));
+    ck_assert(told(BK_E_UNIT, "beam.E: want another stress in place of \"190 GPa\", found \"210\""));
+    ck_assert_int_eq(errors->at[0].place.line, 5);
+    ck_assert_int_eq(errors->at[0].place.column, 18);
+    ck_assert_ptr_null(rules("works"));
+}
+END_TEST
+
 START_TEST(marks_are_read_as_they_are_printed)
 {
     for (bk_mark mark = BK_MARK_PUBLISHED; mark <= BK_MARK_MEMORY; mark++) {
@@ -713,6 +774,9 @@ int main(void)
     tcase_add_test(c, a_curve_is_straight_between_its_points);
     tcase_add_test(c, a_rule_set_may_extend_another);
     tcase_add_test(c, what_replaces_a_rule_is_of_its_kind);
+    tcase_add_test(c, a_rule_set_goes_on_above_the_hook);
+    tcase_add_test(c, a_rule_set_above_the_hook_that_is_not_there);
+    tcase_add_test(c, what_replaces_a_rule_above_the_hook_is_of_its_kind);
     tcase_add_test(c, marks_are_read_as_they_are_printed);
     suite_add_tcase(suite, c);
     SRunner *runner = srunner_create(suite);
