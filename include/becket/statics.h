@@ -22,6 +22,8 @@ typedef struct bk_hang {
     bk_quat *turn;        /* bodies: own axes to world                          (n_bodies) */
     bk_vec3 *cog_m;       /* bodies: centre of gravity, world                   (n_bodies) */
     double *tilt_rad;     /* bodies: own z against the vertical                 (n_bodies) */
+    bool *rolls_freely;   /* bodies: every line pulls on one axis through the centre of gravity, and nothing
+                             keeps the body from rolling about it                    (n_bodies) */
     bk_vec3 *ring_m;      /*                                                    (n_rings)  */
     double *tension_N;    /* at the line's middle, >= 0                         (n_lines)  */
     double *length_m;     /* stretched (or the straight distance when slack)    (n_lines)  */

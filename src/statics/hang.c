@@ -9,6 +9,7 @@
     X(turn, bk_quat, n_bodies)                                                                               \
     X(cog_m, bk_vec3, n_bodies)                                                                              \
     X(tilt_rad, double, n_bodies)                                                                            \
+    X(rolls_freely, bool, n_bodies)                                                                          \
     X(ring_m, bk_vec3, n_rings)                                                                              \
     X(tension_N, double, n_lines)                                                                            \
     X(length_m, double, n_lines)                                                                             \

@@ -603,6 +603,9 @@ void bk_rig_report(bk_statics *s, bk_hang *out)
         out->origin_m[i] = s->at_m[i];
         out->turn[i] = s->quat[i];
         out->cog_m[i] = bk_vec3_add(s->at_m[i], bk_rig_turned(node, bk_vec3_add(node->ref_m, node->shift_m)));
+        const bk_vec3 axis = bk_rig_turned(node, node->axis);
+        out->rolls_freely[i] = node->rod_like && hypot(axis.x, axis.y) > 1e-6 &&
+                               bk_vec3_norm(bk_vec3_cross(node->axis, node->shift_m)) <= 1e-9 * node->size_m;
         out->tilt_rad[i] = atan2(hypot(node->turn[0][2], node->turn[1][2]), node->turn[2][2]);
     }
     for (size_t i = 0; i < plan->n_rings; i++)

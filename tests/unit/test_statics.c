@@ -284,6 +284,7 @@ START_TEST(bare_spreader_may_spin_about_itself)
     kit_line(k, a, kit_point(k, load, -1.5, 0, 0.5), 3e6, 0);
     kit_line(k, b, kit_point(k, load, 1.5, 0, 0.5), 3e6, 0);
     ck_assert_int_eq(solve(), BK_OK);
+    ck_assert(hang->rolls_freely[beam] && !hang->rolls_freely[load]);
 }
 END_TEST
 
