@@ -51,6 +51,25 @@ static void carries(const bk_check_input *in, bk_findings *out, size_t b)
                                       .where = below > 1 && worst > nominal ? "each line below it at its own worst" : NULL});
 }
 
+/* A load held below its centre of gravity stays by the spread of its legs alone: stable, yet not to be left unsaid. */
+static void held_low(const bk_check_input *in, bk_findings *out, size_t b)
+{
+    const bk_plan *plan = in->plan;
+    double highest = -INFINITY;
+    for (size_t l = 0; l < plan->n_lines; l++) {
+        const bk_end lower = bk_rig_lower_end(in, l);
+        if (lower.kind != BK_END_POINT || plan->points[lower.index].body != b || in->hang->slack[l]) continue;
+        const bk_vec3 at = bk_quat_turn(in->hang->turn[b], plan->points[lower.index].at_m);
+        highest = fmax(highest, in->hang->origin_m[b].z + at.z);
+    }
+    const double above = in->hang->cog_m[b].z - highest;
+    if (!(isfinite(highest) && above > 0)) return;
+    char by[40];
+    bk_findings_assume(out, "%s: its centre of gravity hangs %s above the highest point that holds it. It stays by the spread of its "
+                            "legs alone and turns over where one slips or slackens: a qualified person says how it is held.",
+                       plan->bodies[b].name, bk_quantity_print(by, sizeof by, above, BK_DIM_LENGTH, plan->units, 3));
+}
+
 static void known_by(const bk_check_input *in, bk_findings *out, size_t i)
 {
     const bk_body *body = &in->plan->bodies[i];
@@ -94,6 +113,7 @@ bk_status bk_check_bodies(const bk_check_input *in, bk_findings *out, bk_errors 
     for (size_t i = 0; i < in->plan->n_bodies; i++) {
         tilt(in, out, i);
         carries(in, out, i);
+        held_low(in, out, i);
     }
     return BK_OK;
 }

@@ -312,6 +312,28 @@ START_TEST(legs_over_a_spreader_lift_the_load)
 }
 END_TEST
 
+/* Held 0.9 m below its centre of gravity by legs that spread: it hangs, and is told.  Held above it: nothing to tell. */
+START_TEST(held_below_its_centre_of_gravity)
+{
+    const char *plan = HEAD "bodies: {tank: {mass: 3 t, cog: 1 0.4 %s m, points: {a: 0 0 0.3 m, b: 2 0 0.3 m, c: 2 0.8 0.3 m, d: 0 0.8 0.3 m}}}\n"
+                            "anchors: {h: {at: 1 0.4 2.2 m, limit: 10 t}}\n"
+                            "lines:\n"
+                            "  a: {from: h, to: tank.a, parts: [chain-en818-4/13]}\n"
+                            "  b: {from: h, to: tank.b, parts: [chain-en818-4/13]}\n"
+                            "  c: {from: h, to: tank.c, parts: [chain-en818-4/13]}\n"
+                            "  d: {from: h, to: tank.d, parts: [chain-en818-4/13]}\n";
+    for (int i = 0; i < 2; i++) {
+        char text[1000];
+        snprintf(text, sizeof text, plan, i ? "0.2" : "1.2");
+        bench b;
+        bench_open(&b, text);
+        ck_assert_int_eq(b.status, BK_OK);
+        ck_assert(bench_assumes(&b, "hangs 900 mm above the highest point that holds it") == (i == 0));
+        bench_close(&b);
+    }
+}
+END_TEST
+
 /* What the figures leave out is said: shackles with no mass in the table, the legs of a basket, end stops, a trolley. */
 START_TEST(what_is_left_out_is_said)
 {
@@ -558,6 +580,7 @@ int main(void)
     tcase_add_test(t, spreader_is_gear_too);
     tcase_add_test(t, legs_over_a_spreader_lift_the_load);
     tcase_add_test(t, what_is_left_out_is_said);
+    tcase_add_test(t, held_below_its_centre_of_gravity);
     tcase_add_test(t, ring_carries_the_resultant);
     tcase_add_test(t, stalled_hoist_pulls_on_its_anchor);
     tcase_add_test(t, a_bare_estimate_is_no_pass);
