@@ -3,7 +3,7 @@
  * A ring carries the resultant of what pulls it either way.  A lifting point with a part sees the real
  * direction of pull of the solved rig: eyebolts and shackles lose rating off their axis by the bands of the
  * rule set; where a plan gives no axis the worst band is taken and said.  An anchor sees the static force of
- * the rig times the factor of what hangs on it above a hoist's hook.
+ * the rig times the factor of what hangs on it above a hoist's hook; an eyebolt or a clamp there stands plumb.
  */
 #include "rig.h"
 
@@ -72,8 +72,14 @@ static double least_factor(const bk_bands *bands)
     return least;
 }
 
-static void point_part(const bk_check_input *in, bk_findings *out, const bk_point *point, const char *item,
-                       const bk_part *part, bk_vec3 pull, double nominal, double worst, const char *where)
+/* How a part stands in the world: axis of its straight pull, normal of its flat; NaN where not known. */
+typedef struct stand {
+    bk_vec3 axis, plane;
+    const char *wll, *direction; /* names of the two checks */
+} stand;
+
+static void directed_part(const bk_check_input *in, bk_findings *out, const stand *stands, const char *item,
+                          const bk_part *part, bk_vec3 pull, double nominal, double worst, const char *where)
 {
     const bk_bands *bands = NULL;
     if (is_a(part, "eye")) bands = bk_rig_bands(in, "eyebolt.angle", BK_DIM_ANGLE);
@@ -85,11 +91,10 @@ static void point_part(const bk_check_input *in, bk_findings *out, const bk_poin
     const char *source = part->source, *note = NULL;
     double limit = capacity.tag_N;
 
-    const bk_quat turn = in->hang->turn[point->body];
-    const bool has_axis = isfinite(point->axis.x);
+    const bool has_axis = isfinite(stands->axis.x);
     double angle = NAN;
     if (has_axis) {
-        angle = bk_vec3_angle(bk_quat_turn(turn, point->axis), pull);
+        angle = bk_vec3_angle(stands->axis, pull);
         if (is_a(part, "shackle") && angle > BK_PI / 2) angle = BK_PI - angle;
     }
     if (isfinite(limit) && isfinite(part->inclined_wll_N) && (!has_axis || angle <= BK_PI / 4) &&
@@ -124,7 +129,7 @@ static void point_part(const bk_check_input *in, bk_findings *out, const bk_poin
         BK_CALC(w, F_angle, F_straight * k_angle, FORCE, "rating in the direction of pull");
         limit = F_angle;
     }
-    bk_finding finding = {.check = "point.wll", .item = item, .part = part->ref ? part->ref : part->what,
+    bk_finding finding = {.check = stands->wll, .item = item, .part = part->ref ? part->ref : part->what,
                           .what = "working load limit in the direction of pull", .demand = F, .nominal_demand = nominal,
                           .limit = limit, .dim = BK_DIM_FORCE, .rule = in->rules->name, .source = source, .mark = mark,
                           .where = where, .note = note, .working = w};
@@ -137,19 +142,21 @@ static void point_part(const bk_check_input *in, bk_findings *out, const bk_poin
         allowed = greatest_angle(bands);
         allowed_source = bands->source;
         allowed_mark = bands->mark;
+    } else if (isnan(allowed) && is_a(part, "clamp")) {
+        allowed_mark = BK_MARK_PUBLISHED;
+        allowed = bk_rig_rule(in, "clamp.angle_max", BK_DIM_ANGLE, &allowed_mark, &allowed_source);
     }
     if (has_axis && isfinite(allowed))
-        bk_findings_add(out, (bk_finding){.check = "point.direction", .item = item, .part = finding.part,
+        bk_findings_add(out, (bk_finding){.check = stands->direction, .item = item, .part = finding.part,
                                           .what = "direction of pull off the part's axis", .demand = angle,
                                           .nominal_demand = angle, .limit = allowed, .dim = BK_DIM_ANGLE,
                                           .rule = in->rules->name, .source = allowed_source, .mark = allowed_mark});
     const bk_bands *flat = bk_rig_bands(in, is_a(part, "eye")       ? "eyebolt.plane"
                                             : is_a(part, "shackle") ? "shackle.plane"
                                                                     : "lug.plane", BK_DIM_ANGLE);
-    if (isfinite(point->plane.x) && bk_vec3_norm(pull) > 0 && flat) {
-        const double out_of_plane =
-            fabs(BK_PI / 2 - bk_vec3_angle(bk_quat_turn(turn, point->plane), pull));
-        bk_findings_add(out, (bk_finding){.check = "point.direction", .item = item, .part = finding.part,
+    if (isfinite(stands->plane.x) && bk_vec3_norm(pull) > 0 && flat) {
+        const double out_of_plane = fabs(BK_PI / 2 - bk_vec3_angle(stands->plane, pull));
+        bk_findings_add(out, (bk_finding){.check = stands->direction, .item = item, .part = finding.part,
                                           .what = "pull out of the eye's plane", .demand = out_of_plane,
                                           .nominal_demand = out_of_plane, .limit = greatest_angle(flat),
                                           .dim = BK_DIM_ANGLE, .rule = in->rules->name, .source = flat->source,
@@ -183,8 +190,12 @@ static bk_status point(const bk_check_input *in, bk_findings *out, size_t i)
     if (worst <= nominal) worst = nominal, where = NULL;
     const char *item = bk_plan_end_name(in->plan, here);
     if (!item) return BK_E_NOMEM;
+    const bk_quat turn = in->hang->turn[p->body];
+    const bk_vec3 unknown = {NAN, NAN, NAN};
+    const stand stands = {isfinite(p->axis.x) ? bk_quat_turn(turn, p->axis) : unknown,
+                          isfinite(p->plane.x) ? bk_quat_turn(turn, p->plane) : unknown, "point.wll", "point.direction"};
     for (size_t k = 0; k < p->n_parts; k++)
-        point_part(in, out, p, item, &in->plan->parts[p->first_part + k], pull, nominal, worst, where);
+        directed_part(in, out, &stands, item, &in->plan->parts[p->first_part + k], pull, nominal, worst, where);
     if (isfinite(p->limit_N))
         bk_findings_add(out, (bk_finding){.check = "point.limit", .item = item, .what = "limit in the plan",
                                           .demand = worst, .nominal_demand = nominal, .limit = p->limit_N,
@@ -231,6 +242,13 @@ static void anchor(const bk_check_input *in, bk_findings *out, size_t i)
     const char *note = !stall_governs && dynamic > 1 ? "dynamic case of the hoist" : NULL;
     for (size_t k = 0; k < a->n_parts; k++) {
         const bk_part *part = &plan->parts[a->first_part + k];
+        if (is_a(part, "eye") || is_a(part, "clamp")) {
+            /* it cannot turn towards the pull as a shackle does */
+            const stand plumb = {{0, 0, -1}, {NAN, NAN, NAN}, "anchor.wll", "anchor.direction"};
+            directed_part(in, out, &plumb, a->name, part, in->hang->anchor_N[i], nominal, worst, where);
+            bk_findings_assume(out, "%s: the %s is taken to stand plumb in the structure above it.", a->name, part->what);
+            continue;
+        }
         bk_working *w = bk_findings_working(out);
         BK_GIVEN(w, F, worst, FORCE, where ? where : "pull on the anchor");
         const bk_rig_capacity capacity = bk_rig_piece_capacity(in, out, a->name, part, w);

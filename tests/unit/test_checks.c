@@ -334,6 +334,35 @@ START_TEST(held_below_its_centre_of_gravity)
 }
 END_TEST
 
+/* Gear screwed or clamped to the structure cannot turn towards the pull: lines 33.7 degrees off plumb.  DIN 580, M20: 0.86 t
+ * inclined (memory); a clamp takes its pull in line with the web, 5 degrees at most where it is marked for none. */
+START_TEST(eyes_and_clamps_of_the_structure_stand_plumb)
+{
+    const char *plan = HEAD "bodies: {load: {mass: 1 t, cog: 0 0 -1 m, points: {a: -1 0 0 m, b: 1 0 0 m}}}\n"
+                            "anchors: {left: {at: -2 0 1.5 m, part: %s}, right: {at: 2 0 1.5 m, part: %s}}\n"
+                            "lines:\n"
+                            "  a: {from: left, to: load.a, ea: 500 MN, parts: [{what: sling, wll: 2 t}]}\n"
+                            "  b: {from: right, to: load.b, ea: 500 MN, parts: [{what: sling, wll: 2 t}]}\n";
+    char text[1000];
+    snprintf(text, sizeof text, plan, "eyebolt-din580/M20", "{what: beam clamp, wll: 2 t}");
+    bench b;
+    bench_open(&b, text);
+    ck_assert_double_eq_tol(bench_find(&b, "anchor.wll", "left", NULL)->limit, 860 * G, 1);
+    ck_assert(bench_find(&b, "anchor.direction", "left", NULL)->passes);
+    const bk_finding *f = bench_find(&b, "anchor.direction", "right", NULL);
+    ck_assert_double_eq_tol(f->demand, atan2(1, 1.5), 1e-3);
+    ck_assert_double_eq_tol(f->limit, 5 * DEG, 1e-9);
+    ck_assert_int_eq(f->mark, BK_MARK_PRACTICE);
+    ck_assert_int_eq(b.a->verdict, BK_VERDICT_FAIL);
+    bench_close(&b);
+    snprintf(text, sizeof text, plan, "shackle-en13889/2t", "shackle-en13889/2t"); /* it turns */
+    bench_open(&b, text);
+    ck_assert_double_eq_tol(bench_find(&b, "anchor.wll", "left", NULL)->limit, 2000 * G, 1);
+    ck_assert(!bench_has(&b, "anchor.direction"));
+    bench_close(&b);
+}
+END_TEST
+
 /* What the figures leave out is said: shackles with no mass in the table, the legs of a basket, end stops, a trolley. */
 START_TEST(what_is_left_out_is_said)
 {
@@ -579,6 +608,7 @@ int main(void)
     tcase_add_test(t, editions_disagree_about_a_hook);
     tcase_add_test(t, spreader_is_gear_too);
     tcase_add_test(t, legs_over_a_spreader_lift_the_load);
+    tcase_add_test(t, eyes_and_clamps_of_the_structure_stand_plumb);
     tcase_add_test(t, what_is_left_out_is_said);
     tcase_add_test(t, held_below_its_centre_of_gravity);
     tcase_add_test(t, ring_carries_the_resultant);
