@@ -446,6 +446,17 @@ START_TEST(case_is_said_as_a_rigger_would)
     ck_assert_str_eq(bk_cases_say(&k->plan, &(bk_case){c, 7}, arena),
                      "load 5 % heavy, centre of gravity of load 100 mm towards +x and 50 mm towards -y, "
                      "line sw 10 mm long, anchor hook 20 mm down, line sw lost");
+    const bk_change more[] = {{BK_CHANGE_MASS, 0, -90},      {BK_CHANGE_COG_Z, 0, 0.0125},
+                              {BK_CHANGE_LENGTH, 0, -0.02},  {BK_CHANGE_ANCHOR_X, 0, -0.03},
+                              {BK_CHANGE_ANCHOR_Y, 0, 0.04}, {BK_CHANGE_WIND_X, 0, -1200},
+                              {BK_CHANGE_WIND_Y, 0, 350}};
+    ck_assert_str_eq(
+        bk_cases_say(&k->plan, &(bk_case){more, 7}, arena),
+        "load 2.5 % light, centre of gravity of load 12.5 mm up, line sw 20 mm short, "
+        "anchor hook 30 mm towards -x and 40 mm towards +y, wind on load 1.2 kN towards -x and 350 N "
+        "towards +y");
+    k->bodies[0].mass_kg.v = 0;
+    ck_assert_str_eq(bk_cases_say(&k->plan, &(bk_case){c, 1}, arena), "load 180 kg heavy");
     ck_assert_str_eq(bk_cases_say(&k->plan, NULL, arena), "as drawn");
 }
 END_TEST
