@@ -62,7 +62,7 @@ typedef struct bk_check_input {
     const bk_runway_result *runways;  /* (n_runways) */
     /* Above a hoist's hook the building sees more than the static pull (n_lines).  dynamic multiplies the worst static
      * pull; stalled multiplies the pull as drawn, since a limiter's force does not grow with the load.  1 and 0 below the
-     * hook. */
+     * hook.  Of a hoist's own line they are those of what it hangs from. */
     const double *line_dynamic, *line_stalled;
 } bk_check_input;
 

@@ -290,8 +290,7 @@ typedef struct bk_plan {
     size_t text_n;
     const bk_rules *rules;
     bk_system units;
-    double dynamic_factor;          /* NaN: computed */
-    bk_value dynamic_tol;           /* v NaN */
+    bk_value dynamic_factor;        /* v NaN: computed */
     double rigging_factor;          /* dynamic: {rigging: ...}; 1 */
     bool equalised;                 /* for the whole plan */
     bool lose_a_line, people_below, critical;

@@ -40,6 +40,12 @@ static bk_end upper_end(const bk_line *line)
     return line->upper_is_from ? line->from : line->to;
 }
 
+/* What a line puts on what holds it (N), hoist and chain in. */
+static double upper_pull(const bk_plan *plan, const bk_hang *hang, size_t line)
+{
+    return bk_vec3_norm(plan->lines[line].upper_is_from ? hang->pull_from_N[line] : hang->pull_to_N[line]);
+}
+
 /* What hangs on the hook of a hoist's line (N), the block's own weight left out. */
 static double hook_pull(const bk_plan *plan, const bk_hang *hang, size_t line)
 {
@@ -121,23 +127,42 @@ static size_t node_of(const bk_plan *plan, bk_end end)
     return plan->n_bodies + plan->n_rings + end.index;
 }
 
+/* What a hoist's line pulls when its limiter holds, over what it pulls at rest: a sum over the hoists of a ring or an
+ * anchor, where their pulls meet; of a body the greatest of its hoists, as any of its lines may stand over that one. */
+static void find_stalled(const bk_assessment *a, double *stalled, double *sum_stalled, double *sum_pull)
+{
+    const bk_plan *plan = a->plan;
+    for (size_t l = 0; l < plan->n_lines; l++) {
+        if (plan->lines[l].hoist == BK_NONE) continue;
+        const size_t at = node_of(plan, upper_end(&plan->lines[l]));
+        const double pull_N = upper_pull(plan, a->hang, l), stalled_N = a->hoists[plan->lines[l].hoist].stalled_N;
+        sum_stalled[at] += fmax(stalled_N, pull_N); /* without a limiter its pull at rest */
+        sum_pull[at] += pull_N;
+        if (pull_N > 0) stalled[l] = fmax(stalled_N, pull_N) / pull_N;
+    }
+    for (size_t l = 0; l < plan->n_lines; l++) {
+        const bk_end upper = upper_end(&plan->lines[l]);
+        const size_t at = node_of(plan, upper);
+        if (plan->lines[l].hoist != BK_NONE && upper.kind != BK_END_POINT && sum_pull[at] > 0)
+            stalled[l] = sum_stalled[at] / sum_pull[at];
+    }
+}
+
 /* Raises every line joined to the upper end of a hoist's line by lines that hold no hoist. */
 static bk_status find_line_factors(bk_assessment *a, double *dynamic, double *stalled)
 {
     const bk_plan *plan = a->plan;
     const size_t n = plan->n_bodies + plan->n_rings + plan->n_anchors;
-    double *node = BK_NEW(a->arena, double, 2 * n + 1), *node_stalled = node ? node + n : NULL;
+    double *node = BK_NEW(a->arena, double, 4 * n + 1), *node_stalled = node ? node + n : NULL;
     if (!node) return BK_E_NOMEM;
+    find_stalled(a, stalled, node + 2 * n, node + 3 * n);
     for (size_t i = 0; i < n; i++) node[i] = 1;
     for (size_t l = 0; l < plan->n_lines; l++) {
         dynamic[l] = 1;
-        stalled[l] = 0;
         if (plan->lines[l].hoist == BK_NONE) continue;
         const bk_hoist_forces *forces = &a->hoists[plan->lines[l].hoist];
-        if (!(forces->static_N > 0)) continue;
-        dynamic[l] = fmax(1, forces->dynamic_N / forces->static_N);
-        if (isfinite(forces->stalled_N)) stalled[l] = forces->stalled_N / forces->static_N;
         const bk_end upper = upper_end(&plan->lines[l]);
+        if (forces->static_N > 0) dynamic[l] = fmax(1, forces->dynamic_N / forces->static_N);
         if (upper.kind == BK_END_ANCHOR) continue;
         node[node_of(plan, upper)] = fmax(node[node_of(plan, upper)], dynamic[l]);
         node_stalled[node_of(plan, upper)] = fmax(node_stalled[node_of(plan, upper)], stalled[l]);
@@ -166,81 +191,102 @@ static bk_status find_line_factors(bk_assessment *a, double *dynamic, double *st
 
 /* What one trolley puts on the beam. */
 typedef struct trolley_load {
-    double hook_N;     /* on its hook: what the dynamic factor multiplies */
-    double still_N;    /* everything else: trolley, hoist, chain */
-    double empty_N;    /* trolley and hoist alone */
-    double limit_N;    /* greatest pull at the hook that its limiter allows; NaN */
+    double hook_N;    /* what moves with its hooks: the dynamic factor multiplies it */
+    double still_N;   /* everything else: trolley, hoist, chain */
+    double empty_N;   /* trolley and hoist alone */
+    double limited_N; /* of hook_N, what hangs on hooks whose limiter holds */
+    double limit_N;   /* greatest pull that those limiters allow; NaN without one */
     double factor;
     const char *by;
 } trolley_load;
 
-/* A hoist's own weight with its chain, and its hook block, added to a trolley. */
+/* A hoist's own weight with its chain, and its limiter.  Hung body down it climbs with the load. */
 static void add_hoist(const bk_assessment *a, trolley_load *load, size_t hoist)
 {
     const bk_hoist_forces *f = &a->hoists[hoist];
-    const double block_N = a->plan->hoists[hoist].hook_mass_kg * BK_STANDARD_GRAVITY_M_PER_S2;
-    load->still_N += f->self_N + f->chain_N;
-    load->empty_N += f->self_N + f->chain_N + (isfinite(block_N) ? block_N : 0);
-    if (isfinite(block_N)) load->hook_N += block_N;
-    if (f->dynamic_factor > load->factor) load->factor = f->dynamic_factor, load->by = f->dynamic_by;
+    *(a->plan->hoists[hoist].hung == BK_BODY_DOWN ? &load->hook_N : &load->still_N) += f->self_N + f->chain_N;
+    load->empty_N += f->self_N + f->chain_N + f->hook_block_N;
+    if (!load->by || f->dynamic_factor > load->factor) load->factor = f->dynamic_factor, load->by = f->dynamic_by;
     if (isfinite(f->force_limit_N)) load->limit_N = (isfinite(load->limit_N) ? load->limit_N : 0) + f->force_limit_N;
+}
+
+static bool is_anchor(bk_end end, size_t anchor)
+{
+    return end.kind == BK_END_ANCHOR && end.index == anchor;
+}
+
+/* What hangs from an anchor on the trolley.  Within the tolerances the whole of its pull may turn plumb. */
+static void add_anchor(const bk_assessment *a, bool worst, size_t anchor, trolley_load *load)
+{
+    const bk_plan *plan = a->plan;
+    double pull_N = -a->hang->anchor_N[anchor].z, of_hoists_N = 0, limited_N = 0;
+    bool all_limited = true;
+    if (worst) pull_N = fmax(pull_N, a->envelope->anchor_max[anchor].value);
+    for (size_t l = 0; l < plan->n_lines; l++) {
+        const bk_line *line = &plan->lines[l];
+        if (!is_anchor(line->from, anchor) && !is_anchor(line->to, anchor)) continue;
+        if (line->hoist == BK_NONE || !is_anchor(upper_end(line), anchor)) {
+            all_limited = false;
+            continue;
+        }
+        const bk_hoist_forces *f = &a->hoists[line->hoist];
+        add_hoist(a, load, line->hoist);
+        of_hoists_N += f->self_N + f->chain_N;
+        if (isfinite(f->force_limit_N))
+            limited_N += upper_pull(plan, a->hang, l) - f->self_N - f->chain_N;
+        else
+            all_limited = false;
+    }
+    load->hook_N += pull_N - of_hoists_N;
+    load->limited_N += all_limited ? pull_N - of_hoists_N : limited_N;
 }
 
 /* What multiplies a load on a trolley without a hoist. */
 static bk_status plain_factor(const bk_plan *plan, const bk_trolley *trolley, trolley_load *load, bk_errors *errors)
 {
     const bk_rule *rule = bk_rules_number(plan->rules, "dynamic.no_hoist", BK_DIM_NONE);
-    const bool stated = isfinite(plan->dynamic_factor);
+    const bool stated = isfinite(plan->dynamic_factor.v);
     if (!stated && !rule)
         return bk_fail(errors, trolley->place, BK_E_RULE, "rule set %s has no number dynamic.no_hoist, which trolley %s needs",
                        plan->rules->name, trolley->name);
-    load->factor = stated ? plan->dynamic_factor : rule->value;
+    load->factor = stated ? plan->dynamic_factor.v : rule->value;
     load->by = stated ? "the plan" : rule->source;
     return BK_OK;
 }
 
 /* What hangs from the trolley's anchors, else its hoist at rated capacity, else a plain load. */
-static bk_status load_of(const bk_assessment *a, const double *worst_share, size_t t, trolley_load *out, bk_errors *errors)
+static bk_status load_of(const bk_assessment *a, bool worst, size_t t, trolley_load *load, bk_errors *errors)
 {
     const bk_plan *plan = a->plan;
     const bk_trolley *trolley = &plan->trolleys[t];
     const double own_N = trolley->mass_kg * BK_STANDARD_GRAVITY_M_PER_S2;
-    trolley_load load = {.still_N = own_N, .empty_N = own_N, .limit_N = NAN, .factor = 1, .by = NULL};
+    *load = (trolley_load){.still_N = own_N, .empty_N = own_N, .limit_N = NAN, .factor = 1};
 
-    if (!a->hang || !hangs_on_trolley(plan, t)) {
-        load.hook_N = isfinite(trolley->load_N) ? trolley->load_N : 0;
-        if (trolley->hoist != BK_NONE) {
-            load.hook_N = plan->hoists[trolley->hoist].rated_N;
-            add_hoist(a, &load, trolley->hoist);
+    bool own_hoist_hangs = false;
+    if (a->hang && hangs_on_trolley(plan, t)) {
+        for (size_t i = 0; i < plan->n_anchors; i++)
+            if (plan->anchors[i].trolley == t) add_anchor(a, worst, i, load);
+        for (size_t l = 0; l < plan->n_lines; l++) {
+            const bk_end upper = upper_end(&plan->lines[l]);
+            own_hoist_hangs = own_hoist_hangs || (plan->lines[l].hoist == trolley->hoist && upper.kind == BK_END_ANCHOR &&
+                                                  plan->anchors[upper.index].trolley == t);
         }
     } else {
-        bool own_hoist_hangs = false;
-        double pull_N = 0, of_hoists_N = 0;
-        for (size_t i = 0; i < plan->n_anchors; i++) {
-            if (plan->anchors[i].trolley != t) continue;
-            const double worse = worst_share ? worst_share[i] : 1;
-            pull_N -= a->hang->anchor_N[i].z * worse;
-            for (size_t l = 0; l < plan->n_lines; l++) {
-                const bk_end upper = upper_end(&plan->lines[l]);
-                if (plan->lines[l].hoist == BK_NONE || upper.kind != BK_END_ANCHOR || upper.index != i) continue;
-                if (plan->lines[l].hoist == trolley->hoist) own_hoist_hangs = true;
-                const bk_hoist_forces *f = &a->hoists[plan->lines[l].hoist];
-                const double before = load.hook_N;
-                add_hoist(a, &load, plan->lines[l].hoist);
-                load.hook_N = before; /* the block hangs in the rig already */
-                of_hoists_N += f->self_N + f->chain_N;
-            }
-        }
-        load.hook_N += pull_N - of_hoists_N;
-        if (trolley->hoist != BK_NONE && !own_hoist_hangs) add_hoist(a, &load, trolley->hoist);
+        load->hook_N = trolley->hoist != BK_NONE ? plan->hoists[trolley->hoist].rated_N : trolley->load_N;
     }
-    *out = load;
-    return load.by ? BK_OK : plain_factor(plan, trolley, out, errors);
+    if (trolley->hoist != BK_NONE && !own_hoist_hangs) {
+        const bk_hoist_forces *f = &a->hoists[trolley->hoist];
+        load->hook_N += f->hook_block_N; /* a line's is in the rig already */
+        if (isfinite(f->force_limit_N)) load->limited_N = load->hook_N;
+        add_hoist(a, load, trolley->hoist);
+    }
+    const bk_status status = load->by ? BK_OK : plain_factor(plan, trolley, load, errors);
+    if (worst) load->factor += plan->dynamic_factor.tol;
+    return status;
 }
 
 /* One dynamic factor serves a runway: the greatest of its trolleys. */
-static bk_status solve_runway(bk_assessment *a, size_t r, const double *worst_share, bk_runway_result *out,
-                              bk_errors *errors)
+static bk_status solve_runway(bk_assessment *a, size_t r, bool worst, bk_runway_result *out, bk_errors *errors)
 {
     const bk_runway *runway = &a->plan->runways[r];
     const size_t n = runway->n_trolleys;
@@ -251,37 +297,30 @@ static bk_status solve_runway(bk_assessment *a, size_t r, const double *worst_sh
     double factor = 1;
     const char *by = NULL;
     for (size_t i = 0; i < n; i++) {
-        const bk_status status = load_of(a, worst_share, runway->first_trolley + i, &loads[i], errors);
+        const bk_status status = load_of(a, worst, runway->first_trolley + i, &loads[i], errors);
         if (status != BK_OK) return status;
         if (!by || loads[i].factor > factor) factor = loads[i].factor, by = loads[i].by;
     }
     for (size_t i = 0; i < n; i++) {
-        fixed[i] = loads[i].still_N + loads[i].hook_N;
-        dynamic[i] = loads[i].still_N + factor * loads[i].hook_N;
-        stalled[i] = loads[i].still_N + loads[i].limit_N;
-        empty[i] = loads[i].empty_N;
-        payload[i] = loads[i].hook_N;
+        const trolley_load *load = &loads[i];
+        fixed[i] = load->still_N + load->hook_N;
+        dynamic[i] = load->still_N + factor * load->hook_N;
+        stalled[i] = load->still_N + load->hook_N - load->limited_N + load->limit_N;
+        empty[i] = load->empty_N;
+        payload[i] = load->hook_N;
     }
     const bk_trolley_forces forces = {fixed, dynamic, stalled, empty, payload, factor, by ? by : "no trolley"};
     return bk_runway_solve(a->plan, r, &forces, a->arena, out, errors);
 }
 
-/* Worst over nominal pull of every anchor: 1 where nothing makes it worse. */
-static double *worst_shares(bk_assessment *a, bool *any)
+/* Do tolerances of the plan make what stands on a runway worse? */
+static bool runways_worsen(const bk_assessment *a)
 {
-    *any = false;
-    double *share = BK_NEW(a->arena, double, a->plan->n_anchors + 1);
-    if (!share) return NULL;
-    for (size_t i = 0; i < a->plan->n_anchors; i++) {
-        share[i] = 1;
-        if (!a->envelope) continue;
-        const double nominal = bk_vec3_norm(a->hang->anchor_N[i]);
-        if (nominal > 0 && a->envelope->anchor_max[i].value > nominal) {
-            share[i] = a->envelope->anchor_max[i].value / nominal;
-            if (a->plan->anchors[i].trolley != BK_NONE) *any = true;
-        }
-    }
-    return share;
+    bool worsen = a->plan->dynamic_factor.tol > 0;
+    for (size_t i = 0; a->has_rig && i < a->plan->n_anchors; i++)
+        worsen = worsen || (a->plan->anchors[i].trolley != BK_NONE &&
+                            a->envelope->anchor_max[i].value > bk_vec3_norm(a->hang->anchor_N[i]));
+    return worsen;
 }
 
 /* ---- verdict ----------------------------------------------------------------------------------- */
@@ -409,12 +448,10 @@ static bk_status assess(bk_assessment *a, const bk_options *options, bk_errors *
     if (status != BK_OK) return status;
     if (find_line_factors(a, line_dynamic, line_stalled) != BK_OK) return bk_fail(errors, place, BK_E_NOMEM, "out of memory");
 
-    bool worse = false;
-    const double *shares = worst_shares(a, &worse);
-    if (!shares) return bk_fail(errors, place, BK_E_NOMEM, "out of memory");
+    const bool worse = !options->no_envelope && runways_worsen(a);
     for (size_t r = 0; r < plan->n_runways; r++) {
-        status = solve_runway(a, r, NULL, &a->runways[r], errors);
-        if (status == BK_OK && worse) status = solve_runway(a, r, shares, &worst_runways[r], errors);
+        status = solve_runway(a, r, false, &a->runways[r], errors);
+        if (status == BK_OK && worse) status = solve_runway(a, r, true, &worst_runways[r], errors);
         if (status != BK_OK) return status;
     }
     if (options->no_envelope)

@@ -201,7 +201,7 @@ static void set_factor(beam_job *job)
     const bk_rule *lifting = job->rules->lifting_factor, *moving = job->rules->gamma_Q;
     const bk_plan *plan = job->in->plan;
     bk_member *m = &job->steel;
-    double dynamic = isfinite(plan->dynamic_factor) ? plan->dynamic_factor : 1;
+    double dynamic = fmax(1, plan->dynamic_factor.v + plan->dynamic_factor.tol); /* 1 where none is stated */
     for (size_t i = 0; job->in->hoists && i < plan->n_hoists; i++)
         dynamic = fmax(dynamic, job->in->hoists[i].dynamic_factor);
     const double rigging = plan->rigging_factor > 0 ? plan->rigging_factor : 1;

@@ -228,8 +228,8 @@ static void anchor(const bk_check_input *in, bk_findings *out, size_t i)
         if (line->hoist != BK_NONE || in->line_dynamic[l] > 1 || in->line_stalled[l] > 1) hoisted = true;
     }
     if (met == 0) return;
-    if (!hoisted && isfinite(plan->dynamic_factor)) dynamic = fmax(1, plan->dynamic_factor);
-    if (!hoisted && !isfinite(plan->dynamic_factor))
+    if (!hoisted) dynamic = fmax(1, plan->dynamic_factor.v + plan->dynamic_factor.tol); /* 1 where none is stated */
+    if (!hoisted && isnan(plan->dynamic_factor.v))
         bk_findings_assume(out, "Anchors that carry no hoist of this plan see the static pull: what a crane adds when it "
                                 "starts and stops is the crane's own affair.");
     const double still = bk_vec3_norm(in->hang->anchor_N[i]);
@@ -261,15 +261,14 @@ static void anchor(const bk_check_input *in, bk_findings *out, size_t i)
     if (a->trolley != BK_NONE && isnan(a->limit_N)) {
         bk_findings_assume(out, "%s hangs on trolley %s: the beam is checked below; the trolley's own plate is not in the plan "
                                 "and must allow %s's pull.", a->name, plan->trolleys[a->trolley].name, a->name);
-        return;
-    }
-    if (a->n_parts == 0 || isfinite(a->limit_N))
+    } else if (a->n_parts == 0 || isfinite(a->limit_N)) {
         bk_findings_add(out, (bk_finding){.check = "anchor.limit", .item = a->name,
                                           .what = isfinite(a->limit_N) ? "limit in the plan" : "no limit is named",
                                           .demand = worst, .nominal_demand = nominal, .limit = a->limit_N,
                                           .dim = BK_DIM_FORCE, .rule = in->rules->name,
                                           .source = isfinite(a->limit_N) ? "stated in the plan" : "no limit given",
                                           .mark = BK_MARK_USER, .where = where, .note = note});
+    }
     if (isfinite(a->limit_horizontal_N)) {
         const double flat = hypot(in->hang->anchor_N[i].x, in->hang->anchor_N[i].y);
         const bool flat_varied = in->envelope->anchor_horizontal_max[i].value > flat;

@@ -181,63 +181,70 @@ static double count_legs(const bk_check_input *in, bk_findings *out, const bk_ri
     return carrying;
 }
 
+/* The mode-factor method: all legs together against the weakest, times the factor of their number and angle, and against
+ * the table's own multi-leg rating of that part. */
+static void together(const bk_check_input *in, bk_findings *out, const bk_rig_group *group, const counted_leg *leg,
+                     const bk_part *weakest)
+{
+    /* past the greatest angle the angle check refuses; there is no factor to check with */
+    if (leg->beta > bk_rig_rule(in, "angle.max_from_vertical", BK_DIM_ANGLE, NULL, NULL) * (1 + 1e-12)) return;
+    bk_working *w = bk_findings_working(out);
+    bk_mark mark = leg->mark;
+    const char *source = NULL, *name = NULL;
+    double limit = NAN;
+    BK_GIVEN(w, W, leg->worst_load, FORCE, "load on these legs together");
+    BK_GIVEN(w, beta, leg->beta, ANGLE, "flattest leg, from the vertical");
+    const double factor = mode_factor(in, group->n, beta, &mark, &source, &name);
+    if (isfinite(factor) && isfinite(leg->rating)) {
+        BK_GIVEN(w, M, factor, NONE, source ? source : "rule set");
+        BK_GIVEN(w, WLL_1, leg->rating, FORCE, "weakest leg");
+        BK_CALC(w, F_mode, M * WLL_1, FORCE, "rating of the legs together");
+        limit = F_mode;
+        const double printed = part_mode_rating(weakest, group->n, beta);
+        if (isfinite(printed) && weakest->wll_N > 0) {
+            /* the table's own multi-leg rating, lowered as the single leg was */
+            BK_GIVEN(w, WLL_n, printed, FORCE, weakest->source);
+            BK_GIVEN(w, WLL_tag, weakest->wll_N, FORCE, weakest->source);
+            BK_CALC(w, F_table, WLL_n * WLL_1 / WLL_tag, FORCE, "multi-leg rating of the table, as lowered for one leg");
+            limit = fmin(limit, F_table);
+        }
+    }
+    bk_findings_add(out, (bk_finding){.check = "legs.mode_factor", .item = group->name, .part = leg->part,
+                                      .what = "legs together, mode factor", .demand = W, .nominal_demand = leg->load,
+                                      .limit = limit, .dim = BK_DIM_FORCE, .rule = in->rules->name,
+                                      .source = source ? source : "rule set", .mark = mark, .where = leg->where,
+                                      .working = w});
+}
+
 static void check_group(const bk_check_input *in, bk_findings *out, const bk_rig_group *group)
 {
     const bk_plan *plan = in->plan;
-    double beta_max = 0, weakest = INFINITY, steepest_pull = 0;
-    bk_mark mark = BK_MARK_PUBLISHED;
-    const bk_part *weakest_part = NULL;
+    counted_leg leg = {.rating = INFINITY, .mark = BK_MARK_PUBLISHED};
+    const bk_part *weakest = NULL;
+    double dynamic = 1, stalled = 0;
     bool known = true;
     for (size_t i = 0; i < group->n; i++) {
         const size_t l = group->lines[i];
         if (!in->hang->slack[l] || in->envelope->tension_max[l].value > 0)
-            beta_max = fmax(beta_max, fmax(in->hang->from_vertical_rad[l],
-                                           in->envelope->from_vertical_max[l].value));
+            leg.beta = fmax(leg.beta, fmax(in->hang->from_vertical_rad[l], in->envelope->from_vertical_max[l].value));
         const bk_part *part = NULL;
-        const double rating = bk_rig_line_capacity(in, out, l, &part, &mark);
+        const double rating = bk_rig_line_capacity(in, out, l, &part, &leg.mark);
         if (isnan(rating)) known = false;
-        else if (rating < weakest) {
-            weakest = rating;
-            weakest_part = part;
+        else if (rating < leg.rating) {
+            leg.rating = rating;
+            weakest = part;
         }
-        steepest_pull = fmax(steepest_pull, bk_rig_line_pull(in, l).worst_N);
+        leg.solved = fmax(leg.solved, bk_rig_line_pull(in, l).worst_N);
+        dynamic = fmax(dynamic, bk_rig_dynamic(in, l));
+        stalled = fmax(stalled, in->line_stalled[l]);
     }
-    const double dynamic = bk_rig_dynamic(in, group->lines[0]), stalled = in->line_stalled[group->lines[0]];
-    const double still = group_load(in, group), load = bk_rig_above(still, still, dynamic, stalled);
-    const double worst_load = bk_rig_above(still, still * heavier(in, out, group), dynamic, stalled);
-    const char *part_name = weakest_part ? (weakest_part->ref ? weakest_part->ref : weakest_part->what) : NULL;
-    const char *where = worst_load > load ? "load at its heaviest" : NULL;
-
-    /* past the greatest angle the angle check refuses; there is no factor to check with */
-    if (!(beta_max > bk_rig_rule(in, "angle.max_from_vertical", BK_DIM_ANGLE, NULL, NULL) * (1 + 1e-12))) {
-        bk_working *w = bk_findings_working(out);
-        bk_mark mode_mark = mark;
-        const char *source = NULL, *name = NULL;
-        BK_GIVEN(w, W, worst_load, FORCE, "load on these legs together");
-        BK_GIVEN(w, beta, beta_max, ANGLE, "flattest leg, from the vertical");
-        (void)beta;
-        const double m = mode_factor(in, group->n, beta_max, &mode_mark, &source, &name);
-        double limit = NAN;
-        const double printed = known ? part_mode_rating(weakest_part, group->n, beta_max) : (double)NAN;
-        if (isfinite(m) && known) {
-            BK_GIVEN(w, M, m, NONE, source ? source : "rule set");
-            BK_GIVEN(w, WLL_1, weakest, FORCE, "weakest leg");
-            BK_CALC(w, F_mode, M * WLL_1, FORCE, "rating of the legs together");
-            limit = F_mode;
-            if (isfinite(printed) && weakest_part->wll_N > 0) {
-                /* the table's own multi-leg rating, lowered as the single leg was */
-                BK_GIVEN(w, WLL_n, printed, FORCE, weakest_part->source);
-                BK_GIVEN(w, WLL_tag, weakest_part->wll_N, FORCE, weakest_part->source);
-                BK_CALC(w, F_table, WLL_n * WLL_1 / WLL_tag, FORCE, "multi-leg rating of the table, as lowered for one leg");
-                limit = fmin(limit, F_table);
-            }
-        }
-        bk_findings_add(out, (bk_finding){.check = "legs.mode_factor", .item = group->name, .part = part_name,
-                                          .what = "legs together, mode factor", .demand = W,
-                                          .nominal_demand = load, .limit = limit, .dim = BK_DIM_FORCE,
-                                          .rule = in->rules->name, .source = source ? source : "rule set",
-                                          .mark = mode_mark, .where = where, .working = w});
-    }
+    if (!known) leg.rating = NAN;
+    if (weakest) leg.part = weakest->ref ? weakest->ref : weakest->what;
+    const double still = group_load(in, group);
+    leg.load = bk_rig_above(still, still, dynamic, stalled);
+    leg.worst_load = bk_rig_above(still, still * heavier(in, out, group), dynamic, stalled);
+    if (leg.worst_load > leg.load) leg.where = "load at its heaviest";
+    together(in, out, group, &leg, weakest);
 
     if (group->n < 4) return;
     if (plan->equalised || plan->bodies[group->body].equalised) {
@@ -245,10 +252,9 @@ static void check_group(const bk_check_input *in, bk_findings *out, const bk_rig
                            group->n);
         return;
     }
-    counted_leg at = {worst_load, load, beta_max, steepest_pull, known ? weakest : (double)NAN, part_name, mark, where};
-    const double carrying = count_legs(in, out, group, &at, "legs.rigid_load", "legs.carrying_of_four", "stiff load");
+    const double carrying = count_legs(in, out, group, &leg, "legs.rigid_load", "legs.carrying_of_four", "stiff load");
     if (carrying > 2 && group->n == 4 && uneven(in, group))
-        count_legs(in, out, group, &at, "legs.uneven", "legs.carrying_uneven_of_four", "stiff load, uneven legs");
+        count_legs(in, out, group, &leg, "legs.uneven", "legs.carrying_uneven_of_four", "stiff load, uneven legs");
 }
 
 /* Greatest angle between two loaded lines that meet from one side in a ring, shackle or hook. */

@@ -42,8 +42,8 @@ double bk_rig_above(double nominal_N, double worst_N, double dynamic, double sta
 bk_rig_pull bk_rig_line_pull(const bk_check_input *in, size_t line)
 {
     const double half_weight_N = in->plan->lines[line].mass_kg / 2 * BK_STANDARD_GRAVITY_M_PER_S2;
-    const double dynamic = bk_rig_dynamic(in, line), stalled = in->line_stalled[line];
     const size_t hoist = in->plan->lines[line].hoist;
+    const double dynamic = bk_rig_dynamic(in, line), stalled = hoist == BK_NONE ? in->line_stalled[line] : 0;
     const double upright = cos(in->hang->from_vertical_rad[line]);
     const bk_extreme *worst = &in->envelope->tension_max[line];
     bk_rig_pull pull;

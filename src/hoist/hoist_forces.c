@@ -150,8 +150,8 @@ static bk_status impact(const bk_plan *plan, const bk_hoist *hoist, bk_working *
 static bk_status dynamic_factor(const bk_plan *plan, const bk_hoist *hoist, bk_working *w,
                                 bk_hoist_forces *out, bk_errors *errors)
 {
-    if (!isnan(plan->dynamic_factor)) {
-        BK_GIVEN(w, phi, plan->dynamic_factor, NONE, "stated in the plan");
+    if (!isnan(plan->dynamic_factor.v)) {
+        BK_GIVEN(w, phi, plan->dynamic_factor.v, NONE, "stated in the plan");
         out->dynamic_factor = phi;
         out->dynamic_by = "the plan";
         out->dynamic_mark = BK_MARK_USER;
@@ -300,8 +300,8 @@ bk_status bk_hoist_forces_of(const bk_plan *plan, const bk_hoist *hoist, double 
              climbs ? "body down: hook load, hoist and chain move" : "body up: the hook load moves");
     BK_GIVEN(w, F_rests, climbs ? 0 : F_body + F_chain, FORCE,
              climbs ? "body down: nothing rests" : "body up: hoist and chain rest");
-    BK_GIVEN(w, phi_used, out->dynamic_factor + (isnan(plan->dynamic_tol.v) ? 0 : plan->dynamic_tol.tol),
-             NONE, "dynamic factor, at the upper end of its tolerance");
+    BK_GIVEN(w, phi_used, out->dynamic_factor + plan->dynamic_factor.tol, NONE,
+             "dynamic factor, at the upper end of its tolerance");
     BK_CALC(w, F_static, F_moves + F_rests, FORCE, "suspension at rest");
     BK_CALC(w, F_dynamic, phi_used * F_moves + F_rests, FORCE, "suspension, dynamic case");
     out->against_rated_N = F_moves;

@@ -12,8 +12,7 @@ static void defaults(bk_plan *plan)
     map_to_nan(&plan_keys, plan);
     map_to_nan(&dynamic_keys, plan);
     map_to_nan(&wind_keys, &plan->wind);
-    plan->dynamic_factor = nan_value();
-    plan->dynamic_tol = (bk_value){nan_value(), 0};
+    plan->dynamic_factor = (bk_value){nan_value(), 0};
     plan->rigging_factor = 1;
     plan->title = "";
 }
@@ -50,10 +49,7 @@ static void read_dynamic(reader *r, const bk_yaml *map)
         const bk_yaml *factor = map_item(map, &dynamic_keys, "factor");
         bk_value value;
         path_to(r, ".", "factor");
-        if (factor && read_value(r, key_of(&dynamic_keys, "factor"), factor, &value)) {
-            r->plan->dynamic_factor = value.v;
-            if (value.tol > 0) r->plan->dynamic_tol = value;
-        }
+        if (factor && read_value(r, key_of(&dynamic_keys, "factor"), factor, &value)) r->plan->dynamic_factor = value;
     }
     path_back(r, 0);
 }

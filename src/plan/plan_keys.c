@@ -342,7 +342,7 @@ static const bk_key trolley_list[] = {
     NUMBER(bk_trolley, "wheel_base", LENGTH, wheel_base_m, 1e-3, 100, "between its wheels along the beam"),
     NUMBER(bk_trolley, "wheel_to_edge", LENGTH, wheel_to_edge_m, 0, 1, "flange edge to wheel centre line"),
     NUMBER(bk_trolley, "mass", MASS, mass_kg, 0, 1e7, "the trolley alone"),
-    NUMBER(bk_trolley, "load", FORCE, load_N, 0, 1e10, "a plain load, in place of a hoist's"),
+    NUMBER(bk_trolley, "load", FORCE, load_N, 0, 1e10, "a plain load, in place of a hoist and of what hangs from anchors"),
 };
 LIST(trolley, "trolley", "a trolley");
 

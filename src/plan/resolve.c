@@ -217,28 +217,35 @@ static void resolve_trolley(reader *r, const bk_yaml *on, bk_anchor *anchor)
                  hint(r, on->text, known, n));
 }
 
-/* Every trolley carries something: what hangs from an anchor on it, a hoist's rated capacity, or a plain
- * load. */
+/* Every trolley carries one thing: what hangs from anchors on it, a hoist's rated capacity, or a plain load. */
+static void loaded_trolley(reader *r, const bk_yaml *map, size_t trolley)
+{
+    const bk_trolley *t = &r->trolleys[trolley];
+    const bk_yaml *hoist = bk_yaml_get(map, "hoist"), *load = bk_yaml_get(map, "load");
+    bool hangs = false;
+    for (size_t a = 0; a < r->plan->n_anchors; a++)
+        hangs |= r->anchors[a].trolley == trolley;
+    if (!hoist && !load && !hangs)
+        complain(r, t->place, BK_E_MISSING_KEY,
+                 "\"hoist\" or \"load\" is missing: nothing hangs on this trolley, and no anchor is `on` it");
+    else if (load && (hoist || hangs))
+        complain(r, load->place, BK_E_VALUE, "a plain load stands in place of %s: name one of the two",
+                 hangs ? "what hangs from the anchor on this trolley" : "a hoist at its rated capacity");
+}
+
 static void loaded_trolleys(reader *r, const bk_yaml *runways)
 {
     for (size_t i = 0; i < r->plan->n_runways; i++)
         for (size_t k = 0; k < r->runways[i].n_trolleys; k++) {
-            size_t trolley = r->runways[i].first_trolley + k;
-            const bk_trolley *t = &r->trolleys[trolley];
-            const bk_yaml *map =
-                bk_yaml_get(bk_yaml_get(bk_yaml_get(runways, r->runways[i].name), "trolleys"), t->name);
-            bool loaded =
-                bk_yaml_get(map, "hoist") || bk_yaml_get(map, "load") || !map || map->kind != BK_YAML_MAP;
-            for (size_t a = 0; a < r->plan->n_anchors; a++)
-                loaded |= r->anchors[a].trolley == trolley;
-            if (loaded) continue;
+            const size_t trolley = r->runways[i].first_trolley + k;
+            const char *name = r->trolleys[trolley].name;
+            const bk_yaml *map = bk_yaml_get(bk_yaml_get(bk_yaml_get(runways, r->runways[i].name), "trolleys"), name);
+            if (!map || map->kind != BK_YAML_MAP) continue;
             path_back(r, 0);
             path_to(r, "", "runways");
             path_to(r, ".", r->runways[i].name);
-            path_to(r, ".trolleys.", t->name);
-            complain(
-                r, t->place, BK_E_MISSING_KEY,
-                "\"hoist\" or \"load\" is missing: nothing hangs on this trolley, and no anchor is `on` it");
+            path_to(r, ".trolleys.", name);
+            loaded_trolley(r, map, trolley);
         }
 }
 

@@ -25,7 +25,7 @@ static inline void bench_open(bench *b, const char *rules)
     dirs[0] = getenv("BECKET_TABLES");
     ck_assert_ptr_nonnull(dirs[0]);
     *b = (bench){.arena = bk_arena_new(), .tables = bk_tables_new(dirs, 1, 0), .errors = bk_errors_new()};
-    b->plan = (bk_plan){.arena = b->arena, .file = "bench", .dynamic_factor = NAN, .dynamic_tol = {NAN, 0},
+    b->plan = (bk_plan){.arena = b->arena, .file = "bench", .dynamic_factor = {NAN, 0},
                         .rigging_factor = 1, .floor_m = NAN, .wind = {NAN, NAN, NAN}};
     ck_assert_int_eq(bk_tables_rules(b->tables, rules, (bk_place){0}, &b->plan.rules, b->errors), BK_OK);
     b->hoist = (bk_hoist){.name = "main", .source = "stated in the plan", .mark = BK_MARK_USER,

@@ -548,6 +548,106 @@ START_TEST(rig_on_the_hoist_of_a_trolley)
 }
 END_TEST
 
+#define BAY(trolley) \
+    "runways:\n" \
+    "  bay: {section: heb/300, steel: en10025-2/S355, ends: [0 m, 6 m], supports: [{at: 0 m, limit: 90 kN}, 6 m], self_weight: no,\n" \
+    "        trolleys: {t: {travel: [0 m, 0 m], wheels: 2, wheel_to_edge: 30 mm, mass: 40 kg" trolley "}}}\n"
+
+/* Over the first support: 40 kg rest, what moves is multiplied. */
+START_TEST(what_a_trolley_puts_on_the_beam)
+{
+    bench b;
+    /* a stated factor counts at the upper end of its tolerance: 1.2 + 0.1 */
+    bench_open(&b, HEAD "dynamic: {factor: 1.2 ± 0.1}\n" BAY(", load: 8 kN"));
+    ck_assert_double_eq_tol(bench_find(&b, "runway.support", "bay", NULL)->demand, 1.3 * 8000 + 40 * G, 1e-6);
+    ck_assert_double_eq_tol(b.a->runways[0].dynamic_N[0], 1.2 * 8000 + 40 * G, 1e-6);
+    bench_close(&b);
+    /* a hand chain hoist adds no impact (Minnesota Rules 1305.1607): not the factor of a load without a hoist */
+    bench_open(&b, "becket: 1\nrules: us\n" BAY(", hoist: h")
+                   "hoists: {h: {rated: 1 t, manual: yes, self_mass: 20 kg, hook_mass: 3 kg}}\n");
+    ck_assert_double_eq_tol(b.a->runways[0].dynamic_N[0], (1000 + 3 + 20 + 40) * G, 1e-6);
+    bench_close(&b);
+    /* body down, the hoist climbs with its load: 500 + 30 kg move */
+    bench_open(&b, HEAD "dynamic: {factor: 1.5}\n" BAY(", hoist: h")
+                        "hoists: {h: {rated: 500 kg, hung: body_down, self_mass: 30 kg, hook_mass: 0 kg, speeds: [4 m/min]}}\n");
+    ck_assert_double_eq_tol(b.a->runways[0].dynamic_N[0], (1.5 * 530 + 40) * G, 1e-6);
+    bench_close(&b);
+}
+END_TEST
+
+/* One trolley holds a hoist that may stall at 1.6 times its 1 t, and 400 kg beside it on a plain sling; a light line names
+ * the same hoist again and stalls at the same pull, though 50 kg hang there. */
+START_TEST(a_stalled_hoist_is_not_alone)
+{
+    bench b;
+    bench_open(&b, HEAD "dynamic: {factor: 1}\n"
+                        "bodies: {load: {mass: 600 kg, cog: 0 0 0 m, points: {a: 0 0 1 m}},\n"
+                        "         box: {mass: 400 kg, cog: 1 0 0 m, points: {a: 1 0 1 m}},\n"
+                        "         bag: {mass: 50 kg, cog: 2 0 0 m, points: {a: 2 0 1 m}}}\n"
+                        "anchors: {one: {at: 0 0 3 m, on: bay.t}, two: {at: 1 0 3 m, on: bay.t}, eye: {at: 2 0 4 m, limit: 20 kN}}\n"
+                        "rings: {r: {at: 2 0 3 m, mass: 0 kg}}\n"
+                        "lines: {fall: {from: one, to: load.a, ea: 5 MN, hoist: h}, strop: {from: two, to: box.a, ea: 5 MN},\n"
+                        "        top: {from: eye, to: r, ea: 5 MN, parts: [{what: rod, wll: 1.5 t}]},\n"
+                        "        low: {from: r, to: bag.a, ea: 5 MN, hoist: h}}\n"
+                        "hoists: {h: {rated: 1 t, self_mass: 0 kg, hook_mass: 0 kg, limiter: {kind: direct, at: 1.6}, speeds: [4 m/min]}}\n" BAY(""));
+    ck_assert_double_eq_tol(b.a->runways[0].stalled_N[0], (1600 + 400 + 40) * G, 1e-3);
+    ck_assert_double_eq_tol(bench_find(&b, "line.wll", "top", NULL)->demand, 1600 * G, 1);
+    ck_assert(!bench_find(&b, "line.wll", "top", NULL)->passes);
+    bench_close(&b);
+}
+END_TEST
+
+/* Two hoists on one ring, 600 and 300 kg: both may stall at 1.6 t. */
+START_TEST(two_stalled_hoists_on_a_ring)
+{
+    bench b;
+    bench_open(&b, HEAD "dynamic: {factor: 1}\n"
+                        "bodies: {load: {mass: 600 kg, cog: 0 0 0 m, points: {a: 0 0 1 m}},\n"
+                        "         box: {mass: 300 kg, cog: 0 0 -3 m, points: {a: 0 0 -2 m}}}\n"
+                        "anchors: {eye: {at: 0 0 4 m, limit: 20 kN}}\n"
+                        "rings: {r: {at: 0 0 3 m, mass: 0 kg, parts: [{what: ring, wll: 4 t}]}}\n"
+                        "lines: {top: {from: eye, to: r, ea: 5 MN, parts: [{what: rod, wll: 4 t}]},\n"
+                        "        one: {from: r, to: load.a, ea: 5 MN, hoist: h, parts: [{what: hook, wll: 4 t}]},\n"
+                        "        two: {from: r, to: box.a, ea: 5 MN, hoist: h, parts: [{what: hook, wll: 4 t}]}}\n"
+                        "hoists: {h: {rated: 1 t, self_mass: 0 kg, hook_mass: 0 kg, limiter: {kind: direct, at: 1.6}, speeds: [4 m/min]}}\n");
+    ck_assert_double_eq_tol(bench_find(&b, "ring.wll", "r", NULL)->demand, 3200 * G, 1);
+    ck_assert_double_eq_tol(bench_find(&b, "line.wll", "top", NULL)->demand, 3200 * G, 1);
+    ck_assert_double_eq_tol(bench_find(&b, "anchor.limit", "eye", NULL)->demand, 3200 * G, 1);
+    ck_assert_double_eq_tol(bench_find(&b, "line.wll", "one", NULL)->demand, 1600 * G, 1);
+    ck_assert_double_eq_tol(bench_find(&b, "line.wll", "two", NULL)->demand, 1600 * G, 1);
+    bench_close(&b);
+}
+END_TEST
+
+/* Two lines at 45 degrees: each pulls half the weight sideways, on a trolley as elsewhere. */
+START_TEST(sideways_on_a_trolley)
+{
+    bench b;
+    bench_open(&b, HEAD "bodies: {load: {mass: 1 t, cog: 0 0 0 m, points: {a: 0 0 2 m}}}\n"
+                        "anchors: {one: {at: -1 0 3 m, on: bay.t, limit_horizontal: 1 kN}, two: {at: 1 0 3 m, limit: 9 kN}}\n"
+                        "lines: {l: {from: one, to: load.a, ea: 500 MN, mass: 0 kg}, r: {from: two, to: load.a, ea: 500 MN, mass: 0 kg}}\n" BAY(""));
+    const bk_finding *f = bench_find(&b, "anchor.horizontal", "one", NULL);
+    ck_assert_double_eq_tol(f->demand, 500 * G, 1);
+    ck_assert(!f->passes);
+    bench_close(&b);
+}
+END_TEST
+
+/* A line that hangs slack as drawn and is taut within the tolerances stands on the trolley too. */
+START_TEST(a_slack_line_may_load_the_trolley)
+{
+    bench b;
+    bench_open(&b, HEAD "dynamic: {factor: 1}\n"
+                        "bodies: {load: {mass: 1 t, cog: 0 0 0 m, points: {a: 0 0 1 m}}}\n"
+                        "anchors: {one: {at: 0 0 3 m, on: bay.t}, eye: {at: 0 0 4 m, limit: 20 kN}}\n"
+                        "lines: {spare: {from: one, to: load.a, ea: 5 MN, length: 2.02 m ± 50 mm},\n"
+                        "        main: {from: eye, to: load.a, ea: 5 MN, length: 3 m}}\n" BAY(""));
+    ck_assert_double_eq(b.a->runways[0].static_N[0], 40 * G);
+    ck_assert_double_gt(bench_find(&b, "runway.support", "bay", NULL)->demand, 900 * G);
+    bench_close(&b);
+}
+END_TEST
+
 /* A part that is not named in a choker is the sling that is choked, and textile by its material: 0.8 (EN 1492, memory).  A
  * shackle in the same line is not choked. */
 START_TEST(what_is_not_named_is_choked)
@@ -619,6 +719,11 @@ int main(void)
     tcase_add_test(t, a_case_that_topples_is_no_pass);
     tcase_add_test(t, a_lost_line_counts_without_tolerances);
     tcase_add_test(t, rig_on_the_hoist_of_a_trolley);
+    tcase_add_test(t, what_a_trolley_puts_on_the_beam);
+    tcase_add_test(t, a_stalled_hoist_is_not_alone);
+    tcase_add_test(t, two_stalled_hoists_on_a_ring);
+    tcase_add_test(t, sideways_on_a_trolley);
+    tcase_add_test(t, a_slack_line_may_load_the_trolley);
     tcase_add_test(t, what_is_not_named_is_choked);
     tcase_add_test(t, what_no_rule_covers_is_said);
     suite_add_tcase(s, t);

@@ -115,8 +115,7 @@ START_TEST(the_plan_overrides)
 {
     bench b;
     demo(&b, "us");
-    b.plan.dynamic_factor = 1.31;
-    b.plan.dynamic_tol = (bk_value){1.31, 0.04};
+    b.plan.dynamic_factor = (bk_value){1.31, 0.04};
     bench_forces(&b, 811 * G, NAN);
     ck_assert_double_eq(b.forces.dynamic_factor, 1.31);
     ck_assert_str_eq(b.forces.dynamic_by, "the plan");
@@ -249,7 +248,7 @@ START_TEST(a_rule_that_is_missing)
     ck_assert_int_eq(bk_hoist_forces_of(&b.plan, &b.hoist, 9000, NAN, NULL, &b.forces, b.errors), BK_E_RULE);
     ck_assert_ptr_nonnull(strstr(b.errors->at[0].text, "dynamic.method"));
     b.hoist.limiter = BK_LIMITER_NONE;
-    b.plan.dynamic_factor = 1.2; /* then no rule is needed */
+    b.plan.dynamic_factor.v = 1.2; /* then no rule is needed */
     ck_assert_int_eq(bk_hoist_forces_of(&b.plan, &b.hoist, 9000, NAN, NULL, &b.forces, b.errors), BK_OK);
     bench_close(&b);
 }
