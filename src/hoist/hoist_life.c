@@ -220,8 +220,10 @@ bk_status bk_hoist_life_of(const bk_plan *plan, const bk_hoist *hoist, bk_tables
 
     /* the rate: between dates where there are two, else over the time in service, else the duty's */
     tally per_year = {.hours = NAN};
-    if (logged_years > 0)
-        per_year = (tally){dated.hours / logged_years, 0, dated.fem / logged_years, dated.iso / logged_years};
+    /* days between the last reading of an old meter and the first of its successor were worked, but not metered */
+    const double metered_years = logged_years - out->swap_gap_days / BK_DAYS_PER_YEAR;
+    if (metered_years > 0)
+        per_year = (tally){dated.hours / metered_years, 0, dated.fem / metered_years, dated.iso / metered_years};
     else if (in_service_years > 0)
         per_year = (tally){total.hours / in_service_years, 0, total.fem / in_service_years,
                            total.iso / in_service_years};

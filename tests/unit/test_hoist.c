@@ -495,10 +495,10 @@ START_TEST(log_with_a_swap)
     ck_assert_double_eq_tol(d->used_hours_fem, km * 310 * 1.1 + 0.343 * 145 * 1.1 + km * 200 * 1.2, 1e-9);
     ck_assert_double_eq_tol(d->used_hours_iso, km * 310 * 1.0 + 0.343 * 145 * 1.0 + km * 200 * 1.2, 1e-9);
     ck_assert_double_eq_tol(d->life_used, d->used_hours_fem / 800, 1e-12);
-    /* the rate is that of the two years between the first and the last date */
-    ck_assert_double_eq_tol(d->hours_per_year, 345 / 2.0, 0.2);
+    /* the rate is that of the days that were metered: two years less the 106 days of the gap at the swap */
+    ck_assert_double_eq_tol(d->hours_per_year, 345 / (624 / 365.25), 1e-9);
     ck_assert_str_eq(d->last_reading, "2023-03-01");
-    const double rate = (0.343 * 145 * 1.1 + km * 200 * 1.2) / (730 / 365.25);
+    const double rate = (0.343 * 145 * 1.1 + km * 200 * 1.2) / (624 / 365.25);
     ck_assert_double_eq_tol(d->years_to_80, (640 - d->used_hours_fem) / rate, 1e-9);
     ck_assert_double_eq_tol(d->years_to_90 - d->years_to_80, 80 / rate, 1e-9);
     ck_assert_double_eq_tol(d->years_to_100 - d->years_to_90, 80 / rate, 1e-9);
