@@ -40,9 +40,9 @@ def rounded(number):
     return b"0" if abs(value) < 1e-9 else b"%.9g" % value
 
 
-def clean(b):
+def clean(b, tables):
     """Without what is no part of the answer: where the sources lie, digests, digits that are only rounding."""
-    b = b.replace(TOP.encode() + b"/", b"")
+    b = b.replace(tables.encode() + b"/", b"tables/").replace(TOP.encode() + b"/", b"")
     b = re.sub(rb"balance to [-+.e0-9]+ of", b"balance to <rounding> of", b)
     b = re.sub(rb"-?\d+\.\d{8,}(e[-+]?\d+)?|-?\d+(\.\d+)?e-\d+", rounded, b)
     return re.sub(rb"\b(?=[0-9a-f]*[a-f])(?=[0-9a-f]*[0-9])(?:[0-9a-f]{64}|[0-9a-f]{16})\b", b"<digest>", b)
@@ -64,22 +64,25 @@ def comma_locale(folder):
     return {}
 
 
-def run(program, folder, locale):
+def run(program, folder, locale, tables, quick):
     """What comes out, the same twice or not: once in the plain locale, once in one with a decimal comma."""
     command = shlex.split(read(os.path.join(folder, "command")).decode(), comments=True)
-    env = {"PATH": os.environ.get("PATH", ""), "LC_ALL": "C.UTF-8", "BECKET_TABLES": os.path.join(TOP, "tables"),
+    env = {"PATH": os.environ.get("PATH", ""), "LC_ALL": "C.UTF-8", "BECKET_TABLES": tables,
            "HOME": "/nonexistent", "COLUMNS": "100"}
     env.update(line.split("=", 1) for line in read(os.path.join(folder, "env")).decode().splitlines())
-    env.update({k: v for k, v in os.environ.items() if k.startswith(("ASAN", "UBSAN", "LSAN"))})
-    once, again = [subprocess.run([program, *command], input=read(os.path.join(folder, "stdin")), capture_output=True,
-                                  cwd=TOP, env={**env, **more}, timeout=60) for more in ({}, locale)]
+    env.update({k: v for k, v in os.environ.items() if k.startswith(("ASAN", "UBSAN", "LSAN", "LD_LIBRARY_PATH"))})
+    runs = [subprocess.run([program, *command], input=read(os.path.join(folder, "stdin")), capture_output=True,
+                                  cwd=TOP, env={**env, **more}, timeout=60) for more in [{}, locale][:2 - quick]]
+    once, again = runs[0], runs[-1]
     same = (once.stdout, once.stderr, once.returncode) == (again.stdout, again.stderr, again.returncode)
-    return {"stdout": clean(once.stdout), "stderr": clean(once.stderr), "status": b"%d\n" % once.returncode}, same
+    return {"stdout": clean(once.stdout, tables), "stderr": clean(once.stderr, tables), "status": b"%d\n" % once.returncode}, same
 
 
 def main():
     parser = argparse.ArgumentParser()
     parser.add_argument("--becket", default=os.environ.get("BECKET"))
+    parser.add_argument("--quick", action="store_true", help="once only, to the first failure")
+    parser.add_argument("--tables", default=os.path.join(TOP, "tables"))
     parser.add_argument("--update", action="store_true")
     parser.add_argument("cases", nargs="*")
     args = parser.parse_args()
@@ -95,7 +98,7 @@ def main():
         folder = os.path.join(cases, name)
         if args.cases and name not in args.cases:
             continue
-        now, same = run(program, folder, locale)
+        now, same = run(program, folder, locale, os.path.abspath(args.tables), args.quick)
         bad = [] if same else ["another run%s gives something else\n" % (" in a locale with a decimal comma" if locale else "")]
         for what, have in now.items():
             path = os.path.join(folder, what)
@@ -113,6 +116,8 @@ def main():
             print("FAIL %s\n%s" % (name, "\n".join(b[:4000] for b in bad)))
         passed += not bad
         failed += bool(bad)
+        if bad and args.quick:
+            break
     print("%d passed, %d failed" % (passed, failed))
     if failed:
         print("where the change is meant: python3 tests/golden/golden.py --becket build/becket --update, and read the difference")
