@@ -77,7 +77,7 @@ static bk_status collect(beam_job *job)
     const bk_plan *plan = job->in->plan;
     const bk_hang *hang = job->in->hang;
     const size_t b = (size_t)(job->body - plan->bodies);
-    double greatest = 0, worst = 0;
+    double greatest = 0;
     job->pulls = BK_NEW(job->out->arena, pull, 2 * plan->n_lines + 1);
     if (!job->pulls) return BK_E_NOMEM;
     for (size_t i = 0; i < plan->n_lines; i++) {
@@ -96,10 +96,9 @@ static bk_status collect(beam_job *job)
             if (ends[e].kind != BK_END_POINT || plan->points[ends[e].index].body != b) continue;
             /* a line that is slack as drawn has no share of its own: measure it by the greatest */
             const double base = fmax(hang->tension_N[i], 0.1 * greatest);
-            worst = fmax(worst, job->in->envelope->tension_max[i].value / base);
+            job->growth = fmax(job->growth, job->in->envelope->tension_max[i].value / base);
         }
     }
-    job->growth = fmax(1, worst);
     const double steel_kg = fmin(job->steel.section->mass_per_m_kg_m * job->L, job->body->mass_kg.v);
     job->own_N_m = steel_kg * BK_STANDARD_GRAVITY_M_PER_S2 / job->L;
     add_pull(job, hang->cog_m[b],

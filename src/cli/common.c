@@ -126,7 +126,7 @@ int cli_bad_option(const char *command, char **argv, const struct option *known)
     const char *names[32];
     size_t n = 0;
     const size_t length = strcspn(word + 2, "=");
-    for (; known[n].name && n < 32; n++) {
+    for (; n < 32 && known[n].name; n++) {
         names[n] = known[n].name;
         if (strlen(names[n]) == length && strncmp(names[n], word + 2, length) == 0)
             return cli_usage(command, "option --%s %s", names[n], known[n].has_arg ? "wants a value" : "takes no value");

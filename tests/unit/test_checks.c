@@ -203,6 +203,11 @@ START_TEST(people_and_heat)
     bench_open(&b, BRIDLE("2 t", "chain-en818-4/10", "temperature: 420 degC\n"));
     ck_assert(!bench_find(&b, "line.wll", "a", NULL)->passes);
     bench_close(&b);
+    /* of no stated material, so with no known limit: its rating stands, and the report says what was not checked */
+    bench_open(&b, BRIDLE("2 t", "{what: sling, wll: 2.3 t}", "temperature: 60 degC\n"));
+    ck_assert_double_eq_tol(bench_find(&b, "line.wll", "a", NULL)->limit, 2300 * G, 1);
+    ck_assert(bench_assumes(&b, "material of sling is not stated, so its temperature limit is not checked"));
+    bench_close(&b);
 }
 END_TEST
 
