@@ -359,6 +359,28 @@ START_TEST(class_4_is_said_and_not_rated)
 }
 END_TEST
 
+START_TEST(the_web_decides_the_class)
+{
+    /* EN 1993-1-1, Table 5.2 (memory), web in bending, S235: 72, 83, 124.  600 mm between flanges of c/t 8.1 (class 1); with
+     * roots of 15 mm 570 mm count.  Plastic modulus to class 2, elastic in class 3. */
+    const struct {
+        double t_w, r, web, class, M;
+    } all[] = {{8.2, 0, 73.171, 2, 470e3}, {7.5, 0, 80, 2, 470e3},     {7, 0, 85.714, 3, 413.6e3}, {7, 15, 81.429, 2, 470e3},
+               {8, 15, 71.25, 1, 470e3},   {4.9, 0, 122.449, 3, 413.6e3}, {4.8, 0, 125, 4, NAN}};
+    for (size_t i = 0; i < sizeof all / sizeof *all; i++) {
+        bk_section s = mm_section(624, 200, all[i].t_w, 12, all[i].r, 84, 55000, 1600, 28, 1.5e6, 1760, 2000, 160, 240, 36);
+        bk_calc c;
+        bk_member m = member_of(&s, 235e6, 5);
+        m.M_Q_Nm = 1e3;
+        const bk_rating rating = rate(method->bending, &m, &c);
+        NEAR(step(&c, "web"), all[i].web, 0.001);
+        NEAR(step(&c, "class"), all[i].class, 0.1);
+        if (isnan(all[i].M)) ck_assert(isnan(rating.limit));
+        else NEAR(rating.limit, all[i].M, 1);
+    }
+}
+END_TEST
+
 START_TEST(slender_web_is_said_and_not_rated)
 {
     /* h_w/t_w = 600/6 = 100 over 72 epsilon = 72 (memory) */
@@ -477,6 +499,7 @@ int main(void)
     tcase_add_test(t, shear_takes_its_share_of_bending);
     tcase_add_test(t, own_weight_that_relieves_is_not_raised);
     tcase_add_test(t, class_4_is_said_and_not_rated);
+    tcase_add_test(t, the_web_decides_the_class);
     tcase_add_test(t, slender_web_is_said_and_not_rated);
     tcase_add_test(t, strut_by_the_buckling_curves);
     tcase_add_test(t, strut_with_a_web_of_class_4);
