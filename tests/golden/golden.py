@@ -40,7 +40,7 @@ def rounded(number):
     return b"0" if abs(value) < 1e-9 else b"%.9g" % value
 
 
-def clean(b, tables):
+def clean(b, tables=os.path.join(TOP, "tables")):
     """Without what is no part of the answer: where the sources lie, digests, digits that are only rounding."""
     b = b.replace(tables.encode() + b"/", b"tables/").replace(TOP.encode() + b"/", b"")
     b = re.sub(rb"balance to [-+.e0-9]+ of", b"balance to <rounding> of", b)
