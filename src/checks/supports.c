@@ -126,11 +126,11 @@ static void in_tension(const bk_runway_job *job, const reaction *r, const char *
 
 static void check_up(const bk_runway_job *job, const bk_support *support, const reaction *r, const char *what)
 {
-    const bk_part *parts = job->plan->parts + support->first_part, *thread = NULL, *steel = NULL;
+    const bk_part *thread = NULL, *steel = NULL;
     bool checked = isfinite(support->limit_N);
     if (checked) stated(job, r, what, support->limit_N, "limit in the plan");
     for (size_t i = 0; i < support->n_parts; i++) {
-        const bk_part *part = &parts[i];
+        const bk_part *part = &job->plan->parts[support->first_part + i];
         const bool is_thread = isfinite(part->stress_area_m2) || isfinite(part->shank_area_m2);
         if (is_thread) thread = part;
         if (isfinite(strength_of(part))) steel = part;

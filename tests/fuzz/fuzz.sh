@@ -8,12 +8,30 @@ target=$1
 seconds=${2:-60}
 out=$(mktemp -d "${TMPDIR:-/tmp}/becket-fuzz-XXXXXX")
 echo "$out"
+tables=tests/fuzz/tables
+limit=5
+seeds=tests/fuzz/corpus/$target
+case $target in
+    check | rig) # the whole program below the command line, on the shipped tables
+        tables=tables
+        limit=20
+        [ "$target" != check ] || seeds="$seeds examples tests/acceptance/good tests/acceptance/unstable"
+        rooms="base quantity working angle tables plan cases statics section runway hoist checks assessment advice report"
+        libraries="-lyaml -lmd -ljansson -lgsl -lgslcblas -lamd -lldl -lm" ;;
+    *)
+        rooms="base quantity tables plan"
+        libraries="-lyaml -lmd -lm" ;;
+esac
+sources=
+for room in $rooms; do sources="$sources $(echo src/"$room"/*.c)"; done
+# shellcheck disable=SC2086
 clang -std=c17 -D_POSIX_C_SOURCE=200809L -g -O1 -ffp-contract=off -fno-sanitize-recover=all \
-    -fsanitize=fuzzer,address,undefined -Iinclude \
-    "tests/fuzz/fuzz_$target.c" src/base/*.c src/quantity/*.c src/tables/*.c src/plan/*.c -lyaml -lmd -lm -o "$out/fuzz"
+    -fsanitize=fuzzer,address,undefined -Iinclude "tests/fuzz/fuzz_$target.c" $sources $libraries -o "$out/fuzz"
 mkdir "$out/new"
 dictionary=tests/fuzz/$target.dict
+[ "$target" != check ] || dictionary=tests/fuzz/plan.dict
 [ -f "$dictionary" ] && dictionary="-dict=$PWD/$dictionary" || dictionary=-verbosity=1
-export BECKET_TABLES="$PWD/tests/fuzz/tables"
-cd "$out"
-exec ./fuzz "$dictionary" -max_total_time="$seconds" -timeout=5 -rss_limit_mb=2048 new "$OLDPWD/tests/fuzz/corpus/$target"
+export BECKET_TABLES="$PWD/$tables"
+# shellcheck disable=SC2086
+exec "$out/fuzz" "$dictionary" -max_total_time="$seconds" -timeout="$limit" -rss_limit_mb=2048 \
+    -artifact_prefix="$out/" "$out/new" $seeds
