@@ -4,8 +4,10 @@
  *     ========+========+========+======     EI of the body, its weight spread so that it keeps its centre of gravity
  *
  * The rigid solution of the rig stands beside it: a stiff body throws its load about when one hook is off level, a soft
- * one does not but leans on its inner supports.  Never the total over n.  Cases: as drawn; each hook high and low by its
- * tolerance; each line lost.  A support that would have to push is slack and is left out.  Lines are taken as upright.
+ * one does not but leans on its inner supports.  Never the total over n.  Cases: as drawn; each hook high and low, and the
+ * centre of gravity along the body, by their tolerances; each line lost.  What the tolerances add is summed, each at its
+ * worst for the line: exact while no line goes slack.  A support that would have to push is slack and is left out.  Lines
+ * are taken as upright.
  */
 #include "rig.h"
 
@@ -26,9 +28,10 @@ typedef struct span {
     const bk_body *body;
     size_t n;
     hung *at;             /* by x */
-    size_t n_loads;
-    bk_beam_load *loads;
+    size_t n_hung, n_loads;
+    bk_beam_load *loads;  /* what hangs from it, n_hung; then its own weight */
     double from_m, to_m;
+    double cog_m, cog_tol_m; /* from its near end */
 } span;
 
 static int by_x(const void *a, const void *b)
@@ -55,10 +58,12 @@ static bool on_body(const bk_check_input *in, bk_end end, size_t body)
     return end.kind == BK_END_POINT && in->plan->points[end.index].body == body;
 }
 
-/* Weight spread along [0, length] as p + q x with its centre at c: uniform slices. */
-static void spread_weight(span *s, double weight_N, double c, double length)
+/* Its own weight from end to end as p + q x with its centre at c: uniform slices. */
+static void spread_weight(span *s, double c)
 {
+    const double weight_N = s->body->mass_kg.v * BK_STANDARD_GRAVITY_M_PER_S2, length = s->to_m - s->from_m;
     const double middle = length / 2, q = 12 * weight_N * (c - middle) / (length * length * length);
+    s->n_loads = s->n_hung;
     for (size_t i = 0; i < SEGMENTS; i++) {
         const double a = s->from_m + length * (double)i / SEGMENTS, b = s->from_m + length * (double)(i + 1) / SEGMENTS;
         const double x = (a + b) / 2 - s->from_m;
@@ -91,13 +96,14 @@ static bk_status span_of(const bk_check_input *in, size_t body_index, bk_arena *
                                    line->length_m.v - hook.z + point.z, hook_tol + line->length_m.tol};
         } else if (on_body(in, upper, body_index)) { /* something hangs from it */
             const bk_vec3 pull = bk_rig_pull_on(in, l, upper);
-            s->loads[s->n_loads++] = (bk_beam_load){
+            s->loads[s->n_hung++] = (bk_beam_load){
                 bk_vec3_dot(bk_vec3_sub(plan->points[upper.index].at_m, origin), along), 0, -pull.z, 0};
         }
     }
     qsort(s->at, s->n, sizeof *s->at, by_x);
-    const double c = bk_vec3_dot(bk_vec3_sub(body->cog_m.v, origin), along) - s->from_m;
-    spread_weight(s, body->mass_kg.v * BK_STANDARD_GRAVITY_M_PER_S2, c, s->to_m - s->from_m);
+    s->cog_m = bk_vec3_dot(bk_vec3_sub(body->cog_m.v, origin), along) - s->from_m;
+    s->cog_tol_m = fabs(along.x) * body->cog_m.tol.x + fabs(along.y) * body->cog_m.tol.y;
+    spread_weight(s, s->cog_m);
     return BK_OK;
 }
 
@@ -142,75 +148,133 @@ static bool shares(const span *s, size_t off, double up, size_t lost, scratch *k
 }
 
 typedef struct worst_share {
-    double nominal, most;
-    const char *where;
+    double nominal, most; /* most: of the cases that stand alone */
+    double more, greatest; /* what the tolerances add together; the greatest of them */
+    const char *where, *greatest_where;
+    size_t n_more;
 } worst_share;
 
-static void consider(const span *s, const double *share, worst_share *worst, const char *where)
+/* Two ends of one tolerance: each line takes the worse. */
+typedef struct tolerance_case {
+    size_t hook; /* BK_NONE: the centre of gravity */
+    double size_m;
+} tolerance_case;
+
+/* False when there is no balance at one of its ends. */
+static bool tolerance(span *s, bk_arena *arena, tolerance_case of, scratch *k, worst_share *worst, bk_status *status)
 {
-    for (size_t i = 0; i < s->n; i++)
-        if (share[i] > worst[i].most) worst[i].most = share[i], worst[i].where = where;
+    double *more = BK_NEW(arena, double, s->n + 1);
+    const char **where = BK_NEW(arena, const char *, s->n + 1);
+    bool stands = true;
+    if (!more || !where) {
+        *status = BK_E_NOMEM;
+        return true;
+    }
+    for (int sign = -1; sign <= 1 && stands; sign += 2) {
+        if (of.hook == BK_NONE) spread_weight(s, s->cog_m + sign * of.size_m);
+        stands = shares(s, of.hook, of.hook == BK_NONE ? 0 : sign * of.size_m, BK_NONE, k);
+        const char *text =
+            of.hook == BK_NONE ? "centre of gravity along the body by its tolerance"
+                               : bk_arena_printf(arena, "hook of %s %s by its tolerance",
+                                                 s->in->plan->lines[s->at[of.hook].line].name, sign > 0 ? "high" : "low");
+        if (!text) *status = BK_E_NOMEM;
+        for (size_t i = 0; stands && i < s->n; i++)
+            if (k->share[i] - worst[i].nominal > more[i]) more[i] = k->share[i] - worst[i].nominal, where[i] = text;
+    }
+    if (of.hook == BK_NONE) spread_weight(s, s->cog_m);
+    for (size_t i = 0; i < s->n; i++) {
+        if (!(more[i] > 0)) continue;
+        worst[i].more += more[i];
+        worst[i].n_more++;
+        if (more[i] > worst[i].greatest) worst[i].greatest = more[i], worst[i].greatest_where = where[i];
+    }
+    return stands;
 }
 
-static bk_status check_span(const bk_check_input *in, bk_findings *out, const span *s)
+/* Every line's share at its worst.  False when a case has no balance; with a line lost that is said by the rigid solution. */
+static bool find_worst(span *s, bk_arena *arena, scratch *k, worst_share *worst, bk_status *status)
+{
+    if (!shares(s, BK_NONE, 0, BK_NONE, k)) return false;
+    for (size_t i = 0; i < s->n; i++) worst[i].nominal = k->share[i];
+    if (s->in->envelope->n_parameters > 0) {
+        for (size_t i = 0; i < s->n; i++)
+            if (s->at[i].tol_m > 0 && !tolerance(s, arena, (tolerance_case){i, s->at[i].tol_m}, k, worst, status)) return false;
+        if (s->cog_tol_m > 0 && !tolerance(s, arena, (tolerance_case){BK_NONE, s->cog_tol_m}, k, worst, status)) return false;
+    }
+    for (size_t i = 0; i < s->n; i++) {
+        worst[i].most = worst[i].nominal + worst[i].more;
+        worst[i].where = worst[i].n_more > 1 ? "hooks and centre of gravity off by their tolerances" : worst[i].greatest_where;
+    }
+    for (size_t lost = 0; s->in->plan->lose_a_line && lost < s->n; lost++) {
+        if (!shares(s, BK_NONE, 0, lost, k)) continue;
+        const char *text = bk_arena_printf(arena, "line %s slack or lost", s->in->plan->lines[s->at[lost].line].name);
+        if (!text) *status = BK_E_NOMEM;
+        for (size_t i = 0; i < s->n; i++)
+            if (k->share[i] > worst[i].most) worst[i].most = k->share[i], worst[i].where = text;
+    }
+    return true;
+}
+
+/* One line: its share at the load's heaviest against its hoist or its weakest part. */
+static void check_share(const span *s, bk_findings *out, size_t i, const worst_share *worst, double heavier)
+{
+    const bk_check_input *in = s->in;
+    const size_t l = s->at[i].line;
+    const bk_line *line = &in->plan->lines[l];
+    bk_finding finding = {.check = "line.flexible_share", .item = line->name,
+                          .what = "share as a continuous beam on elastic lines", .dim = BK_DIM_FORCE,
+                          .rule = in->rules->name, .source = "no rating given", .mark = BK_MARK_COMPUTED,
+                          .where = worst->where};
+    bk_working *w = bk_findings_working(out);
+    BK_GIVEN(w, R, worst->most, FORCE, "continuous beam on elastic lines");
+    BK_GIVEN(w, k_mass, heavier, NONE, "the load at its heaviest");
+    if (line->hoist != BK_NONE) {
+        const bk_hoist *hoist = &in->plan->hoists[line->hoist];
+        const bk_hoist_forces *f = &in->hoists[line->hoist];
+        BK_GIVEN(w, F_gear, f->against_rated_N - f->hook_load_N + f->hook_block_N, FORCE,
+                 "hook block, and the hoist where it climbs with its load");
+        BK_CALC(w, F, R * k_mass + F_gear, FORCE, "on the hook of this line");
+        finding.demand = F;
+        finding.nominal_demand = worst->nominal + F_gear;
+        finding.part = hoist->ref;
+        finding.source = hoist->source;
+        finding.mark = bk_rig_less_sure(finding.mark, hoist->mark);
+        finding.limit = bk_rig_hoist_capacity(in, hoist, &finding.mark, w);
+    } else {
+        const double own_N = line->mass_kg * BK_STANDARD_GRAVITY_M_PER_S2, dynamic = bk_rig_dynamic(in, l);
+        BK_GIVEN(w, F_own, own_N, FORCE, "the line's own weight");
+        BK_GIVEN(w, phi, dynamic, NONE, "rigging factor, dynamic factor above a hook");
+        BK_GIVEN(w, F_stalled, in->line_stalled[l] * (worst->nominal + own_N), FORCE, "a hoist below stalls");
+        BK_CALC(w, F, fmax(phi * (R * k_mass + F_own), F_stalled), FORCE, "share of this line, at its upper end");
+        finding.demand = F;
+        finding.nominal_demand = bk_rig_above(worst->nominal + own_N, worst->nominal + own_N, dynamic, in->line_stalled[l]);
+        const bk_part *part = NULL;
+        finding.limit = bk_rig_line_capacity(in, out, l, &part, &finding.mark);
+        if (part) finding.source = part->source, finding.part = part->ref ? part->ref : part->what;
+    }
+    finding.working = w;
+    bk_findings_add(out, finding);
+}
+
+static bk_status check_span(span *s, bk_findings *out)
 {
     bk_arena *arena = out->arena;
-    const bk_plan *plan = in->plan;
+    bk_status status = BK_OK;
     worst_share *worst = BK_NEW(arena, worst_share, s->n + 1);
     scratch k = {.share = BK_NEW(arena, double, s->n + 1), .reaction = BK_NEW(arena, double, s->n + 1),
                  .supports = BK_NEW(arena, bk_beam_support, s->n + 1), .which = BK_NEW(arena, size_t, s->n + 1),
                  .gone = BK_NEW(arena, bool, s->n + 1)};
     if (!worst || !k.share || !k.reaction || !k.supports || !k.which || !k.gone) return BK_E_NOMEM;
-    if (!shares(s, BK_NONE, 0, BK_NONE, &k)) {
+    if (!find_worst(s, arena, &k, worst, &status)) {
         bk_findings_add(out, (bk_finding){.check = "line.flexible_share", .item = s->body->name,
                                           .what = "no balance as a continuous beam on its lines", .demand = 0, .limit = NAN,
-                                          .dim = BK_DIM_FORCE, .rule = in->rules->name, .source = "continuous beam",
+                                          .dim = BK_DIM_FORCE, .rule = s->in->rules->name, .source = "continuous beam",
                                           .mark = BK_MARK_COMPUTED});
-        return BK_OK;
+        return status;
     }
-    for (size_t i = 0; i < s->n; i++) worst[i].nominal = k.share[i];
-    consider(s, k.share, worst, NULL);
-    for (size_t i = 0; i < s->n; i++) {
-        const char *name = plan->lines[s->at[i].line].name;
-        for (int sign = -1; sign <= 1 && s->at[i].tol_m > 0; sign += 2) {
-            if (!shares(s, i, sign * s->at[i].tol_m, BK_NONE, &k)) continue;
-            const char *where = bk_arena_printf(arena, "hook of %s %s by its tolerance", name, sign > 0 ? "high" : "low");
-            if (!where) return BK_E_NOMEM;
-            consider(s, k.share, worst, where);
-        }
-        if (!plan->lose_a_line || !shares(s, BK_NONE, 0, i, &k)) continue;
-        const char *where = bk_arena_printf(arena, "line %s slack or lost", name);
-        if (!where) return BK_E_NOMEM;
-        consider(s, k.share, worst, where);
-    }
-    const double heavier = 1 + s->body->mass_kg.tol / s->body->mass_kg.v;
-    for (size_t i = 0; i < s->n; i++) {
-        const bk_line *line = &plan->lines[s->at[i].line];
-        bk_mark mark = BK_MARK_COMPUTED;
-        const bk_part *part = NULL;
-        double limit = NAN;
-        const char *source = "no rating given";
-        if (line->hoist != BK_NONE) {
-            limit = plan->hoists[line->hoist].rated_N;
-            source = plan->hoists[line->hoist].source;
-            mark = bk_rig_less_sure(mark, plan->hoists[line->hoist].mark);
-        } else {
-            limit = bk_rig_line_capacity(in, out, s->at[i].line, &part, &mark);
-            if (part) source = part->source;
-        }
-        bk_working *w = bk_findings_working(out);
-        BK_GIVEN(w, R, worst[i].most, FORCE, "continuous beam on elastic lines");
-        BK_GIVEN(w, k_mass, heavier, NONE, "the load at its heaviest");
-        BK_CALC(w, F, R * k_mass, FORCE, "share of this line");
-        bk_findings_add(out, (bk_finding){.check = "line.flexible_share", .item = line->name,
-                                          .part = line->hoist != BK_NONE ? plan->hoists[line->hoist].ref
-                                                  : part ? (part->ref ? part->ref : part->what) : NULL,
-                                          .what = "share as a continuous beam on elastic lines", .demand = F,
-                                          .nominal_demand = worst[i].nominal, .limit = limit, .dim = BK_DIM_FORCE,
-                                          .rule = in->rules->name, .source = source, .mark = mark,
-                                          .where = worst[i].where, .working = w});
-    }
-    return BK_OK;
+    const double heavier = bk_rig_heavier(s->in, out, (size_t)(s->body - s->in->plan->bodies));
+    for (size_t i = 0; status == BK_OK && i < s->n; i++) check_share(s, out, i, &worst[i], heavier);
+    return status;
 }
 
 bk_status bk_check_flexible(const bk_check_input *in, bk_findings *out, bk_errors *errors)
@@ -222,7 +286,7 @@ bk_status bk_check_flexible(const bk_check_input *in, bk_findings *out, bk_error
         span s;
         bk_status status = span_of(in, b, out->arena, &s);
         if (status == BK_OK && s.n >= 2) {
-            status = check_span(in, out, &s);
+            status = check_span(&s, out);
             bk_findings_assume(out, "%s bends (ei): its shares are checked as a continuous beam on elastic lines beside the "
                                     "rigid solution, whose pose and tensions are shown.", body->name);
         }

@@ -54,6 +54,19 @@ static bk_finding finding_of(const bk_check_input *in, const bk_hoist *hoist, co
                         .mark = hoist->mark};
 }
 
+double bk_rig_hoist_capacity(const bk_check_input *in, const bk_hoist *hoist, bk_mark *mark, bk_working *w)
+{
+    const char *people = "nobody below", *critical = "not a critical lift";
+    double people_share = 1, critical_share = 1;
+    if (in->plan->people_below) people_share = bk_rig_rule(in, "people.factor", BK_DIM_NONE, mark, &people);
+    if (in->plan->critical) critical_share = bk_rig_rule(in, "critical.share", BK_DIM_NONE, mark, &critical);
+    BK_GIVEN(w, F_rated, hoist->rated_N, FORCE, hoist->source);
+    BK_GIVEN(w, k_people, people_share, NONE, people);
+    BK_GIVEN(w, k_critical, critical_share, NONE, critical);
+    BK_CALC(w, F_limit, F_rated * k_people * k_critical, FORCE, "rated capacity that may be used");
+    return F_limit;
+}
+
 static void rated_capacity(const bk_check_input *in, bk_findings *out, size_t i)
 {
     const bk_hoist *hoist = &in->plan->hoists[i];
@@ -68,18 +81,10 @@ static void rated_capacity(const bk_check_input *in, bk_findings *out, size_t i)
     BK_GIVEN(w, dF, growth, FORCE, where ? where : "no tolerances, or none that raises it");
     BK_CALC(w, F, F_hook + dF, FORCE, "worst on the hook");
     bk_finding finding = finding_of(in, hoist, "hoist.rated_capacity", "rated capacity");
-    const char *people = "nobody below", *critical = "not a critical lift";
-    double people_share = 1, critical_share = 1;
-    if (in->plan->people_below) people_share = bk_rig_rule(in, "people.factor", BK_DIM_NONE, &finding.mark, &people);
-    if (in->plan->critical) critical_share = bk_rig_rule(in, "critical.share", BK_DIM_NONE, &finding.mark, &critical);
-    BK_GIVEN(w, F_rated, hoist->rated_N, FORCE, hoist->source);
-    BK_GIVEN(w, k_people, people_share, NONE, people);
-    BK_GIVEN(w, k_critical, critical_share, NONE, critical);
-    BK_CALC(w, F_limit, F_rated * k_people * k_critical, FORCE, "rated capacity that may be used");
     finding.dim = BK_DIM_FORCE;
     finding.demand = F;
     finding.nominal_demand = F_hook;
-    finding.limit = F_limit;
+    finding.limit = bk_rig_hoist_capacity(in, hoist, &finding.mark, w);
     finding.where = where;
     finding.working = w;
     bk_findings_add(out, finding);

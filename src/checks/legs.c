@@ -49,9 +49,7 @@ static double group_load(const bk_check_input *in, const bk_rig_group *group)
     return bk_vec3_norm(sum);
 }
 
-/* How much heavier than drawn the load can be: the worst tolerance of mass of all that hangs below, through whatever
- * spreaders and rings.  1 where the tolerances are left out. */
-static double heavier(const bk_check_input *in, bk_findings *out, const bk_rig_group *group)
+double bk_rig_heavier(const bk_check_input *in, bk_findings *out, size_t body)
 {
     const bk_plan *plan = in->plan;
     bool *below = BK_NEW(out->arena, bool, plan->n_bodies + plan->n_rings); /* bodies, then rings */
@@ -59,7 +57,7 @@ static double heavier(const bk_check_input *in, bk_findings *out, const bk_rig_g
         out->failed = true;
         return 1;
     }
-    below[group->body] = true;
+    below[body] = true;
     double most = 0;
     for (bool more = true; more;) {
         more = false;
@@ -242,7 +240,7 @@ static void check_group(const bk_check_input *in, bk_findings *out, const bk_rig
     if (weakest) leg.part = weakest->ref ? weakest->ref : weakest->what;
     const double still = group_load(in, group);
     leg.load = bk_rig_above(still, still, dynamic, stalled);
-    leg.worst_load = bk_rig_above(still, still * heavier(in, out, group), dynamic, stalled);
+    leg.worst_load = bk_rig_above(still, still * bk_rig_heavier(in, out, group->body), dynamic, stalled);
     if (leg.worst_load > leg.load) leg.where = "load at its heaviest";
     together(in, out, group, &leg, weakest);
 

@@ -1,7 +1,7 @@
 /* supports: every reaction of a runway against what holds it.
  *
  *     limit, uplift_limit   stated in the plan: meets the reaction without partial factors
- *     a part with a wll     the same (its design factor is in the rating)
+ *     any other part        its rating as of a part in the rig (its design factor is in the rating)
  *     a thread and its steel (a part with stress_area and one with fub or fu): rod or bolts in tension by the
  *                           rule set's method, with its partial factors
  *
@@ -9,6 +9,7 @@
  * equal parts, by the plan's own choice.  Parts that only pull hold nothing down: uplift needs an
  * uplift_limit. What has none of these carries load without a limit, and the finding says so.
  */
+#include "rig.h"
 #include "runways.h"
 
 typedef struct reaction {
@@ -78,9 +79,10 @@ static void rated(const bk_runway_job *job, const reaction *r, const char *what,
     BK_CALC(w, F, R / hangers, FORCE, "each");
     finding.part = name_of(part);
     finding.demand = F;
-    finding.limit = part->wll_N;
+    const bk_rig_capacity capacity = bk_rig_piece_capacity(job->in, job->out, job->runway->name, part, w);
+    finding.limit = capacity.tag_N;
     finding.source = part->source;
-    finding.mark = part->mark;
+    finding.mark = capacity.mark;
     finding.working = w;
     bk_findings_add(job->out, finding);
 }

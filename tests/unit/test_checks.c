@@ -653,6 +653,20 @@ START_TEST(a_slack_line_may_load_the_trolley)
 }
 END_TEST
 
+/* What holds a runway is rated as what holds a rig: its least breaking force over 4, halved with people below. */
+START_TEST(a_hanger_of_a_runway_is_a_part)
+{
+    bench b;
+    bench_open(&b, HEAD "people_below: yes\n"
+                        "runways:\n"
+                        "  bay: {section: heb/300, steel: en10025-2/S355, ends: [0 m, 6 m],\n"
+                        "        supports: [{at: 0 m, parts: [{what: chain, breaking_load: 80 kN, design_factor: 4}]}, 6 m],\n"
+                        "        trolleys: {t: {travel: [0 m, 0 m], wheels: 2, wheel_to_edge: 30 mm, mass: 40 kg, load: 8 kN}}}\n");
+    ck_assert_double_eq_tol(bench_find(&b, "runway.support", "bay", "chain")->limit, 10e3, 1e-6);
+    bench_close(&b);
+}
+END_TEST
+
 /* A part that is not named in a choker is the sling that is choked, and textile by its material: 0.8 (EN 1492, memory).  A
  * shackle in the same line is not choked. */
 START_TEST(what_is_not_named_is_choked)
@@ -729,6 +743,7 @@ int main(void)
     tcase_add_test(t, two_stalled_hoists_on_a_ring);
     tcase_add_test(t, sideways_on_a_trolley);
     tcase_add_test(t, a_slack_line_may_load_the_trolley);
+    tcase_add_test(t, a_hanger_of_a_runway_is_a_part);
     tcase_add_test(t, what_is_not_named_is_choked);
     tcase_add_test(t, what_no_rule_covers_is_said);
     suite_add_tcase(s, t);
