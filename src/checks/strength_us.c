@@ -26,6 +26,30 @@ static double web_slenderness(const bk_section *s)
     return (s->h_m - 2 * (s->tf_m + s->r_m)) / s->tw_m;
 }
 
+/* k_c of Table B4.1, by which a slender web weakens the flange of a welded section; recorded. */
+static double web_support(bk_calc *c, const bk_member *m)
+{
+    bk_working *w = c->w;
+    bk_calc_mark(c, BK_MARK_MEMORY);
+    BK_TAKE(c, h_t, web_slenderness(m->section), NONE, "h / t_w");
+    BK_CALC(w, k_c, fmin(0.76, fmax(0.35, 4 / sqrt(h_t))), NONE, "AISC 360, Table B4.1, welded section");
+    return k_c;
+}
+
+/* Slenderness of a flange that is slender in bending; recorded as lambda_rf. */
+static double slender_flange(bk_calc *c, const bk_member *m)
+{
+    bk_working *w = c->w;
+    const double E = c->rules->E->value, F_y = m->fy_Pa;
+    if (!m->section->welded) {
+        BK_CALC(w, lambda_rf, 1.0 * sqrt(E / F_y), NONE, "AISC 360, Table B4.1b");
+        return lambda_rf;
+    }
+    const double k_c = web_support(c, m);
+    BK_CALC(w, lambda_rf, 0.95 * sqrt(k_c * E / (0.7 * F_y)), NONE, "AISC 360, Table B4.1b, welded section");
+    return lambda_rf;
+}
+
 static const char slender[] = "slender flange or noncompact web: not covered";
 static const char f_source[] = "AISC 360, F2 and F3";
 
@@ -44,8 +68,9 @@ static double local_moment(bk_calc *c, const bk_member *m)
     BK_TAKE(c, b_t, s->b_m / (2 * s->tf_m), NONE, "b_f / (2 t_f)");
     BK_TAKE(c, h_t, web_slenderness(s), NONE, "h / t_w");
     BK_CALC(w, lambda_pf, 0.38 * sqrt(E / F_y), NONE, "AISC 360, Table B4.1b");
-    BK_CALC(w, lambda_rf, 1.0 * sqrt(E / F_y), NONE, "AISC 360, Table B4.1b");
-    BK_CALC(w, lambda_pw, 3.76 * sqrt(E / F_y), NONE, "AISC 360, Table B4.1b");
+    const double lambda_rf = slender_flange(c, m);
+    BK_TAKE(c, F_yw, m->fyw_Pa, STRESS, m->steel_from);
+    BK_CALC(w, lambda_pw, 3.76 * sqrt(E / F_yw), NONE, "AISC 360, Table B4.1b");
     if (b_t > lambda_rf || h_t > lambda_pw) return NAN;
     BK_CALC(w, M_p, F_y * Z_x, MOMENT, "AISC 360, F2.1");
     if (b_t <= lambda_pf) {
@@ -160,7 +185,7 @@ static bk_rating shear(bk_calc *c, const bk_member *m)
     BK_TAKE(c, t_w, s->tw_m, LENGTH, m->section_from);
     BK_TAKE(c, h_t, web_slenderness(s), NONE, "h / t_w");
     BK_CALC(w, A_w, d * t_w, AREA, "AISC 360, G2.1");
-    if (h_t <= 2.24 * sqrt(E / F_y)) {
+    if (!s->welded && h_t <= 2.24 * sqrt(E / F_y)) {
         BK_RULE(c, Omega_v, NONE);
         BK_CALC(w, V_c, 0.6 * F_y * A_w / Omega_v, FORCE, "AISC 360, G2.1(a), C_v1 = 1");
         return (bk_rating){V_z, V_c, BK_DIM_FORCE, source, NULL, c->mark};
@@ -239,10 +264,12 @@ static bk_rating flange_stress(bk_calc *c, const bk_member *m, const bk_wheel *w
     BK_CALC(w, f_0, sqrt(pow(f_b + c_x0 * f_w, 2) + pow(c_y0 * f_w, 2) - (f_b + c_x0 * f_w) * c_y0 * f_w),
             STRESS, "equivalent, at the web, underside");
     BK_CALC(w, f_1, sqrt(pow(f_b + c_x1 * f_w, 2) + pow(c_y1 * f_w, 2) - (f_b + c_x1 * f_w) * c_y1 * f_w),
-            STRESS, "equivalent, under the wheel");
+            STRESS, "equivalent, under the wheel, underside");
     BK_CALC(w, f_2, sqrt(pow(f_b - c_x0 * f_w, 2) + pow(c_y0 * f_w, 2) + (f_b - c_x0 * f_w) * c_y0 * f_w),
             STRESS, "equivalent, at the web, upper side");
-    BK_CALC(w, f_most, fmax(f_0, fmax(f_1, f_2)), STRESS, "the greatest");
+    BK_CALC(w, f_3, sqrt(pow(f_b - c_x1 * f_w, 2) + pow(c_y1 * f_w, 2) + (f_b - c_x1 * f_w) * c_y1 * f_w),
+            STRESS, "equivalent, under the wheel, upper side");
+    BK_CALC(w, f_most, fmax(fmax(f_0, f_1), fmax(f_2, f_3)), STRESS, "the greatest");
     BK_CALC(w, f_allow, flange_stress_share * F_y, STRESS, "allowable stress");
     return (bk_rating){f_most, f_allow, BK_DIM_STRESS, source, NULL, c->mark};
 }
@@ -331,8 +358,8 @@ typedef struct strut {
     bool slender; /* its flange */
 } strut;
 
-/* F_cr of E3. */
-static double flexural_stress(bk_calc *c, const bk_member *m)
+/* F_cr of E3 and E4, held against twist at its ends. */
+static double buckling_stress(bk_calc *c, const bk_member *m)
 {
     bk_working *w = c->w;
     const bk_section *s = m->section;
@@ -342,8 +369,15 @@ static double flexural_stress(bk_calc *c, const bk_member *m)
     BK_TAKE(c, L_y, m->buckling_z_m, LENGTH, "buckling length about the weak axis");
     BK_TAKE(c, r_x, s->iy_m, LENGTH, m->section_from);
     BK_TAKE(c, r_y, s->iz_m, LENGTH, m->section_from);
+    BK_TAKE(c, L_T, m->hold_m, LENGTH, "between holds against twist");
+    BK_TAKE(c, I_p, s->Iy_m4 + s->Iz_m4, INERTIA, m->section_from);
+    BK_TAKE(c, C_w, s->Iw_m6, WARPING, m->section_from);
+    BK_TAKE(c, J, s->It_m4, INERTIA, m->section_from);
+    BK_RULE(c, G, STRESS);
     BK_CALC(w, slenderness, fmax(L_x / r_x, L_y / r_y), NONE, "AISC 360, E2");
-    BK_CALC(w, F_e, pow(pi, 2) * E / pow(slenderness, 2), STRESS, "AISC 360, E3 (E3-4)");
+    BK_CALC(w, F_e_flexure, pow(pi, 2) * E / pow(slenderness, 2), STRESS, "AISC 360, E3 (E3-4)");
+    BK_CALC(w, F_e_twist, (pow(pi, 2) * E * C_w / pow(L_T, 2) + G * J) / I_p, STRESS, "AISC 360, E4 (E4-2)");
+    BK_CALC(w, F_e, fmin(F_e_flexure, F_e_twist), STRESS, "AISC 360, E3 and E4, the lesser");
     if (F_y / F_e <= 2.25) {
         BK_CALC(w, F_cr, pow(0.658, F_y / F_e) * F_y, STRESS, "AISC 360, E3 (E3-2)");
         return F_cr;
@@ -391,16 +425,17 @@ static strut strut_of(bk_calc *c, const bk_member *m)
         return (strut){P_r, P_c, false};
     }
     BK_RULE(c, Omega_c, NONE);
-    const double F_cr = flexural_stress(c, m), A_e = effective_area(c, m, F_cr);
+    const double F_cr = buckling_stress(c, m), A_e = effective_area(c, m, F_cr);
     BK_CALC(w, P_c, F_cr * A_e / Omega_c, FORCE, "AISC 360, E1");
-    return (strut){P_r, P_c, s->b_m / (2 * s->tf_m) > 0.56 * sqrt(E / F_y)};
+    const double most = s->welded ? 0.64 * sqrt(web_support(c, m) * E / F_y) : 0.56 * sqrt(E / F_y); /* Table B4.1a */
+    return (strut){P_r, P_c, s->b_m / (2 * s->tf_m) > most};
 }
 
 static const char slender_strut[] = "slender flange in compression: not covered";
 
 static bk_rating buckling(bk_calc *c, const bk_member *m)
 {
-    const char *source = m->N_N > 0 ? "AISC 360, E3" : "AISC 360, D2";
+    const char *source = m->N_N > 0 ? "AISC 360, E3 and E4" : "AISC 360, D2";
     const strut s = strut_of(c, m);
     if (s.slender) return bk_rating_not_covered(c, BK_DIM_FORCE, s.P_r, source, slender_strut);
     return (bk_rating){s.P_r, s.P_c, BK_DIM_FORCE, source, NULL, c->mark};
@@ -415,9 +450,11 @@ static double growth(bk_calc *c, const bk_member *m, double P_r)
         return B_1;
     }
     const double E = c->rules->E->value;
+    BK_TAKE(c, I_x, m->section->Iy_m4, INERTIA, m->section_from);
     BK_TAKE(c, I_y, m->section->Iz_m4, INERTIA, m->section_from);
+    BK_TAKE(c, L_x, m->buckling_y_m, LENGTH, "buckling length about the strong axis");
     BK_TAKE(c, L_y, m->buckling_z_m, LENGTH, "buckling length about the weak axis");
-    BK_CALC(w, P_e, pow(pi, 2) * E * I_y / pow(L_y, 2), FORCE, "AISC 360, Appendix 8 (A-8-5)");
+    BK_CALC(w, P_e, pow(pi, 2) * E * fmin(I_x / pow(L_x, 2), I_y / pow(L_y, 2)), FORCE, "AISC 360, Appendix 8 (A-8-5)");
     BK_CALC(w, B_1, 1 / (1 - fmin(0.99, 1.6 * P_r / P_e)), NONE, "AISC 360, Appendix 8 (A-8-3), C_m = 1");
     return B_1;
 }

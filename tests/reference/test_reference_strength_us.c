@@ -100,6 +100,46 @@ START_TEST(u1_compact_section_has_its_plastic_moment)
 }
 END_TEST
 
+/* W18x50 as if welded, h / t_w 47.5: k_c 4 / sqrt(47.5) = 0.580, flange slender beyond 0.95 sqrt(0.580 29000 / 35) = 20.8 in
+ * bending and 0.64 sqrt(0.580 580) = 11.7 in compression, against 24.1 and 13.5 rolled; shear over 1.67 at once (AISC 360,
+ * Tables B4.1 and G2.1, memory). */
+START_TEST(a_welded_section_is_not_a_rolled_one)
+{
+    bk_calc c;
+    bk_section welded = w18x50;
+    welded.welded = true;
+    welded.r_m = 0;
+    bk_member m = member_of(&welded, 50 * KSI, 10 * FT), rolled = member_of(&w18x50, 50 * KSI, 10 * FT);
+    m.M_Q_Nm = rolled.M_Q_Nm = m.M_max_Nm = rolled.M_max_Nm = 10 * KIP * FT;
+    m.V_N = 1 * KIP;
+    (void)rate(method->bending, &m, &c);
+    NEAR(step(&c, "lambda_rf"), 20.83, 0.02);
+    NEAR(rate(method->shear, &m, &c).limit / KIP, 0.6 * 50 * 18 * 0.355 / 1.67, 0.01);
+    welded.b_m = 24 * IN; /* b / 2t 21.05 */
+    ck_assert(isnan(rate(method->bending, &m, &c).limit));
+    welded.b_m = 14 * IN; /* 12.28 */
+    m.N_N = 1 * KIP;
+    ck_assert(isnan(rate(method->buckling, &m, &c).limit));
+    w18x50.b_m = 24 * IN;
+    ck_assert(isfinite(rate(method->bending, &rolled, &c).limit));
+    w18x50.b_m = 14 * IN;
+    rolled.N_N = 1 * KIP;
+    ck_assert(isfinite(rate(method->buckling, &rolled, &c).limit));
+}
+END_TEST
+
+/* W18x50, 20 ft between ends held against twist, braced sideways every 5 ft: F_e = (pi2 29000 3040 / 2402 + 11200 1.24) / 840.1 =
+ * 34.5 ksi of twist, 0.658^(50 / 34.5) 50 = 27.27 ksi, 14.7 in2: 240 kip over 1.67 (AISC 360, E4-2, memory; by hand). */
+START_TEST(a_braced_strut_may_twist)
+{
+    bk_calc c;
+    bk_member m = member_of(&w18x50, 50 * KSI, 20 * FT);
+    m.buckling_z_m = 5 * FT;
+    m.N_N = 10 * KIP;
+    NEAR(rate(method->buckling, &m, &c).limit / KIP, 240.0, 0.3);
+}
+END_TEST
+
 START_TEST(c_b_of_standard_cases)
 {
     /* AISC 360, F1: point load at midspan 1.316, uniform load 1.136, end moment on one side 1.667 (all by the
@@ -325,6 +365,8 @@ int main(void)
     tcase_add_checked_fixture(t, setup, close_rules);
     tcase_add_test(t, u1_printed_lateral_torsional_buckling);
     tcase_add_test(t, u1_compact_section_has_its_plastic_moment);
+    tcase_add_test(t, a_welded_section_is_not_a_rolled_one);
+    tcase_add_test(t, a_braced_strut_may_twist);
     tcase_add_test(t, c_b_of_standard_cases);
     tcase_add_test(t, u3_w12x26_section_and_buckling);
     tcase_add_test(t, u3_bottom_flange);
