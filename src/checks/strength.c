@@ -12,6 +12,7 @@
  */
 #include "strength.h"
 
+#include <float.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -120,7 +121,7 @@ bk_rating bk_rating_not_covered(const bk_calc *c, bk_dim dim, double demand, con
 
 double bk_rating_use(bk_rating rating)
 {
-    if (isnan(rating.limit)) return (double)INFINITY;
+    if (isnan(rating.limit) || isnan(rating.demand)) return 1 + DBL_EPSILON;
     return rating.limit > 0 ? rating.demand / rating.limit : rating.demand > 0 ? 1e30 : 0;
 }
 

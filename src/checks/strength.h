@@ -152,7 +152,8 @@ typedef struct bk_rating {
 /* What a method does not rate: no limit, and why. */
 bk_rating bk_rating_not_covered(const bk_calc *c, bk_dim dim, double demand, const char *source,
                                 const char *why);
-/* Demand over limit; INFINITY where the method does not cover it, so that it is seen. */
+/* Demand over limit, to find what governs.  Where the method does not cover it, it comes before all that passes and after
+ * all that fails. */
 double bk_rating_use(bk_rating rating);
 
 typedef bk_rating bk_rate_member(bk_calc *c, const bk_member *m);

@@ -26,7 +26,8 @@ static const double pi = BK_PI;
 /* ---- the section -------------------------------------------------------------------------------- */
 
 /* EN 1993-1-1, Table 5.2, in bending about the strong axis; with `flange_only` the web is left to the caller.
- * Slendernesses are recorded as outstand and web. */
+ * Compression beside the bending lowers what is plastic to class 3, no further: class 4 under it has its effective area
+ * and, in bending alone, its whole modulus (6.3.3).  Slendernesses are recorded as outstand and web. */
 static int section_class(bk_calc *c, const bk_member *m, bool flange_only)
 {
     bk_working *w = c->w;
@@ -44,10 +45,21 @@ static int section_class(bk_calc *c, const bk_member *m, bool flange_only)
     BK_TAKE(c, r, s->welded ? sqrt(2.0) * s->a_weld_m : s->r_m, LENGTH, m->section_from);
     BK_CALC(w, outstand, ((b - t_w) / 2 - r) / t_f, NONE, "c/t of the flange");
     BK_CALC(w, web, (h - 2 * t_f - 2 * r) / t_w, NONE, "c/t of the web");
-    static const double flange_limit[3] = {9, 10, 14}, web_limit[3] = {72, 83, 124};
+    BK_TAKE(c, f_yw, m->fyw_Pa, STRESS, m->steel_from);
+    BK_CALC(w, epsilon_w, sqrt(f_235 / f_yw), NONE, "EN 1993-1-1, Table 5.2, of the web");
+    double web_limit[3] = {72, 83, 124};
+    static const double flange_limit[3] = {9, 10, 14};
+    if (!flange_only && m->N_N > 0) {
+        const double gamma = bk_design_factor(c, m);
+        BK_TAKE(c, N_k, m->N_N, FORCE, "axial force in the solved rig, compression positive");
+        BK_CALC(w, alpha_w, fmin(1, 0.5 * (1 + gamma * N_k / (web * pow(t_w, 2) * f_yw))), NONE,
+                "share of the web in compression, EN 1993-1-1, Table 5.2");
+        web_limit[0] = 396 / (13 * alpha_w - 1);
+        web_limit[1] = 456 / (13 * alpha_w - 1);
+    }
     int class = 1;
     while (class < 4 && (outstand > flange_limit[class - 1] * epsilon ||
-                         (!flange_only && web > web_limit[class - 1] * epsilon)))
+                         (!flange_only && web > web_limit[class - 1] * epsilon_w)))
         class ++;
     (void)bk_working_add(w, "class", NULL, class, BK_DIM_NONE,
                          flange_only ? "EN 1993-1-1, Table 5.2, of the flange"
@@ -178,18 +190,20 @@ static critical critical_moment(bk_calc *c, const bk_member *m)
     const bk_section *s = m->section;
     const double up = m->load_height_m;
     double C_1 = 1, C_2 = 0, length = fmin(m->hold_m, m->span_m);
+    const bk_rule *of_C_2 = NULL;
     switch (m->hold) {
     case BK_HOLD_SIMPLE:
         C_1 = C1_of_loads(c, m);
-        if (up > 0) C_2 = bk_calc_rule(c, c->rules->C2_above);
-        if (up < 0) C_2 = bk_calc_rule(c, c->rules->C2_below) * C_1 / bk_bands_factor(c->rules->C1_spread, 0);
+        if (up > 0) of_C_2 = c->rules->C2_above, C_2 = bk_calc_rule(c, of_C_2);
+        if (up < 0)
+            of_C_2 = c->rules->C2_below, C_2 = bk_calc_rule(c, of_C_2) * C_1 / bk_bands_factor(c->rules->C1_spread, 0);
         break;
     case BK_HOLD_ENDS:
         C_1 = C1_of_moments(c, m);
-        if (up > 0) C_2 = bk_calc_rule(c, c->rules->C2_ends_held);
+        if (up > 0) of_C_2 = c->rules->C2_ends_held, C_2 = bk_calc_rule(c, of_C_2);
         break;
     case BK_HOLD_UNIFORM:
-        if (up > 0) C_2 = bk_calc_rule(c, c->rules->C2_above);
+        if (up > 0) of_C_2 = c->rules->C2_above, C_2 = bk_calc_rule(c, of_C_2);
         (void)bk_working_add(w, "C_1", NULL, C_1, BK_DIM_NONE, "moment taken as uniform between the holds");
         break;
     case BK_HOLD_OVERHANG:
@@ -199,8 +213,8 @@ static critical critical_moment(bk_calc *c, const bk_member *m)
         break;
     }
     (void)bk_working_add(w, "C_2", NULL, C_2, BK_DIM_NONE,
-                         up > 0    ? c->rules->C2_above->source
-                         : C_2 > 0 ? c->rules->C2_below->source
+                         of_C_2    ? of_C_2->source
+                         : C_2 > 0 ? "overhang, safe side"
                                    : "no effect of the load's height counted");
     bk_calc_mark(c, m->section_mark);
     BK_RULE(c, E, STRESS);
@@ -363,13 +377,15 @@ static bk_rating flange_stress(bk_calc *c, const bk_member *m, const bk_wheel *w
     BK_CALC(w, s_x2, sigma + c_x2 * s_F, STRESS, "along, at the edge");
     BK_CALC(w, s_0, sqrt(pow(s_x0, 2) + pow(s_y0, 2) - s_x0 * s_y0), STRESS, "equivalent, at the web");
     BK_CALC(w, s_1, sqrt(pow(s_x1, 2) + pow(s_y1, 2) - s_x1 * s_y1), STRESS, "equivalent, under the wheel");
+    BK_CALC(w, s_x3, sigma - c_x1 * s_F, STRESS, "along, under the wheel, upper side");
+    BK_CALC(w, s_3, sqrt(pow(s_x3, 2) + pow(s_y1, 2) + s_x3 * s_y1), STRESS, "equivalent, under the wheel, upper side");
     BK_CALC(w, s_2, fabs(s_x2), STRESS, "equivalent, at the edge");
     BK_TAKE(c, near_end, wheel->end_m < s->b_m ? 1 : 0, NONE,
             "1: wheel within b of the beam's unstiffened end");
     BK_CALC(w, s_end, near_end * (5.6 - 3.225 * mu - 2.8 * pow(mu, 3)) * s_F, STRESS,
             "EN 1993-6, 5.8, across, at the end");
     BK_CALC(w, s_most,
-            fmax(fmax(fmax(s_0, s_1), fmax(s_2, s_end)),
+            fmax(fmax(fmax(s_0, fmax(s_1, s_3)), fmax(s_2, s_end)),
                  fmax(fmax(fabs(s_x0), fabs(s_y0)), fmax(fabs(s_x1), fabs(s_y1)))),
             STRESS, "EN 1993-6, 7.5, the greatest");
     BK_CALC(w, s_Rd, f_y / gamma_Mser, STRESS, "EN 1993-6, 7.5");
@@ -486,7 +502,7 @@ static double effective_area(bk_calc *c, const bk_member *m)
 {
     bk_working *w = c->w;
     const bk_section *s = m->section;
-    const double epsilon = sqrt(235e6 / m->fy_Pa), root = s->welded ? sqrt(2.0) * s->a_weld_m : s->r_m;
+    const double epsilon = sqrt(235e6 / m->fyw_Pa), root = s->welded ? sqrt(2.0) * s->a_weld_m : s->r_m;
     const double d = s->h_m - 2 * s->tf_m - 2 * root;
     BK_TAKE(c, A, s->area_m2, AREA, m->section_from);
     if (d / s->tw_m <= 42 * epsilon) {
@@ -501,18 +517,39 @@ static double effective_area(bk_calc *c, const bk_member *m)
     return A_eff;
 }
 
-/* N_b,Rd about one axis; L over i, imperfection. */
-static double buckling_about(bk_calc *c, double length_m, double radius_m, const bk_rule *imperfection,
-                             double N_Rk, double A_share, double f_y, const char *axis)
+/* Euler load about one axis; recorded as N_cr. */
+static double euler_load(bk_calc *c, double length_m, double inertia_m4, const char *axis)
 {
     bk_working *w = c->w;
     BK_RULE(c, E, STRESS);
-    BK_RULE(c, gamma_M1, NONE);
     BK_TAKE(c, L_cr, length_m, LENGTH, axis);
-    BK_TAKE(c, i, radius_m, LENGTH, axis);
+    BK_TAKE(c, I, inertia_m4, INERTIA, axis);
+    BK_CALC(w, N_cr, pow(pi, 2) * E * I / pow(L_cr, 2), FORCE, axis);
+    return N_cr;
+}
+
+/* Critical load of twisting, held against twist at the ends; recorded as N_cr. */
+static double twist_load(bk_calc *c, const bk_member *m)
+{
+    bk_working *w = c->w;
+    const bk_section *s = m->section;
+    BK_RULE(c, E, STRESS);
+    BK_RULE(c, G, STRESS);
+    BK_TAKE(c, L_T, m->hold_m, LENGTH, "between holds against twist");
+    BK_TAKE(c, I_t, s->It_m4, INERTIA, m->section_from);
+    BK_TAKE(c, I_w, s->Iw_m6, WARPING, m->section_from);
+    BK_TAKE(c, i_02, (s->Iy_m4 + s->Iz_m4) / s->area_m2, AREA, "polar radius, squared");
+    BK_CALC(w, N_cr, (G * I_t + pow(pi, 2) * E * I_w / pow(L_T, 2)) / i_02, FORCE, "twist, EN 1993-1-1, 6.3.1.4");
+    return N_cr;
+}
+
+/* N_b,Rd of one way to buckle, by its critical load and imperfection. */
+static double buckling_of(bk_calc *c, double N_cr, const bk_rule *imperfection, double N_Rk, const char *way)
+{
+    bk_working *w = c->w;
+    BK_RULE(c, gamma_M1, NONE);
     BK_TAKE(c, alpha, bk_calc_rule(c, imperfection), NONE, imperfection->source);
-    BK_TAKE(c, A_eff_A, A_share, NONE, "effective over whole area");
-    BK_CALC(w, lambda, L_cr / i * sqrt(A_eff_A) / (pi * sqrt(E / f_y)), NONE, "EN 1993-1-1, 6.3.1.3");
+    BK_CALC(w, lambda, sqrt(N_Rk / N_cr), NONE, way);
     const double chi = reduction(c, lambda, alpha, 0.2, 1);
     BK_CALC(w, N_b, chi * N_Rk / gamma_M1, FORCE, "EN 1993-1-1, 6.3.1.1 (6.47)");
     return N_b;
@@ -546,11 +583,13 @@ static strut strut_of(bk_calc *c, const bk_member *m)
                                        : (thick ? r->alpha_d : r->alpha_c);
     const double A_eff = effective_area(c, m);
     BK_CALC(w, N_Rk, A_eff * f_y, FORCE, "EN 1993-1-1, 6.2.4");
-    const double share = A_eff / s->area_m2;
-    BK_TAKE(c, N_b_y, buckling_about(c, m->buckling_y_m, s->iy_m, about_y, N_Rk, share, f_y, "strong axis"),
-            FORCE, "N_b of the strong axis");
-    BK_TAKE(c, N_b_z, buckling_about(c, m->buckling_z_m, s->iz_m, about_z, N_Rk, share, f_y, "weak axis"),
-            FORCE, "N_b of the weak axis");
+    const double of_y = euler_load(c, m->buckling_y_m, s->Iy_m4, "strong axis");
+    BK_TAKE(c, N_b_y, buckling_of(c, of_y, about_y, N_Rk, "EN 1993-1-1, 6.3.1.3, strong axis"), FORCE,
+            "N_b of the strong axis");
+    const double of_z = euler_load(c, m->buckling_z_m, s->Iz_m4, "weak axis");
+    const double of_z_or_twist = fmin(of_z, twist_load(c, m));
+    BK_TAKE(c, N_b_z, buckling_of(c, of_z_or_twist, about_z, N_Rk, "EN 1993-1-1, 6.3.1.3 and 6.3.1.4, weak axis or twist"),
+            FORCE, "N_b of the weak axis, or of twist");
     BK_CALC(w, N_b_Rd, fmin(N_b_y, N_b_z), FORCE, "the lesser");
     out.n_y = N / N_b_y;
     out.n_z = N / N_b_z;
@@ -585,8 +624,8 @@ static bk_rating strut_interaction(bk_calc *c, const bk_member *m)
     BK_TAKE(c, n_z, s.n_z, NONE, "N over the resistance about the weak axis");
     BK_CALC(w, k_yy, 1 + 0.8 * n_y, NONE, "EN 1993-1-1, Table B.1, upper bound, C_my = 1");
     BK_CALC(w, k_zz, 1 + 1.4 * n_z, NONE, "EN 1993-1-1, Table B.1, upper bound, C_mz = 1");
-    BK_CALC(w, about_y, n_y + k_yy * M_y / M_b_Rd + 0.6 * k_zz * M_z / M_z_Rd, NONE,
-            "EN 1993-1-1, 6.3.3 (6.61)");
+    BK_TAKE(c, k_yz, (resistance.class <= 2 ? 0.6 : 1) * k_zz, NONE, "EN 1993-1-1, Table B.1");
+    BK_CALC(w, about_y, n_y + k_yy * M_y / M_b_Rd + k_yz * M_z / M_z_Rd, NONE, "EN 1993-1-1, 6.3.3 (6.61)");
     BK_CALC(w, about_z, n_z + M_y / M_b_Rd + k_zz * M_z / M_z_Rd, NONE,
             "EN 1993-1-1, 6.3.3 (6.62), k_zy = 1");
     BK_CALC(w, utilisation, fmax(about_y, about_z), NONE, "the greater");

@@ -629,6 +629,21 @@ START_TEST(tolerances_raise_the_forces_of_a_spreader)
 }
 END_TEST
 
+/* What fails governs before what is not rated, and that before what passes. */
+START_TEST(order_of_what_governs)
+{
+    const double fails = bk_rating_use((bk_rating){1.01, 1, BK_DIM_NONE, "", NULL, BK_MARK_USER}),
+                 full = bk_rating_use((bk_rating){1, 1, BK_DIM_NONE, "", NULL, BK_MARK_USER}),
+                 nothing_allowed = bk_rating_use((bk_rating){1, 0, BK_DIM_NONE, "", NULL, BK_MARK_USER}),
+                 not_covered = bk_rating_use((bk_rating){5, NAN, BK_DIM_NONE, "", NULL, BK_MARK_USER}),
+                 not_known = bk_rating_use((bk_rating){NAN, 1, BK_DIM_NONE, "", NULL, BK_MARK_USER});
+    ck_assert_double_gt(fails, not_covered);
+    ck_assert_double_gt(nothing_allowed, fails);
+    ck_assert_double_gt(not_covered, full);
+    ck_assert_double_eq(not_known, not_covered);
+}
+END_TEST
+
 START_TEST(spreader_too_slender)
 {
     hang_it(SPREADER("ipe/100", "")); /* i_z 1.24 cm: N_b,Rd about 17 kN under 2 * 30 kN */
@@ -701,6 +716,7 @@ int main(void)
     tcase_add_test(t, recording_changes_no_figure);
     tcase_add_test(t, spreader_by_hand);
     tcase_add_test(t, tolerances_raise_the_forces_of_a_spreader);
+    tcase_add_test(t, order_of_what_governs);
     tcase_add_test(t, spreader_too_slender);
     tcase_add_test(t, lifting_beam_by_hand);
     tcase_add_test(t, a_load_beside_the_web_twists);
