@@ -15,8 +15,9 @@ typedef struct candidate {
 } candidate;
 
 /* Distance from the trolley's wheels to the nearest wheel of another that may come near; INFINITY when none
- * may. */
-static double nearest_neighbour(const bk_beam *beam, size_t train, double within, double *n_within)
+ * may.  Adds to *n_within those of the other that may stand within that distance. */
+static double nearest_neighbour(const bk_runway_job *job, const bk_beam *beam, size_t train, double within,
+                                double *n_within)
 {
     double nearest = INFINITY;
     const bk_beam_train *own = &beam->trains[train];
@@ -26,8 +27,10 @@ static double nearest_neighbour(const bk_beam *beam, size_t train, double within
         const double apart =
             fmax(other->from_m + other->offset_m[0] - (own->to_m + own->offset_m[own->n_lines - 1]),
                  own->from_m + own->offset_m[0] - (other->to_m + other->offset_m[other->n_lines - 1]));
-        nearest = fmin(nearest, fmax(0, apart));
-        if (fmax(0, apart) <= within) *n_within += 1;
+        const double first = fmax(0, apart), at_one_place = job->plan->trolleys[job->runway->first_trolley + i].wheels / 2;
+        nearest = fmin(nearest, first);
+        if (first <= within) *n_within += other->n_lines > 1 ? 1 : at_one_place;
+        if (other->n_lines > 1 && first + other->offset_m[1] - other->offset_m[0] <= within) *n_within += 1;
     }
     return nearest;
 }
@@ -61,7 +64,7 @@ static void wheels_of(const bk_runway_job *job, const bk_load_case *in, size_t t
         next = 0;
         superposed = trolley->wheels / 2;
     }
-    next = fmin(next, nearest_neighbour(in->beam, train, within, &superposed));
+    next = fmin(next, nearest_neighbour(job, in->beam, train, within, &superposed));
     candidate one = {.member = job->steel, .in = in, .at = &in->worst->moment_max};
     one.member.state = in->state;
     one.wheel = (bk_wheel){.force_N = fmax(t->loaded_N, t->empty_N) / trolley->wheels,

@@ -197,9 +197,8 @@ static bk_status spectrum(const bk_plan *plan, const bk_hoist *hoist, const bk_t
     if (!out->hook_block_counted)
         *hook = 0;
     out->spectrum_assumed = !hoist->duty.n_loads;
-    out->spectrum_factor =
-        out->spectrum_assumed ? bk_hoist_km(&full, 1, 0, w)
-                              : bk_hoist_km(plan->duty_loads + hoist->duty.first_load, hoist->duty.n_loads, *hook, w);
+    out->spectrum_factor = bk_hoist_km(out->spectrum_assumed ? &full : plan->duty_loads + hoist->duty.first_load,
+                                       out->spectrum_assumed ? 1 : hoist->duty.n_loads, *hook, w);
     BK_GIVEN(w, k_m, out->spectrum_factor, NONE, "load spectrum factor");
     BK_CALC(w, k, cbrt(k_m), NONE, "cubic mean, FEM 9.511; mean effective load factor");
     out->cubic_mean_k = k;
@@ -210,6 +209,14 @@ static bk_status spectrum(const bk_plan *plan, const bk_hoist *hoist, const bk_t
     out->spectrum_class = (*l_iso)->name;
     out->spectrum_class_fem = (*l_fem)->name;
     return BK_OK;
+}
+
+/* Beyond full load every doubling of km asks for one group more, as from class to class. */
+static size_t beyond_classes(double km)
+{
+    size_t steps = 0;
+    while (km > 1 + 1e-9 && steps < 16) km /= 2, steps++;
+    return steps;
 }
 
 /* M = T + L - 2 with T0 the first time class and L1 the first spectrum class: as places in their tables,
@@ -240,8 +247,9 @@ static bk_status needed_group(const bk_hoist *hoist, bk_tables *tables, const bk
     out->time_class_iso = t->name;
     out->time_class_fem = bk_hoist_text(t, "fem");
     out->time_source = t->source;
-    const bk_row *iso = group_of(groups, place_of(t), place_of(l_iso)),
-                 *fem = group_of(groups, place_of(t), place_of(l_fem));
+    const size_t over = beyond_classes(out->spectrum_factor);
+    const bk_row *iso = group_of(groups, place_of(t), place_of(l_iso) + over),
+                 *fem = group_of(groups, place_of(t), place_of(l_fem) + over);
     out->group_needed_iso = iso ? iso->name : NULL;
     out->group_needed_fem = fem ? bk_hoist_text(fem, "fem") : NULL;
     out->no_group_is_enough = !iso || !fem;

@@ -246,6 +246,16 @@ static void hoist_notes(reader *r)
     }
 }
 
+/* A hook that may stand off makes its line so much longer or shorter. */
+static void level_of_hook(reader *r, bk_line *line)
+{
+    const bk_hoist *hoist = &r->hoists[line->hoist];
+    line->length_m.tol += hoist->level_m;
+    if (line->length_m.tol > 0 && line->length_m.tol >= line->length_m.v)
+        complain(r, line->place, BK_E_TOLERANCE, "the level of hoist \"%s\" and the line's own tolerance are as much as its length",
+                 hoist->name);
+}
+
 void derive(reader *r)
 {
     place_anchors(r);
@@ -265,7 +275,7 @@ void derive(reader *r)
         bk_line *line = &r->lines[i];
         if (isnan(line->mass_kg)) weighs_nothing(r, &weightless, line->first_part, line->n_parts);
         line_masses(r, line);
-        if (line->hoist != BK_NONE) line->length_m.tol += r->hoists[line->hoist].level_m;
+        if (line->hoist != BK_NONE) level_of_hook(r, line);
     }
     double weight = total_weight(r);
     for (size_t i = 0; i < r->plan->n_lines; i++) {

@@ -135,6 +135,9 @@ static void default_tolerances(reader *r, const bk_yaml *map, bk_body *body)
     if (body->mass_by != BK_BY_NOTHING && body->mass_kg.tol <= 0) {
         double tol = rule_tolerance(r, "mass", BK_DIM_MASS, body->mass_by, bk_yaml_get(map, "mass_source")->place, &share);
         body->mass_kg.tol = share ? tol * body->mass_kg.v : tol;
+        if (body->mass_kg.tol >= body->mass_kg.v)
+            complain(r, bk_yaml_get(map, "mass_source")->place, BK_E_RULE,
+                     "the rule set's tolerance of a mass so known is as large as the mass itself");
         body->mass_tol_assumed = true;
     }
     bk_vec3 t = body->cog_m.tol;

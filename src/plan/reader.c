@@ -669,10 +669,14 @@ bool read_row(reader *r, const bk_yaml *node, const bk_key_map *keys, bk_place p
     if (base) ok = take_row(r, base, keys, out, from);
     if (!read_map(r, node, keys, place, out)) return false;
     from->inline_map = node;
+    /* these say whose figures they are, or what the piece does here; all else changes what the row states */
+    static const char *const beside[] = {"part", "source", "mark", "duty", "level", "clear"};
     bool changed = false;
     for (size_t i = 0; i < node->n; i++) {
-        const bk_key *key = key_of(keys, node->pairs[i].key);
-        changed |= key && key->kind != BK_KEY_REFERENCE && key->kind != BK_KEY_TEXT;
+        bool is_beside = !key_of(keys, node->pairs[i].key);
+        for (size_t k = 0; k < sizeof beside / sizeof *beside; k++)
+            is_beside |= !strcmp(node->pairs[i].key, beside[k]);
+        changed |= !is_beside;
     }
     if (from->row && changed) {
         const char *source = bk_arena_printf(r->arena, "%s, changed in the plan", from->source);

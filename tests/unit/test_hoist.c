@@ -392,6 +392,25 @@ START_TEST(half_of_it_stated)
 }
 END_TEST
 
+/* A heavy hook counts: full load with a tenth of it in the block is km 1.1^3 = 1.331, past the last class of the spectrum: one
+ * group above that of 1. */
+START_TEST(a_heavy_hook_asks_for_the_next_group)
+{
+    bench b;
+    demo(&b, "en");
+    work(&b);
+    b.hoist.duty.n_loads = 0;
+    b.hoist.duty.hours_per_day = 1;
+    bench_duty(&b);
+    const char light = b.duty.group_needed_iso[1];
+    b.hoist.hook_mass_kg = 0.1 * b.hoist.rated_N / BK_STANDARD_GRAVITY_M_PER_S2;
+    bench_duty(&b);
+    ck_assert_double_eq_tol(b.duty.spectrum_factor, 1.331, 1e-12);
+    ck_assert_int_eq(b.duty.group_needed_iso[1], light + 1);
+    bench_close(&b);
+}
+END_TEST
+
 /* Between Km 0.5 and k 0.8 the two standards part: 15 h a day, k 0.798 is T7 with L4, beyond M8, and V4 with
  * L3, 5m. */
 START_TEST(one_standard_has_a_group_the_other_none)
@@ -801,6 +820,7 @@ int main(void)
     tcase_add_test(duty, second_hoist_of_a_plan);
     tcase_add_test(duty, half_of_it_stated);
     tcase_add_test(duty, one_standard_has_a_group_the_other_none);
+    tcase_add_test(duty, a_heavy_hook_asks_for_the_next_group);
     tcase_add_test(duty, what_is_missing);
     tcase_add_test(duty, no_duty_is_no_duty);
     tcase_add_test(duty, unknown_group);

@@ -487,6 +487,8 @@ static const mistake mistakes[] = {
      "supports: @[]", BK_E_VALUE, "at least one support"},
     {"travel: [0.3 m, 5.2 m]", "travel: @[5.2 m, 0.3 m]", BK_E_VALUE, "backwards"},
     {"travel: [0.3 m, 5.2 m]", "travel: [0.3 m, @13 m]", BK_E_VALUE, "leaves the beam"},
+    {"  drop: {from: master, to: hook, hoist: main, length: 2.1 m}",
+     "  @drop: {from: master, to: hook, hoist: main, length: 12 mm}", BK_E_TOLERANCE, "level of hoist"},
     {"      t3: {load: 32 kN, travel: [8 m, 9 m], ", "      @t3: {load: 32 kN, ", BK_E_MISSING_KEY,
      "\"travel\""},
     {"      t3: {load: 32 kN, ", "      @t3: {", BK_E_MISSING_KEY, "\"hoist\" or \"load\""},
@@ -880,18 +882,37 @@ START_TEST(what_a_bare_plan_means)
 }
 END_TEST
 
+/* A row's own figures stay the row's, whatever work it does here; a word that changes what it is rated by is a change. */
+START_TEST(a_row_that_is_changed_is_said)
+{
+    static const char text[] = "becket: 1\n"
+                               "bodies: {load: {mass: 1 t, cog: 0 0 0 m, points: {a: 0 0 1 m}}}\n"
+                               "anchors: {hook: {at: 0 0 4 m}}\n"
+                               "lines: {l: {from: hook, to: load.a, parts: [{part: chain-en818-4/10, material: polyester}]}}\n"
+                               "hoists: {a: {part: hoist-demo/2t, level: ± 5 mm, duty: {cycles_per_hour: 12}},\n"
+                               "         b: {part: hoist-demo/2t, chain_grade: T}}\n";
+    bk_status status = parse(text);
+    print_errors();
+    ck_assert_int_eq(status, BK_OK);
+    ck_assert_ptr_null(strstr(plan->hoists[0].source, "changed"));
+    ck_assert_ptr_nonnull(strstr(plan->hoists[1].source, "changed in the plan"));
+    ck_assert_ptr_nonnull(strstr(plan->parts[plan->lines[0].first_part].source, "changed in the plan"));
+    ck_assert_int_ge(plan->parts[plan->lines[0].first_part].mark, BK_MARK_USER); /* the least sure of row and plan */
+}
+END_TEST
+
 /* ---- lists of keys ------------------------------------------------------------------------------ */
 
 START_TEST(lists_of_keys_are_whole)
 {
-    static const char *const of_contract[] = {"becket",  "title", "rules",  "units",   "bodies", "rings",
+    static const char *const promised[] = {"becket",  "title", "rules",  "units",   "bodies", "rings",
                                               "anchors", "lines", "hoists", "runways", "dynamic"};
     ck_assert_str_eq(bk_plan_keys_at(0)->name, "plan");
-    for (size_t i = 0; i < sizeof of_contract / sizeof *of_contract; i++) {
+    for (size_t i = 0; i < sizeof promised / sizeof *promised; i++) {
         bool there = false;
         for (size_t k = 0; k < bk_plan_keys("plan")->n; k++)
-            there |= !strcmp(bk_plan_keys("plan")->keys[k].name, of_contract[i]);
-        ck_assert_msg(there, "%s", of_contract[i]);
+            there |= !strcmp(bk_plan_keys("plan")->keys[k].name, promised[i]);
+        ck_assert_msg(there, "%s", promised[i]);
     }
     ck_assert_ptr_null(bk_plan_keys("nothing"));
     for (size_t m = 0; bk_plan_keys_at(m); m++) {
@@ -932,6 +953,7 @@ int main(void)
     tcase_add_test(tc, take_off_beside_a_stated_mass);
     tcase_add_test(tc, take_off_mistakes);
     tcase_add_test(tc, what_a_bare_plan_means);
+    tcase_add_test(tc, a_row_that_is_changed_is_said);
     tcase_add_test(tc, lists_of_keys_are_whole);
     suite_add_tcase(suite, tc);
     SRunner *runner = srunner_create(suite);
