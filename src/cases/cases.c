@@ -154,26 +154,45 @@ static bool same_subject(bk_change a, bk_change b)
     return group[a.kind] == group[b.kind] && a.index == b.index;
 }
 
+/* A sentence that grows by doubling: there may be a thousand tolerances. */
+typedef struct sentence {
+    bk_arena *arena;
+    char *text; /* NULL when memory was out */
+    size_t n, room;
+} sentence;
+
+static void say(sentence *s, const char *words)
+{
+    const size_t more = strlen(words);
+    if (!s->text) return;
+    if (s->n + more >= s->room) {
+        char *wider = bk_arena_alloc(s->arena, 2 * (s->n + more) + 1, 1);
+        if (wider) memcpy(wider, s->text, s->n);
+        s->text = wider;
+        s->room = 2 * (s->n + more) + 1;
+        if (!wider) return;
+    }
+    memcpy(s->text + s->n, words, more + 1);
+    s->n += more;
+}
+
 const char *bk_cases_say(const bk_plan *plan, const bk_case *which, bk_arena *arena)
 {
-    const char *said = NULL;
+    sentence s = {.arena = arena, .text = bk_arena_strndup(arena, "", 0), .room = 1};
     const bk_change *last = NULL;
     for (size_t i = 0; which && i < which->n; i++) {
         const bk_change *change = &which->changes[i];
         if (change->amount == 0 && change->kind != BK_CHANGE_LOSE_LINE)
             continue;
-        const char *how_much = amount(plan, *change, arena), *of = subject(plan, *change, arena);
+        const bool again = last && same_subject(*last, *change);
+        const char *how_much = amount(plan, *change, arena), *of = again ? "" : subject(plan, *change, arena);
         if (!how_much || !of)
             return NULL;
-        if (!said)
-            said = bk_arena_printf(arena, "%s %s", of, how_much);
-        else if (same_subject(*last, *change))
-            said = bk_arena_printf(arena, "%s and %s", said, how_much);
-        else
-            said = bk_arena_printf(arena, "%s, %s %s", said, of, how_much);
-        if (!said)
-            return NULL;
+        if (last) say(&s, again ? " and " : ", ");
+        say(&s, of);
+        if (!again) say(&s, " ");
+        say(&s, how_much);
         last = change;
     }
-    return said ? said : "as drawn";
+    return last ? s.text : "as drawn";
 }

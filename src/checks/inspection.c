@@ -116,13 +116,10 @@ static void judge(const bk_check_input *in, bk_findings *out, const bk_inspectio
             BK_CALC(w, length_share, length / size_new, NONE, "greatest change whatever the share");
             f.limit = length_share;
         }
-    } else if (m->is_angle) {
-        f.dim = BK_DIM_ANGLE;
-        f.demand = m->amount;
-        f.limit = angle;
     } else {
+        f.dim = m->is_angle ? BK_DIM_ANGLE : BK_DIM_NONE;
         f.demand = m->amount;
-        f.limit = isfinite(count) ? count : share;
+        f.limit = m->is_angle ? angle : isfinite(count) ? count : share;
     }
     f.nominal_demand = f.demand;
     /* a limit is the first figure that condemns a count of wires, and the last that is kept of a size */
@@ -132,7 +129,12 @@ static void judge(const bk_check_input *in, bk_findings *out, const bk_inspectio
     }
     const char *verdict = f.demand > f.limit || (isfinite(count) && f.demand >= f.limit) ? "DISCARD" : "keep";
     f.note = verdict;
-    if (m->sized) {
+    if (!isfinite(f.limit)) {
+        f.note = isfinite(angle)                         ? "this limit is an angle, such as 4 deg"
+                 : isfinite(count)                       ? "this limit is a count, such as 3"
+                 : isfinite(share) || isfinite(length) ? "this limit is of a size: {new: 30 mm, measured: 32 mm}"
+                                                         : "the table states no figure here: a qualified person decides";
+    } else if (m->sized) {
         char by[40], found[40], most[40];
         bk_quantity_print(by, sizeof by, change_of(m, grows(m->key)), BK_DIM_LENGTH, in->plan->units, 3);
         f.note = bk_arena_printf(out->arena, "%s: changed by %s, %s %% of the size when new; %s %% is allowed", verdict, by,

@@ -255,6 +255,11 @@ START_TEST(editions_disagree_about_a_hook)
     ck_assert_int_eq(b.status, BK_E_KIND);
     ck_assert_ptr_nonnull(strstr(b.errors->at[0].text, "throat: want {new: 30 mm, measured: 32 mm}"));
     bench_close(&b);
+    /* and forgets the degrees: nothing is judged, and nothing is to be kept */
+    bench_open(&b, HEAD "inspect: {main hook: {what: hook, twist: 4}}\n");
+    ck_assert_str_eq(bench_find(&b, "inspect.twist", "main hook", NULL)->note, "this limit is an angle, such as 4 deg");
+    ck_assert_int_eq(b.a->verdict, BK_VERDICT_INCOMPLETE);
+    bench_close(&b);
 }
 END_TEST
 
