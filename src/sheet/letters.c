@@ -124,7 +124,7 @@ static char *made_safe(const char *raw)
     char *valid = g_utf8_make_valid(raw, -1);
     GString *out = g_string_sized_new(strlen(valid) + 8);
     for (const char *at = valid; *at;) {
-        const char *end = at;
+        const char *end;
         if (FRIBIDI_IS_RTL(fribidi_get_bidi_type(g_utf8_get_char(at))) && !unsafe(g_utf8_get_char(at))) {
             end = group_end(at);
             g_string_append_unichar(out, 0x2068);

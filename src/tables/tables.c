@@ -115,7 +115,7 @@ static bk_status read_file(bk_tables *t, bk_shelf_file *file, bk_errors *errors)
     bk_form form = {.arena = t->arena, .errors = errors, .status = BK_OK};
     if (file->rules) {
         *rules = (bk_rules){.name = file->name, .table = table};
-        status = bk_rules_read(&form, root, base ? base->set : NULL, rules);
+        (void)bk_rules_read(&form, root, base ? base->set : NULL, rules); /* its status is the form's */
         file->set = rules;
         file->table = rules->table;
         file->above_hook = bk_yaml_get(root, "above_hook");
