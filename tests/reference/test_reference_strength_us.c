@@ -353,8 +353,31 @@ START_TEST(noncompact_flange)
     bk_member m = member_of(&wide, 50 * KSI, 5 * FT);
     m.M_Q_Nm = 1e3;
     NEAR(rate(method->bending, &m, &c).limit * 1.67 / KIP / IN, 5118.5, 1);
+    /* F6, the same share of the way: 1820 - (1820 - 0.7 * 50 * 24) 0.19073 = 1633.1 kip-in */
+    m.lateral_N = 1e3;
+    (void)rate(method->interaction, &m, &c);
+    NEAR(step(&c, "M_nz") / KIP / IN, 1633.1, 0.5);
     wide.tf_m = 0.2 * IN; /* 30: slender, said */
     ck_assert(isnan(rate(method->bending, &m, &c).limit));
+}
+END_TEST
+
+START_TEST(strut_with_bending)
+{
+    /* AISC 360, H1-1 and Appendix 8 (memory), by hand. W12x26, F_y 36, 10 ft, held each 3 ft (under L_p = 75 in): M_cx =
+     * 36 * 37.2/1.67 = 801.9, M_cz = 36 * 8.17/1.67 = 176.1 kip-in, P_c 118.3 kip as above, P_e = pi^2 29000 17.3/120^2
+     * = 343.9 kip; bending 20 and 2 kip-ft: 240/801.9 + 24/176.1 = 0.43558 */
+    bk_calc c;
+    bk_member m = member_of(&w12x26, 36 * KSI, 10 * FT);
+    m.hold_m = 3 * FT;
+    m.M_Q_Nm = 20 * KIP * FT;
+    m.M_z_Nm = -2 * KIP * FT;
+    m.N_N = 40 * KIP; /* 0.338 of P_c: 0.33812 + 8/9 * 0.43558/(1 - 1.6 * 40/343.9) */
+    NEAR(rate(method->strut_interaction, &m, &c).demand, 0.8138, 0.0005);
+    m.N_N = 10 * KIP; /* under a fifth: 0.04227 + 0.43558/(1 - 16/343.9) */
+    NEAR(rate(method->strut_interaction, &m, &c).demand, 0.4991, 0.0005);
+    m.N_N = -10 * KIP; /* tension, P_c = 36 * 7.65/1.67 = 164.9: 0.03032 + 0.43558 */
+    NEAR(rate(method->strut_interaction, &m, &c).demand, 0.4659, 0.0005);
 }
 END_TEST
 
@@ -376,6 +399,7 @@ int main(void)
     tcase_add_loop_test(t, overhang_stays_under_eigenvalues, 0, (int)(sizeof overhangs / sizeof *overhangs));
     tcase_add_test(t, struts);
     tcase_add_test(t, noncompact_flange);
+    tcase_add_test(t, strut_with_bending);
     suite_add_tcase(suite, t);
     return run(suite);
 }

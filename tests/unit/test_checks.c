@@ -231,6 +231,79 @@ START_TEST(eyebolt_sees_the_direction)
 }
 END_TEST
 
+/* Whether the finding that rests on that row says keep. */
+static bool kept(const char *gear, const char *row)
+{
+    char plan[400];
+    bench b;
+    snprintf(plan, sizeof plan, HEAD "inspect: {gear: {%s}}\n", gear);
+    bench_open(&b, plan);
+    ck_assert_int_eq(b.status, BK_OK);
+    for (size_t i = 0; i < b.a->findings->n; i++) {
+        const bk_finding *f = &b.a->findings->at[i];
+        if (strcmp(f->part, row) != 0) continue;
+        const bool passes = f->passes;
+        ck_assert(strncmp(f->note, passes ? "keep" : "DISCARD", passes ? 4 : 7) == 0);
+        ck_assert(passes || b.a->verdict == BK_VERDICT_FAIL);
+        bench_close(&b);
+        return passes;
+    }
+    ck_abort_msg("%s: no finding by %s", gear, row);
+    return false;
+}
+
+/* Each kind of limit on both sides of it.  WAC 296-24-29425 (read): ten broken wires in a lay, five in a strand; WAC 296-155-55800
+ * Table 12 (read): a hook by 5 % and no more than 1/4 in, no twist; Michigan R 408.14923 (read): a 1/2 in link at 25/64 in
+ * (9.92 mm); EN 818-6 (memory): links 10 %, elongation 5 %. */
+START_TEST(worn_gear_on_both_sides_of_its_limit)
+{
+    ck_assert(kept("what: wire rope sling, wires_in_lay: 9", "discard-limits/rope-sling-wires-lay"));
+    ck_assert(!kept("what: wire rope sling, wires_in_lay: 10", "discard-limits/rope-sling-wires-lay"));
+    ck_assert(kept("what: wire rope sling, wires_in_strand: 4", "discard-limits/rope-sling-wires-strand"));
+    ck_assert(!kept("what: wire rope sling, wires_in_strand: 7", "discard-limits/rope-sling-wires-strand"));
+    ck_assert(kept("what: hook, throat: {new: 203 mm, measured: 209 mm}", "discard-limits/hook-throat-us"));
+    ck_assert(!kept("what: hook, throat: {new: 203 mm, measured: 210 mm}", "discard-limits/hook-throat-us")); /* 3.4 %, 7 mm */
+    ck_assert(kept("what: hook, throat: {new: 203 mm, measured: 210 mm}", "discard-limits/hook-throat-en1677"));
+    ck_assert(kept("what: hook, twist: 0 deg", "discard-limits/hook-twist-us"));
+    ck_assert(!kept("what: hook, twist: 1 deg", "discard-limits/hook-twist-us"));
+    ck_assert(kept("what: chain sling, diameter: {new: 12.7 mm, measured: 11.5 mm}", "discard-limits/chain-sling-diameter-en818-6"));
+    ck_assert(!kept("what: chain sling, diameter: {new: 12.7 mm, measured: 11.4 mm}", "discard-limits/chain-sling-diameter-en818-6"));
+    ck_assert(kept("what: chain sling, diameter: {new: 12.7 mm, measured: 9.95 mm}", "discard-chain-min-size/1/2"));
+    ck_assert(!kept("what: chain sling, diameter: {new: 12.7 mm, measured: 9.9 mm}", "discard-chain-min-size/1/2"));
+    ck_assert(kept("what: chain sling, length: {new: 480 mm, measured: 503 mm}", "discard-limits/chain-sling-elongation-en818-6"));
+    ck_assert(!kept("what: chain sling, length: {new: 480 mm, measured: 505 mm}", "discard-limits/chain-sling-elongation-en818-6"));
+}
+END_TEST
+
+/* Each mistake of one who writes down what he measured, and what he is told. */
+START_TEST(mistakes_of_an_inspection)
+{
+    static const struct {
+        const char *gear, *told;
+        bk_status status;
+    } all[] = {
+        {"what: hok, twist: 1 deg", "nearest: hook", BK_E_WORD},
+        {"what: hook, throt: {new: 30 mm, measured: 31 mm}", "nearest: throat", BK_E_UNKNOWN_KEY},
+        {"what: hook", "nothing is measured on it", BK_E_MISSING_KEY},
+        {"what: hook, throat: {new: 30 mm}", "want new and measured sizes, both over 0", BK_E_MISSING_KEY},
+        {"what: hook, throat: {new: 0 mm, measured: 31 mm}", "both over 0", BK_E_MISSING_KEY},
+        {"what: hook, throat: {new: 30 mm, now: 31 mm}", "want new and measured", BK_E_UNKNOWN_KEY},
+        {"what: hook, throat: {new: 30 mm, measured: 31 kg}", "kg", BK_E_UNIT},
+        {"what: hook, throat: {new: [30 mm], measured: 31 mm}", "want one length", BK_E_KIND},
+        {"what: hook, throat: [30 mm]", "for a size, a number for a count, or an angle", BK_E_KIND},
+    };
+    for (size_t i = 0; i < sizeof all / sizeof *all; i++) {
+        char plan[400];
+        bench b;
+        snprintf(plan, sizeof plan, HEAD "inspect: {gear: {%s}}\n", all[i].gear);
+        bench_open(&b, plan);
+        ck_assert_int_eq(b.status, all[i].status);
+        ck_assert_msg(strstr(b.errors->at[0].text, all[i].told) != NULL, "%s: told %s", all[i].gear, b.errors->at[0].text);
+        bench_close(&b);
+    }
+}
+END_TEST
+
 /* A hook opened from 30 to 32.4 mm, 8 %: EN 1677 (memory) allows 10 %, WAC 296-155-55800 Table 12 (read) 5 %: the
  * stricter decides, both are shown. */
 START_TEST(editions_disagree_about_a_hook)
@@ -730,6 +803,8 @@ int main(void)
     tcase_add_test(t, people_and_heat);
     tcase_add_test(t, eyebolt_sees_the_direction);
     tcase_add_test(t, editions_disagree_about_a_hook);
+    tcase_add_test(t, worn_gear_on_both_sides_of_its_limit);
+    tcase_add_test(t, mistakes_of_an_inspection);
     tcase_add_test(t, spreader_is_gear_too);
     tcase_add_test(t, legs_over_a_spreader_lift_the_load);
     tcase_add_test(t, eyes_and_clamps_of_the_structure_stand_plumb);
