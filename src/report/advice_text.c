@@ -37,8 +37,7 @@ void bk_advice_largest(bk_text *t, const bk_assessment *a, const bk_advice *advi
         text = bk_arena_printf(a->arena, "%s%s (%s of the load planned), with its centre of gravity where it is; then %s %s stops it",
                                before, bk_cell(&c, l->mass_kg, BK_DIM_MASS, 4), bk_cell_percent(&c, l->factor),
                                l->check ? l->check : "", l->item ? l->item : "");
-    if (text) bk_text_wrap(t, 2, 4, text);
-    else t->failed = true;
+    bk_text_wrap(t, 2, 4, text);
 }
 
 /* "+11 % on sw": against the line's own pull as drawn. */

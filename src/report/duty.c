@@ -15,20 +15,15 @@ static const char *plain(bk_cells *c, double value, int digits)
     return bk_cell(c, value, BK_DIM_NONE, digits);
 }
 
-/* A paragraph made for the page; NULL: memory ran out. */
-static void paragraph(bk_text *t, const char *text)
-{
-    if (text)
-        bk_text_wrap(t, 2, 4, text);
-    else
-        t->failed = true;
-}
-
-static const char *sure(bk_arena *arena, const char *source, bk_mark mark)
+/* A source, and how sure it is where that is in doubt. */
+static const char *sure(bk_text *t, bk_arena *arena, const char *source, bk_mark mark)
 {
     if (mark == BK_MARK_PUBLISHED || mark == BK_MARK_USER) return source;
-    return bk_arena_printf(arena, "%s (%s)", source,
-                           mark == BK_MARK_MEMORY ? "memory: not confirmed, check before use" : bk_mark_text(mark));
+    const char *text = bk_arena_printf(arena, "%s (%s)", source,
+                                       mark == BK_MARK_MEMORY ? "memory: not confirmed, check before use" : bk_mark_text(mark));
+    if (text) return text;
+    t->failed = true;
+    return "";
 }
 
 /* ---- forces ------------------------------------------------------------------------------------ */
@@ -54,7 +49,7 @@ static void forces(bk_text *t, const bk_assessment *a, size_t i)
                                      "with hoist and load chain"});
     bk_grid_row(&g, (const char *[]){"suspension, dynamic", bk_cell(&c, f->dynamic_N, BK_DIM_FORCE, 4),
                                      bk_arena_printf(a->arena, "factor %s, %s%s", plain(&c, f->dynamic_factor, 4),
-                                                     sure(a->arena, f->dynamic_by, f->dynamic_mark),
+                                                     sure(t, a->arena, f->dynamic_by, f->dynamic_mark),
                                                      f->stalled_governs ? "" : ": governs")});
     if (isfinite(f->stalled_N))
         bk_grid_row(&g, (const char *[]){"suspension, stalled", bk_cell(&c, f->stalled_N, BK_DIM_FORCE, 4),
@@ -76,7 +71,8 @@ static void forces(bk_text *t, const bk_assessment *a, size_t i)
         bk_text_put(t, "  impact: monorail %s, hoist load factor %s; the greater acts\n", plain(&c, f->dynamic_impact, 4),
                     plain(&c, f->dynamic_hoist_load, 4));
     if (isfinite(f->slack_lift_main) && isfinite(f->slack_lift_creep))
-        paragraph(t, bk_arena_printf(a->arena, "picked up with slack chain the load weighs %s times at full speed and %s times in "
+        bk_text_wrap(t, 2, 4,
+                     bk_arena_printf(a->arena, "picked up with slack chain the load weighs %s times at full speed and %s times in "
                                                "creep (%s of static stretch): take up slack in creep",
                                      plain(&c, f->slack_lift_main, 3), plain(&c, f->slack_lift_creep, 3),
                                      bk_cell(&c, f->static_stretch_m, BK_DIM_LENGTH, 3)));
@@ -113,7 +109,8 @@ static void work(bk_text *t, const bk_assessment *a, size_t i)
     }
     bk_grid_close(&g);
     if (isfinite(d->allowed_cdf))
-        paragraph(t, bk_arena_printf(a->arena, "built for %s: %s minutes on in ten, and after each minute of running %s minutes of "
+        bk_text_wrap(t, 2, 4,
+                     bk_arena_printf(a->arena, "built for %s: %s minutes on in ten, and after each minute of running %s minutes of "
                                                "rest%s; a share of every ten minutes, not leave to run as long at one go%s",
                                      bk_cell_percent(&c, d->allowed_cdf), plain(&c, d->on_min_in_10, 3),
                                      plain(&c, d->rest_per_run, 3),
@@ -180,8 +177,8 @@ static void life(bk_text *t, const bk_assessment *a, size_t i)
         bk_grid_close(&g);
     }
     if (d->life_source)
-        paragraph(t, bk_arena_printf(a->arena, "theoretical life: %s. A failure can come earlier.",
-                                              sure(a->arena, d->life_source, d->life_mark)));
+        bk_text_wrap(t, 2, 4, bk_arena_printf(a->arena, "theoretical life: %s. A failure can come earlier.",
+                                              sure(t, a->arena, d->life_source, d->life_mark)));
 }
 
 static void due(bk_text *t, const bk_assessment *a, size_t i)
@@ -196,7 +193,7 @@ static void due(bk_text *t, const bk_assessment *a, size_t i)
         const bk_hoist_interval *v = &d->intervals[k];
         if (!v->regime) continue;
         bk_grid_row(&g, (const char *[]){v->tightest ? "*" : "", v->kind, v->what, v->months == 0 ? "each use" : plain(&c, v->months, 3),
-                                         or_dash(v->due), sure(a->arena, v->source, v->mark)});
+                                         or_dash(v->due), sure(t, a->arena, v->source, v->mark)});
     }
     bk_grid_close(&g);
     bk_text_heading(t, "SERVICE (whichever comes first)");
@@ -207,7 +204,7 @@ static void due(bk_text *t, const bk_assessment *a, size_t i)
         if (v->regime) continue;
         bk_grid_row(&g, (const char *[]){v->what, plain(&c, v->hours, 4), plain(&c, v->next_hours, 5), plain(&c, v->starts, 7),
                                          plain(&c, v->next_starts, 7), plain(&c, v->months, 3),
-                                         sure(a->arena, v->source, v->mark)});
+                                         sure(t, a->arena, v->source, v->mark)});
     }
     bk_grid_close(&g);
 }
@@ -232,7 +229,7 @@ static void verdicts(bk_text *t, const bk_assessment *a, size_t i)
                        !strncmp(f->item, p->runways[r].name, strlen(p->runways[r].name));
         if (!mine) continue;
         bk_grid_row(&g, (const char *[]){!f->checked ? "not checked" : f->passes ? "ok" : "FAIL",
-                                         bk_cell_percent(&c, f->utilisation), f->check, f->item, f->what, f->note});
+                                         bk_cell_percent(&c, f->utilisation), f->check, f->item, f->what, f->note ? f->note : ""});
     }
     bk_grid_close(&g);
 }

@@ -132,6 +132,10 @@ char *bk_text_take(bk_text *text)
 void bk_text_wrap(bk_text *text, int first_indent, int indent, const char *paragraph)
 {
     int at = first_indent;
+    if (!paragraph) {
+        text->failed = true;
+        return;
+    }
     paragraph = skip_spaces(paragraph);
     do {
         const size_t n = fitting(paragraph, text->columns - at);
@@ -176,7 +180,7 @@ void bk_grid_row(bk_grid *grid, const char *const *cells)
     }
     grid->rows[grid->n++] = row;
     for (int c = 0; c < grid->n_columns; c++) {
-        row[c] = strdup(cells[c] ? cells[c] : "");
+        row[c] = cells[c] ? strdup(cells[c]) : NULL;
         if (!row[c]) grid->failed = true;
     }
 }
@@ -187,7 +191,7 @@ void bk_grid_note(bk_grid *grid, int indent, const char *note)
     char **slot = &grid->rows[grid->n - 1][grid->n_columns];
     grid->note_indent = indent;
     free(*slot);
-    *slot = strdup(note);
+    *slot = note ? strdup(note) : NULL;
     if (!*slot) grid->failed = true;
 }
 

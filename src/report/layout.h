@@ -19,7 +19,8 @@ bool bk_text_open(bk_text *text, bk_style style);
 bool bk_text_open_raw(bk_text *text); /* lines stay as they are: for what programs read */
 char *bk_text_take(bk_text *text);
 void bk_text_put(bk_text *text, const char *format, ...) __attribute__((format(printf, 2, 3)));
-/* A paragraph broken at spaces, first and following lines indented. */
+/* A paragraph broken at spaces, first and following lines indented.  Here and in tables a NULL text is one for which
+ * memory ran out. */
 void bk_text_wrap(bk_text *text, int first_indent, int indent, const char *paragraph);
 void bk_text_heading(bk_text *text, const char *heading);
 
@@ -40,7 +41,7 @@ typedef struct bk_grid {
     bool failed;
 } bk_grid;
 void bk_grid_open(bk_grid *grid, bk_text *text, const char *align);
-/* One row: as many strings as there are columns; NULL is an empty cell. */
+/* One row: as many strings as there are columns. */
 void bk_grid_row(bk_grid *grid, const char *const *cells);
 /* A sentence below the last row, indented. */
 void bk_grid_note(bk_grid *grid, int indent, const char *note);

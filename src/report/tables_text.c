@@ -212,7 +212,7 @@ static void put_rows(bk_text *out, const bk_table *t, const column *const *shown
         sources = sources || strcmp(t->rows[r].source, t->rows[0].source) != 0;
     }
     char align[BK_TABLE_COLUMNS_MAX + 1] = "~";
-    const char *names[BK_TABLE_COLUMNS_MAX] = {"row"}, *units[BK_TABLE_COLUMNS_MAX] = {0},
+    const char *names[BK_TABLE_COLUMNS_MAX] = {"row"}, *units[BK_TABLE_COLUMNS_MAX] = {""},
                *cells[BK_TABLE_COLUMNS_MAX];
     bool any_unit = false;
     for (size_t i = 0; i < n; i++) {
@@ -223,8 +223,8 @@ static void put_rows(bk_text *out, const bk_table *t, const column *const *shown
     }
     size_t last = 1 + n;
     const size_t mark = marks ? last++ : 0, source = sources ? last++ : 0;
-    if (mark) align[mark] = '~', names[mark] = "mark";
-    if (source) align[source] = '~', names[source] = "source";
+    if (mark) align[mark] = '~', names[mark] = "mark", units[mark] = "";
+    if (source) align[source] = '~', names[source] = "source", units[source] = "";
     align[last] = '\0';
 
     bk_grid grid;

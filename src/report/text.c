@@ -304,6 +304,15 @@ static void legend(bk_text *t, const bk_findings *all)
             }
 }
 
+/* "one; two", or the one there is; NULL for neither. */
+static const char *both(bk_text *t, bk_arena *arena, const char *one, const char *two)
+{
+    if (!one || !two) return one ? one : two;
+    const char *text = bk_arena_printf(arena, "%s; %s", one, two);
+    if (!text) t->failed = true;
+    return text;
+}
+
 static void check_table(bk_text *t, const bk_assessment *a, const bk_advice *advice)
 {
     const bk_findings *all = a->findings;
@@ -327,13 +336,9 @@ static void check_table(bk_text *t, const bk_assessment *a, const bk_advice *adv
                                          bk_cell_figure(&c, f->demand, f->dim), bk_cell_figure(&c, f->limit, f->dim), source});
         /* the case of every other check is in the line table, the JSON, and `becket explain` */
         const bool tell = !f->passes || f == &all->at[a->governing] || f->utilisation > 0.9;
-        const char *where = !tell               ? f->note
-                            : f->where && f->note ? bk_arena_printf(a->arena, "%s; %s", f->where, f->note)
-                            : f->where ? f->where : f->note;
-        const char *better = bk_advice_of_finding(a, advice, (size_t)(f - all->at));
-        if (where && better) where = bk_arena_printf(a->arena, "%s; %s", where, better);
-        else if (better) where = better;
-        if (where) bk_grid_note(&g, 10, where);
+        const char *note = both(t, a->arena, tell ? f->where : NULL, f->note);
+        note = both(t, a->arena, note, bk_advice_of_finding(a, advice, (size_t)(f - all->at)));
+        if (note) bk_grid_note(&g, 10, note);
     }
     bk_grid_close(&g);
     free(order);
@@ -348,8 +353,7 @@ static void check_table(bk_text *t, const bk_assessment *a, const bk_advice *adv
         const char *sees = bk_cell_figure(&c, f->demand, f->dim);
         const char *line = bk_arena_printf(a->arena, "%s %s%s%s, %s: sees %s%s%s", f->check, f->item, f->part ? ", " : "",
                                            f->part ? f->part : "", f->what, sees, f->note ? "; " : "", f->note ? f->note : "");
-        if (line) bk_text_wrap(t, 2, 4, line);
-        else t->failed = true;
+        bk_text_wrap(t, 2, 4, line);
     }
 }
 
@@ -359,11 +363,10 @@ static void sentences(bk_text *t, const bk_assessment *a)
     for (size_t i = 0; i < a->plan->n_notes; i++) bk_text_wrap(t, 2, 4, a->plan->notes[i]);
     for (size_t i = 0; i < a->findings->n_assumptions; i++) bk_text_wrap(t, 2, 4, a->findings->assumptions[i]);
     if (a->envelope && a->envelope->n_failed > 0) {
-        char line[200];
-        snprintf(line, sizeof line, "%zu of %zu cases within the tolerances do not hang stably; the first: ",
-                 a->envelope->n_failed, a->envelope->n_solved);
-        const char *text = bk_arena_printf(a->arena, "%s%s", line, a->envelope->failed_say ? a->envelope->failed_say : "");
-        bk_text_wrap(t, 2, 4, text ? text : line);
+        bk_text_wrap(t, 2, 4,
+                     bk_arena_printf(a->arena, "%zu of %zu cases within the tolerances do not hang stably; the first: %s",
+                                     a->envelope->n_failed, a->envelope->n_solved,
+                                     a->envelope->failed_say ? a->envelope->failed_say : ""));
     }
     size_t n;
     const bk_table *const *used = bk_tables_used(a->tables, &n);

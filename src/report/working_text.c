@@ -49,7 +49,8 @@ static void steps(bk_text *t, const bk_assessment *a, const bk_working *w)
         }
         const char *numbers = bk_working_numbers(w, i, a->plan->units);
         bk_text_put(t, "    %-*s = %s\n", width, s->symbol, s->formula);
-        if (numbers && strcmp(numbers, s->formula) != 0) bk_text_put(t, "    %*s = %s\n", width, "", numbers);
+        if (!numbers) t->failed = true;
+        else if (strcmp(numbers, s->formula) != 0) bk_text_put(t, "    %*s = %s\n", width, "", numbers);
         bk_text_put(t, "    %*s = %s   [%s]\n", width, "", value, s->source);
     }
 }
