@@ -12,7 +12,7 @@
 #include <becket/working.h>
 
 typedef struct bk_finding {
-    const char *check;       /* "line.wll": one of the contract's words */
+    const char *check;       /* "line.wll": a stable name, for programs */
     const char *item;        /* "nw", "load.nw", "bay", "main": what in the plan */
     const char *part;        /* "chain-en818-4/10"; NULL */
     const char *what;        /* "working load limit" */

@@ -284,7 +284,9 @@ typedef struct bk_wind {
 
 typedef struct bk_plan {
     bk_arena *arena;
-    const char *file, /* as safe text */ *title, *date, *reference, *site, *author; /* NULL where not given, save file */
+    const char *file;               /* as safe text */
+    const char *title;              /* "" where not given */
+    const char *date, *reference, *site, *author; /* NULL where not given */
     char digest[65];
     const char *text;               /* the file as read, text_n bytes */
     size_t text_n;
