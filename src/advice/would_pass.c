@@ -13,8 +13,9 @@
 /* Checks that a heavier load can fail, a lighter one pass. */
 static bool grows_with_load(const char *check)
 {
-    static const char *const prefixes[] = {"line.wll", "line.choker", "line.bend", "legs.", "ring.", "body.wll", "point.wll", "point.limit",
-                                           "anchor.", "hoist.rated_capacity", "hoist.multi_margin", "runway.", "beam."};
+    static const char *const prefixes[] = {"line.wll",  "line.choker", "line.bend", "line.flexible_share",  "legs.",
+                                           "ring.",     "body.wll",    "point.wll", "point.limit",          "anchor.",
+                                           "runway.",   "beam.",       "hoist.rated_capacity", "hoist.multi_margin"};
     for (size_t i = 0; i < sizeof prefixes / sizeof *prefixes; i++)
         if (strncmp(check, prefixes[i], strlen(prefixes[i])) == 0) return true;
     return false;
@@ -159,7 +160,20 @@ bk_status bk_advise_would_pass(bk_assessment *a, const bk_options *options, cons
 
 /* ---- the largest load -------------------------------------------------------------------------- */
 
-/* Whether no check of the rig fails with every body's mass times factor; names the first that does. */
+/* Does that check fail with the load as planned? */
+static bool fails_as_planned(const bk_assessment *a, const bk_finding *f)
+{
+    for (size_t i = 0; i < a->findings->n; i++) {
+        const bk_finding *as_planned = &a->findings->at[i];
+        if (as_planned->checked && !as_planned->passes && strcmp(as_planned->check, f->check) == 0 &&
+            strcmp(as_planned->item, f->item) == 0 && strcmp(as_planned->what, f->what) == 0)
+            return true;
+    }
+    return false;
+}
+
+/* Whether no check of the rig fails with every body's mass times factor, but those that no load mends; names the hardest
+ * that does. */
 static bk_status carries(const bk_assessment *a, const bk_options *options, bk_body *bodies, double factor, bool *yes,
                          bk_largest_load *stops, bk_arena *arena)
 {
@@ -179,7 +193,7 @@ static bk_status carries(const bk_assessment *a, const bk_options *options, bk_b
     double worst = 0;
     for (size_t i = 0; status == BK_OK && i < again->findings->n; i++) {
         const bk_finding *f = &again->findings->at[i];
-        if (!f->checked || f->passes || !grows_with_load(f->check)) continue;
+        if (!f->checked || f->passes || (!grows_with_load(f->check) && fails_as_planned(a, f))) continue;
         *yes = false;
         if (f->utilisation <= worst) continue;
         worst = f->utilisation;
