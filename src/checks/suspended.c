@@ -72,20 +72,24 @@ static void several(const bk_check_input *in, bk_findings *out, const size_t *lo
     BK_GIVEN(w, margin_n, margin, NONE, finding.source);
     BK_CALC(w, F, margin_n * F_share, FORCE, "speeds and levels are never quite alike");
     finding.demand = F;
-    finding.limit = hoist->rated_N;
+    finding.limit = bk_rig_hoist_capacity(in, hoist, &finding.mark, w);
     finding.where = growth > 0 ? in->envelope->tension_max[line].say : NULL;
     finding.working = w;
     bk_findings_add(out, finding);
 }
 
 /* Length of the line from suspension to hook: slings and shackles of the same line left out. */
-static double hook_below_suspension(const bk_check_input *in, size_t line)
+static double hook_below_suspension(const bk_check_input *in, bk_findings *out, size_t line)
 {
     const bk_line *l = &in->plan->lines[line];
     double length = in->hang->length_m[line];
     for (size_t p = 0; p < l->n_parts; p++) {
-        const double own = in->plan->parts[l->first_part + p].length_m;
-        if (!isnan(own)) length -= own;
+        const bk_part *part = &in->plan->parts[l->first_part + p];
+        if (!isnan(part->length_m))
+            length -= part->length_m;
+        else
+            bk_findings_assume(out, "Line %s: the length of its %s is not stated and counts as none between suspension and hook.",
+                               l->name, part->ref ? part->ref : part->what);
     }
     return length;
 }
@@ -95,7 +99,7 @@ static void travel(const bk_check_input *in, bk_findings *out, size_t line)
     const bk_hoist *hoist = &in->plan->hoists[in->plan->lines[line].hoist];
     if (isnan(hoist->headroom_m)) return;
     bk_working *w = bk_findings_working(out);
-    BK_GIVEN(w, L, hook_below_suspension(in, line), LENGTH, "suspension to hook, as the rig hangs");
+    BK_GIVEN(w, L, hook_below_suspension(in, out, line), LENGTH, "suspension to hook, as the rig hangs");
     BK_GIVEN(w, headroom, hoist->headroom_m, LENGTH, hoist->source);
     bk_finding finding = finding_of(in, hoist, "hoist.headroom", "headroom against the room there is", BK_DIM_LENGTH);
     finding.demand = headroom;
@@ -150,7 +154,7 @@ static void clearance(const bk_check_input *in, bk_findings *out, const size_t *
     bk_working *w = bk_findings_working(out);
     BK_GIVEN(w, z_low, lowest_of(in, load, line) - floor_m, LENGTH,
              "lowest of the load's named points, origin and centre of gravity, over the floor");
-    BK_GIVEN(w, L, hook_below_suspension(in, line), LENGTH, "suspension to hook, as the rig hangs");
+    BK_GIVEN(w, L, hook_below_suspension(in, out, line), LENGTH, "suspension to hook, as the rig hangs");
     BK_GIVEN(w, headroom, hoist->headroom_m, LENGTH, hoist->source);
     BK_CALC(w, z_top, z_low + L - headroom, LENGTH, "raised to the upper limit");
     BK_GIVEN(w, over, hoist->clear_over_m, LENGTH, "what it must pass over");

@@ -731,6 +731,24 @@ START_TEST(a_slack_line_may_load_the_trolley)
 }
 END_TEST
 
+/* Two hoists on one load with people below: each against half its capacity (DGUV Information 215-313), margin or not; a
+ * sling in a hoist's line without a length is said. */
+START_TEST(two_hoists_above_people)
+{
+    bench b;
+    bench_open(&b, HEAD "people_below: yes\n"
+                        "bodies: {load: {mass: 1 t, cog: 1 0 0 m, points: {a: 0 0 1 m, b: 2 0 1 m}}}\n"
+                        "anchors: {a: {at: 0 0 4 m, limit: 90 kN}, b: {at: 2 0 4 m, limit: 90 kN}}\n"
+                        "lines: {a: {from: a, to: load.a, ea: 5 MN, hoist: h, parts: [{what: sling, wll: 2 t}]},\n"
+                        "        b: {from: b, to: load.b, ea: 5 MN, hoist: h}}\n"
+                        "hoists: {h: {rated: 1.1 t, headroom: 0.6 m, speeds: [4 m/min]}}\n");
+    ck_assert_double_eq_tol(bench_find(&b, "hoist.multi_margin", "h", NULL)->limit, 550 * G, 1e-6);
+    ck_assert_double_eq_tol(bench_find(&b, "hoist.rated_capacity", "h", NULL)->limit, 550 * G, 1e-6);
+    ck_assert(bench_assumes(&b, "Line a: the length of its sling is not stated"));
+    bench_close(&b);
+}
+END_TEST
+
 /* What holds a runway is rated as what holds a rig: its least breaking force over 4, halved with people below. */
 START_TEST(a_hanger_of_a_runway_is_a_part)
 {
@@ -823,6 +841,7 @@ int main(void)
     tcase_add_test(t, two_stalled_hoists_on_a_ring);
     tcase_add_test(t, sideways_on_a_trolley);
     tcase_add_test(t, a_slack_line_may_load_the_trolley);
+    tcase_add_test(t, two_hoists_above_people);
     tcase_add_test(t, a_hanger_of_a_runway_is_a_part);
     tcase_add_test(t, what_is_not_named_is_choked);
     tcase_add_test(t, what_no_rule_covers_is_said);
