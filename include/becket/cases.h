@@ -39,7 +39,7 @@ typedef struct bk_parameter {
  * anchors by axis, wind on each body by axis (its whole force).  *out belongs to the arena. */
 bk_status bk_cases_parameters(const bk_plan *plan, bk_arena *arena, const bk_parameter **out, size_t *n);
 /* "load 5 % heavy, centre of gravity 100 mm towards +x, leg sw 10 mm long": a sentence for a rigger,
- * in the plan's units.  Arena text; "as drawn" for an empty case; NULL when memory is out. */
+ * in the plan's units.  Of very many changes the first are named and the others counted.  Arena text; "as drawn" for an empty case; NULL when memory is out. */
 const char *bk_cases_say(const bk_plan *plan, const bk_case *which, bk_arena *arena);
 
 #endif

@@ -14,6 +14,9 @@ typedef struct bk_envelope {
     size_t n_parameters;      /* 0: every extreme is the nominal figure, save where lines are lost by the plan's wish */
     const bk_parameter *parameters;
     size_t n_solved, n_failed;/* cases tried; cases that have no stable balance */
+    bool cut_short;           /* so many tolerances on so large a rig that not every figure could be searched for: the
+                                 extremes are then only the worst of the cases tried */
+    double work;              /* multiplications that the search took, about */
     const char *failed_say;   /* the first such case, NULL */
     bk_extreme *tension_max, *tension_min; /* N                             (n_lines)   */
     bk_extreme *anchor_max;                /* N, magnitude                  (n_anchors) */

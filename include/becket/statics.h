@@ -66,7 +66,7 @@ double bk_statics_residual(const bk_plan *plan, const bk_case *which, const bk_h
 double bk_statics_energy(const bk_plan *plan, const bk_case *which, const bk_hang *hang);
 
 /* Whether the poses in hang prove themselves: they balance, and none of so many small moves (always the same)
- * lowers the energy.  For the answer that is printed, not for every case; false also when memory is out. */
-bool bk_statics_proved(const bk_plan *plan, const bk_case *which, const bk_hang *hang, int moves);
+ * lowers the energy.  For the answer that is printed, not for every case.  BK_OK, BK_E_NO_CONVERGE, BK_E_NOMEM. */
+bk_status bk_statics_prove(const bk_plan *plan, const bk_case *which, const bk_hang *hang, int moves);
 
 #endif

@@ -15,6 +15,7 @@
 #define PROBE_M     1e-5 /* difference for slopes */
 #define ROUNDS_MAX  40
 #define LEVEL_RAD   1e-7
+#define FREE_MOST   200  /* lengths or hooks that are driven together: each costs a case in every round */
 #define STEP_MAX_M  0.25 /* of one round */
 
 /* ---- driving a residual to zero ---------------------------------------------------------------- */
@@ -226,6 +227,10 @@ bk_status bk_advise_level_by_lengths(bk_assessment *a, double step_m, double tra
     size_t *legs = BK_NEW(a->arena, size_t, plan->n_lines + 1), n = 0;
     for (size_t i = 0; legs && i < plan->n_lines; i++)
         if (plan->lines[i].hoist == BK_NONE && pulls_on(plan, &plan->lines[i], body)) legs[n++] = i;
+    if (n > FREE_MOST) {
+        out->why_not = "more than 200 lines hold the load: too many to change at once";
+        return BK_OK;
+    }
     drive d;
     if (!legs || drive_new(a, &d, n, even ? n : 2) != BK_OK)
         return bk_fail(errors, (bk_place){plan->file, 0, 0}, BK_E_NOMEM, "out of memory");
@@ -257,6 +262,10 @@ bk_status bk_advise_level_by_hooks(bk_assessment *a, bk_level *out, bk_errors *e
     for (size_t i = 0; i < plan->n_anchors; i++) n += bk_vec3_norm(a->hang->anchor_N[i]) > 0;
     if (n < 2) {
         out->why_not = "under one hook the load hangs the same wherever the hook stands: change lengths";
+        return BK_OK;
+    }
+    if (n > FREE_MOST) {
+        out->why_not = "the load hangs on more than 200 hooks: too many to change at once";
         return BK_OK;
     }
     drive d;

@@ -9,13 +9,14 @@
 #include <string.h>
 
 #define ROWS_TRIED_MAX 60
+#define WORK_MOST      4e9 /* as bk_envelope counts it */
+#define LOAD_SURE      1e-5 /* the largest load is known to this share of itself */
 
 /* Checks that a heavier load can fail, a lighter one pass. */
 static bool grows_with_load(const char *check)
 {
-    static const char *const prefixes[] = {"line.wll",  "line.choker", "line.bend", "line.flexible_share",  "legs.",
-                                           "ring.",     "body.wll",    "point.wll", "point.limit",          "anchor.",
-                                           "runway.",   "beam.",       "hoist.rated_capacity", "hoist.multi_margin"};
+    static const char *const prefixes[] = {"line.wll", "line.choker", "line.bend", "legs.", "ring.", "body.wll", "point.wll", "point.limit",
+                                           "anchor.", "hoist.rated_capacity", "hoist.multi_margin", "runway.", "beam."};
     for (size_t i = 0; i < sizeof prefixes / sizeof *prefixes; i++)
         if (strncmp(check, prefixes[i], strlen(prefixes[i])) == 0) return true;
     return false;
@@ -127,6 +128,13 @@ static bk_status try_row(bk_assessment *a, const bk_options *options, const bk_f
     return status == BK_E_NOMEM ? status : BK_OK;
 }
 
+/* A row costs a whole assessment: fewer are tried where that is long. */
+static size_t tries_of(const bk_assessment *a)
+{
+    const double work = a->envelope ? a->envelope->work : 0;
+    return work * ROWS_TRIED_MAX > WORK_MOST ? 1 + (size_t)(WORK_MOST / work) : ROWS_TRIED_MAX;
+}
+
 bk_status bk_advise_would_pass(bk_assessment *a, const bk_options *options, const bk_would_pass **out, size_t *n,
                                bk_errors *errors)
 {
@@ -135,14 +143,16 @@ bk_status bk_advise_would_pass(bk_assessment *a, const bk_options *options, cons
     bk_would_pass *all = BK_NEW(a->arena, bk_would_pass, a->findings->n + 1);
     if (!all) return bk_fail(errors, (bk_place){a->plan->file, 0, 0}, BK_E_NOMEM, "out of memory");
     size_t tried = 0;
+    const size_t most = tries_of(a);
     for (size_t i = 0; i < a->findings->n; i++) {
         const bk_finding *f = &a->findings->at[i];
         if (!f->checked || f->passes || !f->part || !grows_with_load(f->check)) continue;
         const bk_part *part = part_of_ref(a->plan, f->part);
         if (!part) continue;
         bk_would_pass answer = {.finding = i, .utilisation = NAN};
-        for (double above = part->wll_N; tried < ROWS_TRIED_MAX; tried++) {
-            const bk_row *row = next_row(part->row->table, above);
+        const bk_row *row = NULL;
+        for (double above = part->wll_N; tried < most; tried++) {
+            row = next_row(part->row->table, above);
             if (!row) break;
             above = rating_of(row);
             if (try_row(a, options, f, row->ref, &answer.utilisation) != BK_OK)
@@ -152,7 +162,7 @@ bk_status bk_advise_would_pass(bk_assessment *a, const bk_options *options, cons
                 break;
             }
         }
-        all[(*n)++] = answer;
+        if (answer.ref || !row) all[(*n)++] = answer; /* else rows are left untried, and nothing can be said */
     }
     *out = all;
     return BK_OK;
@@ -160,22 +170,14 @@ bk_status bk_advise_would_pass(bk_assessment *a, const bk_options *options, cons
 
 /* ---- the largest load -------------------------------------------------------------------------- */
 
-/* Does that check fail with the load as planned? */
-static bool fails_as_planned(const bk_assessment *a, const bk_finding *f)
-{
-    for (size_t i = 0; i < a->findings->n; i++) {
-        const bk_finding *as_planned = &a->findings->at[i];
-        if (as_planned->checked && !as_planned->passes && strcmp(as_planned->check, f->check) == 0 &&
-            strcmp(as_planned->item, f->item) == 0 && strcmp(as_planned->what, f->what) == 0)
-            return true;
-    }
-    return false;
-}
+/* The rig with every body's mass times a factor. */
+typedef struct trial {
+    bool carries;             /* no check fails that grows with the load, and it hangs as stably as before */
+    double used;              /* of the hardest used of those checks; 0 where there is no answer */
+    const char *check, *item; /* which that is */
+} trial;
 
-/* Whether no check of the rig fails with every body's mass times factor, but those that no load mends; names the hardest
- * that does. */
-static bk_status carries(const bk_assessment *a, const bk_options *options, bk_body *bodies, double factor, bool *yes,
-                         bk_largest_load *stops, bk_arena *arena)
+static bk_status try_load(bk_assessment *a, const bk_options *options, bk_body *bodies, double factor, trial *out)
 {
     bk_plan plan = *a->plan;
     for (size_t i = 0; i < plan.n_bodies; i++) {
@@ -189,25 +191,42 @@ static bk_status carries(const bk_assessment *a, const bk_options *options, bk_b
     bk_assessment *again = NULL;
     const bk_status status = bk_assess_plan(&plan, a->tables, &quiet, &again, NULL);
     /* a case that no longer hangs stably is no load the rig may lift */
-    *yes = status == BK_OK && again->envelope->n_failed <= a->envelope->n_failed;
-    double worst = 0;
+    *out = (trial){.carries = status == BK_OK && again->envelope->n_failed <= a->envelope->n_failed};
+    const bk_finding *hardest = NULL;
     for (size_t i = 0; status == BK_OK && i < again->findings->n; i++) {
         const bk_finding *f = &again->findings->at[i];
-        if (!f->checked || f->passes || (!grows_with_load(f->check) && fails_as_planned(a, f))) continue;
-        *yes = false;
-        if (f->utilisation <= worst) continue;
-        worst = f->utilisation;
-        stops->check = bk_arena_strndup(arena, f->check, strlen(f->check));
-        stops->item = bk_arena_strndup(arena, f->item, strlen(f->item));
+        if (!f->checked || !grows_with_load(f->check)) continue;
+        if (!f->passes) out->carries = false;
+        if (!hardest || f->utilisation > hardest->utilisation) hardest = f;
     }
+    if (hardest) {
+        out->used = hardest->utilisation;
+        out->check = bk_arena_strndup(a->arena, hardest->check, strlen(hardest->check));
+        out->item = bk_arena_strndup(a->arena, hardest->item, strlen(hardest->item));
+    }
+    const bool named = !hardest || (out->check && out->item);
     bk_assessment_free(again);
-    return status == BK_E_NOMEM ? status : BK_OK;
+    return status == BK_E_NOMEM || !named ? BK_E_NOMEM : BK_OK;
+}
+
+/* The next factor between one that is carried and one that is not: where the hardest check would be all but used up if it
+ * grew on in the straight line of the last two (from nothing, of the last); halfway where that leads outside. */
+static double next_factor(double good, double bad, double factor, double used, double last_factor, double last_used)
+{
+    const double guess = factor + (1 - LOAD_SURE / 2 - used) * (factor - last_factor) / (used - last_used);
+    if (guess > good && guess < bad) return guess;
+    return good == 0 ? bad / 2 : isinf(bad) ? good * 32 : (good + bad) / 2;
 }
 
 bk_status bk_advise_largest_load(bk_assessment *a, const bk_options *options, bk_largest_load *out, bk_errors *errors)
 {
     *out = (bk_largest_load){.factor = NAN, .mass_kg = NAN};
     if (!a->has_rig || a->plan->n_bodies == 0) return BK_OK;
+    if (a->envelope && a->envelope->cut_short) { /* no load is known to be safe */
+        out->check = "rig.tolerances";
+        out->item = "rig";
+        return BK_OK;
+    }
     bk_body *bodies = BK_NEW(a->arena, bk_body, a->plan->n_bodies);
     if (!bodies) return bk_fail(errors, (bk_place){a->plan->file, 0, 0}, BK_E_NOMEM, "out of memory");
     double hardest = 0;
@@ -218,16 +237,24 @@ bk_status bk_advise_largest_load(bk_assessment *a, const bk_options *options, bk
         out->anyway_check = f->check;
         out->anyway_item = f->item;
     }
-    double good = 0, bad = INFINITY, factor = 1;
-    for (int i = 0; i < 60 && !(bad <= good * (1 + 1e-5)) && factor < 1e6 && factor > 1e-4; i++) {
-        bool yes;
-        if (carries(a, options, bodies, factor, &yes, out, a->arena) != BK_OK)
+    double good = 0, bad = INFINITY, factor = 1, last_factor = 0, last_used = 0;
+    trial at_good = {0}, at_bad = {0};
+    for (int i = 0; i < 60 && bad > good * (1 + LOAD_SURE) && at_good.used < 1 - LOAD_SURE && factor < 1e6 && factor > 1e-4; i++) {
+        trial now;
+        if (try_load(a, options, bodies, factor, &now) != BK_OK)
             return bk_fail(errors, (bk_place){a->plan->file, 0, 0}, BK_E_NOMEM, "out of memory");
-        if (yes) good = factor;
-        else bad = factor;
-        factor = good == 0 ? bad / 2 : isinf(bad) ? good * 2 : (good + bad) / 2;
+        if (now.carries) good = factor, at_good = now;
+        else bad = factor, at_bad = now;
+        const double next = next_factor(good, bad, factor, now.used, last_factor, last_used);
+        last_factor = factor, last_used = now.used;
+        factor = next;
     }
-    if (good == 0 || isinf(bad)) return BK_OK; /* nothing passes, or nothing stops it */
+    const bool used_up = at_good.used >= 1 - LOAD_SURE;
+    if (used_up || isfinite(bad)) {
+        out->check = used_up ? at_good.check : at_bad.check;
+        out->item = used_up ? at_good.item : at_bad.item;
+    }
+    if (good == 0 || (isinf(bad) && !used_up)) return BK_OK; /* nothing passes, or nothing stops it */
     double mass = 0;
     for (size_t i = 0; i < a->plan->n_bodies; i++) mass += a->plan->bodies[i].mass_kg.v;
     out->factor = good;

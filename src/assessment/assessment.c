@@ -15,6 +15,8 @@ const char *bk_verdict_text(bk_verdict verdict)
     return text[verdict];
 }
 
+#define PROOF_MOVES 100 /* small moves of the balance that must not lower its energy */
+
 static const char *const cautions[] = {
     "This sheet is arithmetic on what the plan states. The tag on the gear, the maker's instructions, local codes and a "
     "qualified person decide; none of them is replaced by a passing figure.",
@@ -90,6 +92,8 @@ static bk_status rig(bk_assessment *a, const bk_options *options, bk_errors *err
         return bk_fail(errors, place, BK_E_NOMEM, "out of memory while solving the rig");
     }
     bk_status status = bk_statics_solve(statics, NULL, NULL, a->hang);
+    /* no figure leaves here from a state that does not prove itself, whatever the solver says of it */
+    if (status == BK_OK) status = bk_statics_prove(plan, NULL, a->hang, PROOF_MOVES);
     if (status == BK_E_UNHELD || status == BK_E_UNSTABLE || status == BK_E_NO_CONVERGE) {
         bk_place where = place;
         if (a->hang->unstable_body < plan->n_bodies) where = plan->bodies[a->hang->unstable_body].place;

@@ -3,6 +3,8 @@
 
 #include <string.h>
 
+#define SAID_MOST 24 /* changes that one sentence names: who could read on? */
+
 /* ---- every tolerance of the plan --------------------------------------------------------------- */
 
 typedef struct ranges {
@@ -180,9 +182,10 @@ const char *bk_cases_say(const bk_plan *plan, const bk_case *which, bk_arena *ar
 {
     sentence s = {.arena = arena, .text = bk_arena_strndup(arena, "", 0), .room = 1};
     const bk_change *last = NULL;
+    size_t n = 0;
     for (size_t i = 0; which && i < which->n; i++) {
         const bk_change *change = &which->changes[i];
-        if (change->amount == 0 && change->kind != BK_CHANGE_LOSE_LINE)
+        if ((change->amount == 0 && change->kind != BK_CHANGE_LOSE_LINE) || ++n > SAID_MOST)
             continue;
         const bool again = last && same_subject(*last, *change);
         const char *how_much = amount(plan, *change, arena), *of = again ? "" : subject(plan, *change, arena);
@@ -193,6 +196,12 @@ const char *bk_cases_say(const bk_plan *plan, const bk_case *which, bk_arena *ar
         if (!again) say(&s, " ");
         say(&s, how_much);
         last = change;
+    }
+    if (n > SAID_MOST) {
+        const char *others = bk_arena_printf(arena, ", and %zu more", n - SAID_MOST);
+        if (!others)
+            return NULL;
+        say(&s, others);
     }
     return last ? s.text : "as drawn";
 }

@@ -104,12 +104,24 @@ static void stays(const bk_check_input *in, bk_findings *out)
                                       .mark = BK_MARK_COMPUTED, .where = e->failed_say, .note = note});
 }
 
+/* Where the search could not be finished, nothing is known to be the worst: the verdict cannot be a pass. */
+static void searched(const bk_check_input *in, bk_findings *out)
+{
+    if (!in->envelope->cut_short) return;
+    bk_findings_add(out, (bk_finding){.check = "rig.tolerances", .item = "rig", .what = "worst case within the tolerances",
+                                      .demand = NAN, .nominal_demand = NAN, .limit = NAN, .dim = BK_DIM_NONE,
+                                      .rule = in->rules->name, .source = "too many tolerances for one plan",
+                                      .mark = BK_MARK_COMPUTED,
+                                      .note = "the search was cut short: check the rig in parts, or with fewer tolerances"});
+}
+
 bk_status bk_check_bodies(const bk_check_input *in, bk_findings *out, bk_errors *errors)
 {
     (void)errors;
     for (size_t i = 0; i < in->plan->n_bodies; i++) known_by(in, out, i);
     if (!in->hang) return BK_OK;
     stays(in, out);
+    searched(in, out);
     for (size_t i = 0; i < in->plan->n_bodies; i++) {
         tilt(in, out, i);
         carries(in, out, i);

@@ -59,6 +59,7 @@ static int finish_hooks(bk_assessment *a, const cli_request *request, bk_errors 
     size_t loaded = 0;
     for (size_t i = 0; a->has_rig && i < a->plan->n_anchors; i++) loaded += bk_vec3_norm(a->hang->anchor_N[i]) > 0;
     if (loaded < 2) return cli_usage("hooks", "the load hangs on fewer than two hooks");
+    if (loaded > 200) return cli_usage("hooks", "the load hangs on more than 200 hooks: look at it in parts");
     if (ahead == 0) ahead = 0.2;
     bk_lift_share *shares = calloc(a->plan->n_anchors, sizeof *shares);
     bk_turning turning = {0};

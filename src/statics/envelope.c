@@ -27,20 +27,24 @@
 #include "sensitivity.h"
 #include "summit.h"
 
-#define CORNERS_MOST 12  /* parameters up to which every corner is solved */
-#define CHANCE_MOST  100 /* and up to which some are, CHANCES of them */
-#define CHANCES      256
-#define STARTS       3    /* corners to climb from */
-#define PLANES_MOST  16   /* cases of one climb, a plane each */
-#define FLIPS_MOST   40   /* parameters up to which single flips are tried */
-#define SCATTERED    2000 /* cases anywhere in the box, where lines go slack */
-#define SWEEPS_MOST  6    /* of all parameters, from one start */
-#define WANDER_TRIES 16   /* steps without gain before they are halved */
-#define WANDER_LEAST 0.01 /* of a tolerance: the last steps */
-#define HALVINGS     7    /* of golden section, at the end of one parameter's sweep */
-#define GAIN         1e-6 /* of the weight, or rad: less is not climbed for */
-#define TIE          1e-9 /* the same: nothing within rounding is worse, so the first of equals is named */
-#define IDLE         1e-4 /* of the weight, or rad: what tolerances may be worth together and stay unsaid */
+#define CORNERS_MOST   12  /* parameters up to which every corner is solved */
+#define CHANCE_MOST    100 /* and up to which some are, CHANCES of them */
+#define CHANCES        256
+#define STARTS         3    /* corners to climb from */
+#define PLANES_MOST    16   /* cases of one climb, a plane each */
+#define FLIPS_MOST     40   /* parameters up to which single flips are tried */
+#define SCATTERED      2000 /* cases anywhere in the box, where lines go slack */
+#define SWEEPS_MOST    6    /* of all parameters, from one start */
+#define WANDER_TRIES   16   /* steps without gain before they are halved */
+#define WANDER_LEAST   0.01 /* of a tolerance: the last steps */
+#define HALVINGS       7    /* of golden section, at the end of one parameter's sweep */
+#define WORK_MOST      4e9  /* multiplications of all cases together: some seconds */
+#define WORK_BETTER    1e9  /* the same, for what only betters figures that were found */
+#define WORK_OF_FIGURE 10.0 /* or parameter, in one case */
+#define PLACES_MOST    1e7  /* parameters times figures: memory for where each figure is worst */
+#define GAIN           1e-6 /* of the weight, or rad: less is not climbed for */
+#define TIE            1e-9 /* the same: nothing within rounding is worse, so the first of equals is named */
+#define IDLE           1e-4 /* of the weight, or rad: what tolerances may be worth together and stay unsaid */
 
 /* ---- figures ----------------------------------------------------------------------------------- */
 
@@ -122,6 +126,7 @@ typedef struct search {
     bk_hang *hang, *last;
     bool slackens; /* some case has other lines slack than the drawn one */
     bool no_memory;
+    double work, work_most; /* of all cases so far, and what may be */
 } search;
 
 /* What is to be made as large as can be. */
@@ -242,10 +247,17 @@ static void consider(search *s, size_t lost)
     }
 }
 
+static bool tired(const search *s)
+{
+    return s->work > s->work_most;
+}
+
 static bool solve(search *s, const bk_case *which, const bk_hang *start)
 {
+    if (tired(s)) return false;
     s->out->n_solved++;
     const bk_status status = bk_statics_solve(s->statics, which, start, s->hang);
+    s->work += s->statics->work + WORK_OF_FIGURE * (double)(s->n_figures + s->n);
     if (status == BK_OK) return true;
     s->no_memory = s->no_memory || status == BK_E_NOMEM;
     if (s->out->n_failed++ == 0) {
@@ -536,6 +548,11 @@ static bool report(search *s, const figure *f)
     return e.say != NULL;
 }
 
+static size_t figures_of(const bk_plan *plan)
+{
+    return 3 * plan->n_lines + 2 * plan->n_anchors + plan->n_rings + plan->n_bodies;
+}
+
 static bool prepare(search *s)
 {
     const bk_plan *plan = s->plan;
@@ -548,8 +565,7 @@ static bool prepare(search *s)
     e->anchor_horizontal_max = BK_NEW(arena, bk_extreme, plan->n_anchors + 1);
     e->ring_max = BK_NEW(arena, bk_extreme, plan->n_rings + 1);
     e->tilt_max = BK_NEW(arena, bk_extreme, plan->n_bodies + 1);
-    s->figures =
-        BK_NEW(arena, figure, 3 * plan->n_lines + 2 * plan->n_anchors + plan->n_rings + plan->n_bodies + 1);
+    s->figures = BK_NEW(arena, figure, figures_of(plan) + 1);
     s->rings = BK_NEW(arena, at_ring, plan->n_rings + 1);
     s->changes = BK_NEW(arena, bk_change, s->n + 1);
     s->at = BK_NEW(arena, double, s->n + 1);
@@ -587,15 +603,27 @@ bk_status bk_envelope_find(bk_statics *statics, const bk_plan *plan, const bk_ha
 {
     bk_envelope *e = *out = BK_NEW(arena, bk_envelope, 1);
     if (!e || bk_cases_parameters(plan, arena, &e->parameters, &e->n_parameters) != BK_OK) return BK_E_NOMEM;
-    search s = {.statics = statics, .plan = plan, .nominal = nominal, .arena = arena, .out = e};
+    search s = {.statics = statics,
+                .plan = plan,
+                .nominal = nominal,
+                .arena = arena,
+                .out = e,
+                .work_most = WORK_MOST};
     s.n = e->n_parameters;
     s.parameters = e->parameters;
+    const bool too_many = (double)s.n * (double)figures_of(plan) > PLACES_MOST;
+    if (too_many) s.n = 0;
     if (!prepare(&s)) return BK_E_NOMEM;
     if (s.n > 0) corners(&s);
     for (size_t i = 0; i < s.n_figures && s.n > 0; i++) {
-        figure *f = &s.figures[i];
         memset(s.at, 0, s.n * sizeof *s.at);
-        climb(&s, f);
+        climb(&s, &s.figures[i]);
+    }
+    /* what comes now betters few figures, and by little: no harm where time has run out */
+    const bool climbed = !tired(&s);
+    s.work_most = fmin(s.work + WORK_BETTER, WORK_MOST);
+    for (size_t i = 0; i < s.n_figures && s.n > 0; i++) {
+        figure *f = &s.figures[i];
         for (size_t t = 0; t < f->n_top; t++) {
             go_to(&s, f->corner[t]);
             climb(&s, f);
@@ -611,7 +639,12 @@ bk_status bk_envelope_find(bk_statics *statics, const bk_plan *plan, const bk_ha
             if (isfinite(f->scattered)) sweep(&s, f, f->scattered_at);
         }
     }
+    e->work = s.work;
+    s.work = 0;
+    s.work_most = WORK_MOST;
     if (plan->lose_a_line) lose_lines(&s);
+    e->work += s.work;
+    e->cut_short = too_many || !climbed || tired(&s);
     for (size_t i = 0; i < s.n_figures; i++) {
         if (s.n > 0 && s.n <= FLIPS_MOST) forget_idle(&s, &s.figures[i]);
         if (!report(&s, &s.figures[i])) return BK_E_NOMEM;

@@ -83,6 +83,8 @@ static bool shape_sparse(bk_matrix *m, bk_arena *arena)
     memcpy(m->entry, sorted, nz * sizeof *sorted);
     ldl_symbolic((int)n, m->Ap, m->Ai, m->Lp, m->Parent, m->Lnz, m->Flag, NULL, NULL);
     const size_t lnz = (size_t)m->Lp[n];
+    for (size_t i = 0; i < n; i++)
+        m->cost += (double)m->Lnz[i] * m->Lnz[i];
     m->Li = BK_NEW(arena, int, lnz + 1);
     m->Lx = BK_NEW(arena, double, lnz + 1);
     return m->Li && m->Lx;
@@ -139,7 +141,10 @@ bool bk_matrix_shape(bk_matrix *m, bk_arena *arena, size_t n_nodes, const size_t
             for (size_t c = 0; c < freedoms[j]; c++)
                 add_entry(m, pair_at[k] + r * freedoms[j] + c, m->first[i] + r, m->first[j] + c);
     }
-    if (m->dense) return (m->factor = BK_NEW(arena, double, m->n * m->n + 1)) != NULL;
+    if (m->dense) {
+        m->cost = (double)(m->n * m->n * m->n) / 6;
+        return (m->factor = BK_NEW(arena, double, m->n * m->n + 1)) != NULL;
+    }
     return shape_sparse(m, arena);
 }
 

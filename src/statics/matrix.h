@@ -20,6 +20,7 @@ typedef struct bk_matrix {
     size_t *entry;       /* index in the values                               (n_entries) */
     int *row, *column;   /*                                                   (n_entries) */
     double *diagonal_of; /* the matrix' diagonal, before factoring                  (n) */
+    double cost;         /* of one factor, in multiplications */
     bool dense;
     double *factor; /* dense: lower triangle by rows, inverse on the diagonal (n*n) */
     double *turned; /* right side in the order of elimination                  (n) */

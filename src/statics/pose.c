@@ -37,7 +37,10 @@
 #define FIRST_MOVE     0.05 /* of a trusted step: out of an unstable balance */
 #define LET_GO_MOST    4
 #define TURN_MOST_RAD  0.4
-#define SWING_MOST     0.5 /* of a line's length */
+#define SWING_MOST     0.5   /* of a line's length */
+#define WORK_MOST      1e10  /* multiplications for one case: some seconds */
+#define WORK_OF_LINE   100.0 /* of one line in one step */
+#define WORK_OF_NODE   500.0
 #define MIXED_STEPS    60
 
 static double growth(const bk_statics *s, const bk_rig_line *line, const double *step)
@@ -65,12 +68,20 @@ static void add_slope(const bk_statics *s, const bk_rig_line *line, double scale
     }
 }
 
+/* Lines that tie everything to everything make the factor as costly as it can be: a rig may be too large
+ * although every count in it is allowed. */
+static bool tired(const bk_statics *s)
+{
+    return s->work > WORK_MOST;
+}
+
 /* ---- the mixed step ---------------------------------------------------------------------------- */
 
 /* to: where the linearised energy is least if the lines marked taut act as springs both ways. */
 static bool solve_marked(bk_statics *s, double *to)
 {
     bk_rig_values(s);
+    s->work += s->matrix.cost + WORK_OF_LINE * (double)s->n_lines + WORK_OF_NODE * (double)s->n_nodes;
     if (!bk_matrix_factor(&s->matrix, s->values)) return false;
     for (size_t f = 0; f < s->matrix.n; f++)
         to[f] = -s->weights[f];
@@ -134,7 +145,7 @@ static double search(bk_statics *s)
 static bool settle(bk_statics *s)
 {
     if (!solve_marked(s, s->step)) return false;
-    for (size_t round = 0; round < 2 * s->n_lines + 10; round++) {
+    for (size_t round = 0; round < 2 * s->n_lines + 10 && !tired(s); round++) {
         if (mark(s)) return true;
         if (!solve_marked(s, s->trial)) return false;
         for (size_t f = 0; f < s->matrix.n; f++)
@@ -244,7 +255,7 @@ static bool mixed_steps(bk_statics *s, bool cold, double goal, bk_hang *out)
     double residual = look(s), best = (double)INFINITY;
     for (size_t i = 0; i < s->n_lines; i++)
         s->line[i].taut = !s->line[i].inert && !s->line[i].lost && (cold || s->line[i].stretch_m > 0);
-    for (int i = 0; i < MIXED_STEPS; i++, out->iterations++) {
+    for (int i = 0; i < MIXED_STEPS && !tired(s); i++, out->iterations++) {
         if (residual <= goal) return true;
         if (residual > best / 4 &&
             (best <= RESIDUAL_FINE || best <= fmin(4 * rounding(s), BK_RESIDUAL_MOST / 4)))
@@ -297,9 +308,14 @@ static void clear_evidence(bk_statics *s, bk_hang *out)
 static bk_status prove(bk_statics *s, const bk_case *which, bk_hang *out)
 {
     bk_rig_report(s, out);
-    out->residual = bk_proof_residual(s->plan, which, out, s->acting);
+    out->residual = bk_proof_residual(s->plan, which, out, &s->proof);
     out->converged = out->residual <= BK_RESIDUAL_MOST;
     if (out->converged) return BK_OK;
+    if (tired(s)) {
+        out->why = "no balance was found in the time allowed: its lines tie too many things to each other; "
+                   "check it in parts";
+        return BK_E_NO_CONVERGE;
+    }
     char left[32];
     bk_plain_print(left, sizeof left, out->residual, 2);
     out->why = bk_arena_printf(
@@ -317,6 +333,7 @@ bk_status bk_statics_solve_near(bk_statics *s, const bk_case *which, const bk_ha
     bk_rig_start(s, start);
     clear_evidence(s, out);
     out->iterations = 0;
+    s->work = 0;
     const bk_status held = bk_stability_held(s, out);
     if (held != BK_OK) {
         bk_rig_measure(s);

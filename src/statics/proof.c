@@ -11,47 +11,62 @@
 
 #define GRAVITY BK_STANDARD_GRAVITY_M_PER_S2
 
-/* Sum of the changes of one kind to one thing. */
-static double changed(const bk_case *which, bk_change_kind kind, size_t index)
+bool bk_proof_open(bk_proof *proof, const bk_plan *plan, bk_arena *arena)
 {
-    double sum = 0;
-    for (size_t i = 0; which && i < which->n; i++)
-        if (which->changes[i].kind == kind && which->changes[i].index == index)
-            sum += which->changes[i].amount;
-    return sum;
+    double **const of_bodies[] = {&proof->mass,  &proof->cog_x,  &proof->cog_y,
+                                  &proof->cog_z, &proof->wind_x, &proof->wind_y};
+    double **const of_lines[] = {&proof->length, &proof->lost};
+    double **const of_anchors[] = {&proof->anchor_x, &proof->anchor_y, &proof->anchor_z};
+    proof->n_changes = 6 * plan->n_bodies + 2 * plan->n_lines + 3 * plan->n_anchors;
+    proof->acting = BK_NEW(arena, bk_acting, plan->n_bodies + plan->n_rings + 1);
+    double *at = BK_NEW(arena, double, proof->n_changes + 1);
+    if (!proof->acting || !at) return false;
+    for (size_t i = 0; i < 6; i++, at += plan->n_bodies)
+        *of_bodies[i] = at;
+    for (size_t i = 0; i < 2; i++, at += plan->n_lines)
+        *of_lines[i] = at;
+    for (size_t i = 0; i < 3; i++, at += plan->n_anchors)
+        *of_anchors[i] = at;
+    return true;
 }
 
-static bool is_lost(const bk_case *which, size_t line)
+/* Adds the case's changes up, thing by thing. */
+static void look_up(const bk_case *which, bk_proof *proof)
 {
+    double *const sum[] = {[BK_CHANGE_MASS] = proof->mass,         [BK_CHANGE_COG_X] = proof->cog_x,
+                           [BK_CHANGE_COG_Y] = proof->cog_y,       [BK_CHANGE_COG_Z] = proof->cog_z,
+                           [BK_CHANGE_WIND_X] = proof->wind_x,     [BK_CHANGE_WIND_Y] = proof->wind_y,
+                           [BK_CHANGE_LENGTH] = proof->length,     [BK_CHANGE_LOSE_LINE] = proof->lost,
+                           [BK_CHANGE_ANCHOR_X] = proof->anchor_x, [BK_CHANGE_ANCHOR_Y] = proof->anchor_y,
+                           [BK_CHANGE_ANCHOR_Z] = proof->anchor_z};
+    memset(proof->mass, 0, proof->n_changes * sizeof *proof->mass);
     for (size_t i = 0; which && i < which->n; i++)
-        if (which->changes[i].kind == BK_CHANGE_LOSE_LINE && which->changes[i].index == line) return true;
-    return false;
+        sum[which->changes[i].kind][which->changes[i].index] +=
+            which->changes[i].kind == BK_CHANGE_LOSE_LINE ? 1 : which->changes[i].amount;
 }
 
-static bk_vec3 place(const bk_plan *plan, const bk_case *which, const bk_hang *hang, bk_end end)
+static bk_vec3 place(const bk_plan *plan, const bk_proof *changed, const bk_hang *hang, bk_end end)
 {
     if (end.kind == BK_END_RING) return hang->ring_m[end.index];
     if (end.kind == BK_END_POINT) {
         const bk_point *point = &plan->points[end.index];
         return bk_vec3_add(hang->origin_m[point->body], bk_quat_turn(hang->turn[point->body], point->at_m));
     }
-    return bk_vec3_add(plan->anchors[end.index].at_m.v,
-                       bk_vec3_of(changed(which, BK_CHANGE_ANCHOR_X, end.index),
-                                  changed(which, BK_CHANGE_ANCHOR_Y, end.index),
-                                  changed(which, BK_CHANGE_ANCHOR_Z, end.index)));
+    return bk_vec3_add(
+        plan->anchors[end.index].at_m.v,
+        bk_vec3_of(changed->anchor_x[end.index], changed->anchor_y[end.index], changed->anchor_z[end.index]));
 }
 
-static double mass_of(const bk_plan *plan, const bk_case *which, size_t body)
+static double mass_of(const bk_plan *plan, const bk_proof *changed, size_t body)
 {
-    return fmax(plan->bodies[body].mass_kg.v + changed(which, BK_CHANGE_MASS, body), 0);
+    return fmax(plan->bodies[body].mass_kg.v + changed->mass[body], 0);
 }
 
-static bk_vec3 cog_of(const bk_plan *plan, const bk_case *which, const bk_hang *hang, size_t body)
+static bk_vec3 cog_of(const bk_plan *plan, const bk_proof *changed, const bk_hang *hang, size_t body)
 {
     const bk_vec3 own =
         bk_vec3_add(plan->bodies[body].cog_m.v,
-                    bk_vec3_of(changed(which, BK_CHANGE_COG_X, body), changed(which, BK_CHANGE_COG_Y, body),
-                               changed(which, BK_CHANGE_COG_Z, body)));
+                    bk_vec3_of(changed->cog_x[body], changed->cog_y[body], changed->cog_z[body]));
     return bk_vec3_add(hang->origin_m[body], bk_quat_turn(hang->turn[body], own));
 }
 
@@ -67,13 +82,13 @@ static void pull(const bk_plan *plan, bk_acting *all, bk_end end, bk_vec3 at_m, 
     on->size_m = fmax(on->size_m, bk_vec3_norm(arm));
 }
 
-static double stretch(const bk_plan *plan, const bk_case *which, const bk_hang *hang, size_t i,
+static double stretch(const bk_plan *plan, const bk_proof *changed, const bk_hang *hang, size_t i,
                       double *stiffness_N_m, bk_vec3 at_m[2], bk_vec3 *way)
 {
     const bk_line *line = &plan->lines[i];
-    const double rest = line->length_m.v + changed(which, BK_CHANGE_LENGTH, i);
-    at_m[0] = place(plan, which, hang, line->from);
-    at_m[1] = place(plan, which, hang, line->to);
+    const double rest = line->length_m.v + changed->length[i];
+    at_m[0] = place(plan, changed, hang, line->from);
+    at_m[1] = place(plan, changed, hang, line->to);
     const bk_vec3 d = bk_vec3_sub(at_m[1], at_m[0]);
     const double length = bk_vec3_norm(d);
     *way = length > 0 ? bk_vec3_scale(1 / length, d) : d;
@@ -81,17 +96,18 @@ static double stretch(const bk_plan *plan, const bk_case *which, const bk_hang *
     return fmax(length - rest, 0);
 }
 
-double bk_proof_residual(const bk_plan *plan, const bk_case *which, const bk_hang *hang, bk_acting *all)
+double bk_proof_residual(const bk_plan *plan, const bk_case *which, const bk_hang *hang, bk_proof *changed)
 {
+    bk_acting *all = changed->acting;
     const size_t n = plan->n_bodies + plan->n_rings;
     double weight_N = 0;
+    look_up(which, changed);
     memset(all, 0, n * sizeof *all);
     for (size_t i = 0; i < plan->n_bodies; i++) {
-        const double w = GRAVITY * mass_of(plan, which, i);
+        const double w = GRAVITY * mass_of(plan, changed, i);
         weight_N += w;
-        all[i].about_m = cog_of(plan, which, hang, i);
-        all[i].force_N =
-            bk_vec3_of(changed(which, BK_CHANGE_WIND_X, i), changed(which, BK_CHANGE_WIND_Y, i), -w);
+        all[i].about_m = cog_of(plan, changed, hang, i);
+        all[i].force_N = bk_vec3_of(changed->wind_x[i], changed->wind_y[i], -w);
     }
     for (size_t i = 0; i < plan->n_rings; i++) {
         const double w = GRAVITY * plan->rings[i].mass_kg;
@@ -100,10 +116,10 @@ double bk_proof_residual(const bk_plan *plan, const bk_case *which, const bk_han
     }
     for (size_t i = 0; i < plan->n_lines; i++) {
         const bk_line *line = &plan->lines[i];
-        if (is_lost(which, i)) continue;
+        if (changed->lost[i] != 0) continue;
         bk_vec3 at_m[2], way;
         double k;
-        const double tension = stretch(plan, which, hang, i, &k, at_m, &way) * k;
+        const double tension = stretch(plan, changed, hang, i, &k, at_m, &way) * k;
         const double w[2] = {GRAVITY * (line->mass_kg / 2 + line->from_mass_kg),
                              GRAVITY * (line->mass_kg / 2 + line->to_mass_kg)};
         weight_N += w[0] + w[1];
@@ -123,33 +139,48 @@ double bk_proof_residual(const bk_plan *plan, const bk_case *which, const bk_han
 
 double bk_statics_residual(const bk_plan *plan, const bk_case *which, const bk_hang *hang)
 {
-    bk_acting *all = calloc(plan->n_bodies + plan->n_rings + 1, sizeof *all);
+    bk_proof proof;
+    bk_arena *arena = bk_arena_new();
+    const bool open = arena && bk_proof_open(&proof, plan, arena);
     const double residual =
-        all ? bk_proof_residual(plan, which, hang, all) : (double)INFINITY; /* not proved */
-    free(all);
+        open ? bk_proof_residual(plan, which, hang, &proof) : (double)INFINITY; /* not proved */
+    bk_arena_free(arena);
     return residual;
 }
 
-double bk_statics_energy(const bk_plan *plan, const bk_case *which, const bk_hang *hang)
+static double energy_of(const bk_plan *plan, const bk_proof *changed, const bk_hang *hang)
 {
     double energy = 0;
     for (size_t i = 0; i < plan->n_bodies; i++) {
-        const bk_vec3 cog = cog_of(plan, which, hang, i);
-        energy += GRAVITY * mass_of(plan, which, i) * cog.z - changed(which, BK_CHANGE_WIND_X, i) * cog.x -
-                  changed(which, BK_CHANGE_WIND_Y, i) * cog.y;
+        const bk_vec3 cog = cog_of(plan, changed, hang, i);
+        energy += GRAVITY * mass_of(plan, changed, i) * cog.z - changed->wind_x[i] * cog.x -
+                  changed->wind_y[i] * cog.y;
     }
     for (size_t i = 0; i < plan->n_rings; i++)
         energy += GRAVITY * plan->rings[i].mass_kg * hang->ring_m[i].z;
     for (size_t i = 0; i < plan->n_lines; i++) {
         const bk_line *line = &plan->lines[i];
-        if (is_lost(which, i)) continue;
+        if (changed->lost[i] != 0) continue;
         bk_vec3 at_m[2], way;
         double k;
-        const double d = stretch(plan, which, hang, i, &k, at_m, &way);
+        const double d = stretch(plan, changed, hang, i, &k, at_m, &way);
         energy += k * d * d / 2;
         energy += GRAVITY * ((line->mass_kg / 2 + line->from_mass_kg) * at_m[0].z +
                              (line->mass_kg / 2 + line->to_mass_kg) * at_m[1].z);
     }
+    return energy;
+}
+
+double bk_statics_energy(const bk_plan *plan, const bk_case *which, const bk_hang *hang)
+{
+    bk_proof proof;
+    bk_arena *arena = bk_arena_new();
+    double energy = (double)NAN;
+    if (arena && bk_proof_open(&proof, plan, arena)) {
+        look_up(which, &proof);
+        energy = energy_of(plan, &proof, hang);
+    }
+    bk_arena_free(arena);
     return energy;
 }
 
@@ -168,16 +199,20 @@ static bk_vec3 any_way(uint64_t *state, double size)
     return bk_vec3_scale(size, bk_vec3_of(x, y, z));
 }
 
-bool bk_statics_proved(const bk_plan *plan, const bk_case *which, const bk_hang *hang, int moves)
+bk_status bk_statics_prove(const bk_plan *plan, const bk_case *which, const bk_hang *hang, int moves)
 {
-    if (!(bk_statics_residual(plan, which, hang) <= BK_RESIDUAL_MOST)) return false;
+    bk_proof proof;
     bk_arena *arena = bk_arena_new();
     bk_hang *moved = arena ? bk_hang_new(arena, plan) : NULL;
-    bool proved = moved != NULL;
+    if (!moved || !bk_proof_open(&proof, plan, arena)) {
+        bk_arena_free(arena);
+        return BK_E_NOMEM;
+    }
+    bool proved = bk_proof_residual(plan, which, hang, &proof) <= BK_RESIDUAL_MOST;
     double extent_m = 0;
     for (size_t i = 0; i < plan->n_lines; i++)
         extent_m = fmax(extent_m, plan->lines[i].length_m.v);
-    const double least = bk_statics_energy(plan, which, hang);
+    const double least = energy_of(plan, &proof, hang);
     const double rounding = 1e-12 * (hang->total_weight_N * extent_m + fabs(least));
     uint64_t state = 88172645463325252u;
     for (int move = 0; move < moves && proved; move++) {
@@ -189,8 +224,8 @@ bool bk_statics_proved(const bk_plan *plan, const bk_case *which, const bk_hang 
         }
         for (size_t i = 0; i < plan->n_rings; i++)
             moved->ring_m[i] = bk_vec3_add(moved->ring_m[i], any_way(&state, size * extent_m));
-        proved = bk_statics_energy(plan, which, moved) >= least - rounding;
+        proved = energy_of(plan, &proof, moved) >= least - rounding;
     }
     bk_arena_free(arena);
-    return proved;
+    return proved ? BK_OK : BK_E_NO_CONVERGE;
 }

@@ -12,7 +12,18 @@ typedef struct bk_acting {
     double size_m; /* farthest arm of a pull */
 } bk_acting;
 
-/* bk_statics_residual with the caller's scratch (n_bodies + n_rings). */
-double bk_proof_residual(const bk_plan *plan, const bk_case *which, const bk_hang *hang, bk_acting *scratch);
+/* Scratch: what acts on everything, and the case's changes, added up thing by thing (SI). */
+typedef struct bk_proof {
+    bk_acting *acting;                                      /* bodies, then rings */
+    size_t n_changes;                                       /* of all arrays below, which are one block */
+    double *mass, *cog_x, *cog_y, *cog_z, *wind_x, *wind_y; /* (n_bodies) */
+    double *length, *lost;                                  /* (n_lines); lost: not 0 */
+    double *anchor_x, *anchor_y, *anchor_z;                 /* (n_anchors) */
+} bk_proof;
+
+/* False when memory is out. */
+bool bk_proof_open(bk_proof *proof, const bk_plan *plan, bk_arena *arena);
+/* bk_statics_residual with the caller's scratch. */
+double bk_proof_residual(const bk_plan *plan, const bk_case *which, const bk_hang *hang, bk_proof *scratch);
 
 #endif

@@ -174,12 +174,11 @@ bk_statics *bk_statics_new(const bk_plan *plan)
     s->scratch = BK_NEW(arena, double, n);
     s->scale_N_m = BK_NEW(arena, double, nodes);
     s->trace_N_m = BK_NEW(arena, double, nodes);
-    s->acting = BK_NEW(arena, bk_acting, nodes);
     s->probe = BK_NEW(arena, bk_rig_probe, s->n_lines + 1);
     s->reach = BK_NEW(arena, size_t, nodes);
     if (s->anchor_m && s->at_m && s->quat && s->kept_at_m && s->kept_quat && s->base && s->values &&
         s->weights && s->gradient && s->step && s->trial && s->scratch && s->scale_N_m && s->trace_N_m &&
-        s->probe && s->acting && s->reach)
+        s->probe && s->reach && bk_proof_open(&s->proof, s->plan, arena))
         return s;
 no_memory:
     bk_arena_free(arena);

@@ -91,8 +91,9 @@ struct bk_statics {
     double *scale_N_m;   /* natural stiffness of a node: what it carries over the rig's size (n_nodes) */
     double *trace_N_m;   /* below this there is no stiffness (n_nodes) */
     bk_rig_probe *probe; /* see sensitivity.h (n_lines) */
-    bk_acting *acting;   /* scratch of the proof                         (n_nodes) */
+    bk_proof proof;      /* scratch */
     size_t *reach;       /* scratch of the search for what holds what    (n_nodes) */
+    double work;         /* done for the case so far, in multiplications or the like */
     /* leaving the drawn attitude */
     size_t tipped; /* first body to pass the limit of tilt; BK_NONE */
     bk_vec3 tipped_to;

@@ -237,7 +237,7 @@ static bool hang_rig(void)
     if (done) {
         const bk_status status = bk_statics_solve(statics, NULL, NULL, hang);
         done = status == BK_E_UNSTABLE ? hang->why != NULL
-                                       : status == BK_OK && bk_statics_proved(&rig->plan, NULL, hang, 3) &&
+                                       : status == BK_OK && bk_statics_prove(&rig->plan, NULL, hang, 3) == BK_OK &&
                                              bk_envelope_find(statics, &rig->plan, hang, arena, &envelope) == BK_OK;
     }
     bk_statics_free(statics);
