@@ -1,8 +1,8 @@
 /* joints: rings, lifting points and anchors.
  *
  * A ring carries the resultant of what pulls it either way.  A lifting point with a part sees the real
- * direction of pull of the solved rig: eyebolts and shackles lose rating off their axis by the bands of the
- * rule set; where a plan gives no axis the worst band is taken and said.  An anchor sees the static force of
+ * direction of pull of the solved rig, turned further by as much as its lines and the body may lean within the
+ * tolerances: eyebolts and shackles lose rating off their axis by the bands of the rule set; where a plan gives no axis the worst band is taken and said.  An anchor sees the static force of
  * the rig times the factor of what hangs on it above a hoist's hook; an eyebolt or a clamp there stands plumb.
  */
 #include "rig.h"
@@ -75,8 +75,21 @@ static double least_factor(const bk_bands *bands)
 /* How a part stands in the world: axis of its straight pull, normal of its flat; NaN where not known. */
 typedef struct stand {
     bk_vec3 axis, plane;
+    double turns; /* the pull may turn so much further within the tolerances (rad) */
     const char *wll, *direction; /* names of the two checks */
 } stand;
+
+/* How much further than drawn what pulls on an end may hang off the vertical. */
+static double turn_of_pull(const bk_check_input *in, bk_end end)
+{
+    double most = 0;
+    for (size_t l = 0; l < in->plan->n_lines; l++) {
+        const bk_line *line = &in->plan->lines[l];
+        if (in->hang->slack[l] || (!bk_rig_same_end(line->from, end) && !bk_rig_same_end(line->to, end))) continue;
+        most = fmax(most, bk_rig_leans(in, l));
+    }
+    return most;
+}
 
 static void directed_part(const bk_check_input *in, bk_findings *out, const stand *stands, const char *item,
                           const bk_part *part, bk_vec3 pull, double nominal, double worst, const char *where)
@@ -92,10 +105,12 @@ static void directed_part(const bk_check_input *in, bk_findings *out, const stan
     double limit = capacity.tag_N;
 
     const bool has_axis = isfinite(stands->axis.x);
-    double angle = NAN;
+    double angle = NAN, as_drawn = NAN;
     if (has_axis) {
-        angle = bk_vec3_angle(stands->axis, pull);
-        if (is_a(part, "shackle") && angle > BK_PI / 2) angle = BK_PI - angle;
+        const bool either_way = is_a(part, "shackle");
+        as_drawn = bk_vec3_angle(stands->axis, pull);
+        if (either_way && as_drawn > BK_PI / 2) as_drawn = BK_PI - as_drawn;
+        angle = fmin(as_drawn + stands->turns, either_way ? BK_PI / 2 : BK_PI);
     }
     if (isfinite(limit) && isfinite(part->inclined_wll_N) && (!has_axis || angle <= BK_PI / 4) &&
         !(has_axis && angle <= 5 * BK_PI / 180)) {
@@ -122,7 +137,7 @@ static void directed_part(const bk_check_input *in, bk_findings *out, const stan
             bk_findings_assume(out, "%s: the axis of the %s is not stated: the worst allowed direction of pull is assumed.",
                                item, part->what);
         }
-        BK_GIVEN(w, theta, has_axis ? angle : (double)NAN, ANGLE, "pull off the part's axis");
+        BK_GIVEN(w, theta, has_axis ? angle : (double)NAN, ANGLE, "pull off the part's axis, at its worst");
         (void)theta;
         BK_GIVEN(w, k_angle, k, NONE, bands->source);
         BK_GIVEN(w, F_straight, limit, FORCE, "rating in a straight pull");
@@ -135,6 +150,7 @@ static void directed_part(const bk_check_input *in, bk_findings *out, const stan
                           .where = where, .note = note, .working = w};
     bk_findings_add(out, finding);
 
+    const char *turned = stands->turns > 0 ? "turned as far as the tolerances let it" : NULL;
     double allowed = part->max_side_angle_rad;
     const char *allowed_source = part->source;
     bk_mark allowed_mark = part->mark;
@@ -149,18 +165,20 @@ static void directed_part(const bk_check_input *in, bk_findings *out, const stan
     if (has_axis && isfinite(allowed))
         bk_findings_add(out, (bk_finding){.check = stands->direction, .item = item, .part = finding.part,
                                           .what = "direction of pull off the part's axis", .demand = angle,
-                                          .nominal_demand = angle, .limit = allowed, .dim = BK_DIM_ANGLE,
-                                          .rule = in->rules->name, .source = allowed_source, .mark = allowed_mark});
+                                          .nominal_demand = as_drawn, .limit = allowed, .dim = BK_DIM_ANGLE,
+                                          .rule = in->rules->name, .source = allowed_source, .mark = allowed_mark,
+                                          .where = turned});
     const bk_bands *flat = bk_rig_bands(in, is_a(part, "eye")       ? "eyebolt.plane"
                                             : is_a(part, "shackle") ? "shackle.plane"
                                                                     : "lug.plane", BK_DIM_ANGLE);
     if (isfinite(stands->plane.x) && bk_vec3_norm(pull) > 0 && flat) {
-        const double out_of_plane = fabs(BK_PI / 2 - bk_vec3_angle(stands->plane, pull));
+        const double as_it_hangs = fabs(BK_PI / 2 - bk_vec3_angle(stands->plane, pull));
+        const double out_of_plane = fmin(as_it_hangs + stands->turns, BK_PI / 2);
         bk_findings_add(out, (bk_finding){.check = stands->direction, .item = item, .part = finding.part,
                                           .what = "pull out of the eye's plane", .demand = out_of_plane,
-                                          .nominal_demand = out_of_plane, .limit = greatest_angle(flat),
+                                          .nominal_demand = as_it_hangs, .limit = greatest_angle(flat),
                                           .dim = BK_DIM_ANGLE, .rule = in->rules->name, .source = flat->source,
-                                          .mark = flat->mark});
+                                          .mark = flat->mark, .where = turned});
     }
 }
 
@@ -192,8 +210,10 @@ static bk_status point(const bk_check_input *in, bk_findings *out, size_t i)
     if (!item) return BK_E_NOMEM;
     const bk_quat turn = in->hang->turn[p->body];
     const bk_vec3 unknown = {NAN, NAN, NAN};
+    const double tilts = fmax(0, in->envelope->tilt_max[p->body].value - in->hang->tilt_rad[p->body]);
     const stand stands = {isfinite(p->axis.x) ? bk_quat_turn(turn, p->axis) : unknown,
-                          isfinite(p->plane.x) ? bk_quat_turn(turn, p->plane) : unknown, "point.wll", "point.direction"};
+                          isfinite(p->plane.x) ? bk_quat_turn(turn, p->plane) : unknown, turn_of_pull(in, here) + tilts,
+                          "point.wll", "point.direction"};
     for (size_t k = 0; k < p->n_parts; k++)
         directed_part(in, out, &stands, item, &in->plan->parts[p->first_part + k], pull, nominal, worst, where);
     if (isfinite(p->limit_N))
@@ -244,7 +264,7 @@ static void anchor(const bk_check_input *in, bk_findings *out, size_t i)
         const bk_part *part = &plan->parts[a->first_part + k];
         if (is_a(part, "eye") || is_a(part, "clamp")) {
             /* it cannot turn towards the pull as a shackle does */
-            const stand plumb = {{0, 0, -1}, {NAN, NAN, NAN}, "anchor.wll", "anchor.direction"};
+            const stand plumb = {{0, 0, -1}, {NAN, NAN, NAN}, turn_of_pull(in, here), "anchor.wll", "anchor.direction"};
             directed_part(in, out, &plumb, a->name, part, in->hang->anchor_N[i], nominal, worst, where);
             bk_findings_assume(out, "%s: the %s is taken to stand plumb in the structure above it.", a->name, part->what);
             continue;

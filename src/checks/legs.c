@@ -255,33 +255,42 @@ static void check_group(const bk_check_input *in, bk_findings *out, const bk_rig
         count_legs(in, out, group, &leg, "legs.uneven", "legs.carrying_uneven_of_four", "stiff load, uneven legs");
 }
 
-/* Greatest angle between two loaded lines that meet from one side in a ring, shackle or hook. */
-static void included_angle(const bk_check_input *in, bk_findings *out, const bk_rig_group *group)
+/* Greatest angle between two loaded lines that meet from below in a ring, shackle or hook, each leaning as far out as it may
+ * within the tolerances. */
+static void included_angle(const bk_check_input *in, bk_findings *out, bk_end upper)
 {
     const bk_plan *plan = in->plan;
-    double worst = 0;
-    for (size_t i = 0; i < group->n; i++)
-        for (size_t k = i + 1; k < group->n; k++) {
-            const size_t a = group->lines[i], b = group->lines[k];
-            if (in->hang->slack[a] || in->hang->slack[b]) continue;
-            worst = fmax(worst, bk_vec3_angle(bk_rig_pull_on(in, a, group->upper), bk_rig_pull_on(in, b, group->upper)));
+    const bool is_ring = upper.kind == BK_END_RING;
+    double worst = 0, as_drawn = 0;
+    size_t met = 0;
+    for (size_t i = 0; i < plan->n_lines; i++) {
+        if (!bk_rig_same_end(bk_rig_upper_end(in, i), upper)) continue;
+        met++;
+        for (size_t k = i + 1; k < plan->n_lines; k++) {
+            if (in->hang->slack[i] || in->hang->slack[k] || !bk_rig_same_end(bk_rig_upper_end(in, k), upper)) continue;
+            const double angle = bk_vec3_angle(bk_rig_pull_on(in, i, upper), bk_rig_pull_on(in, k, upper));
+            as_drawn = fmax(as_drawn, angle);
+            worst = fmax(worst, fmin(BK_PI, angle + bk_rig_leans(in, i) + bk_rig_leans(in, k)));
         }
+    }
+    if (met < 2) return;
     bk_mark mark = BK_MARK_PUBLISHED;
     const char *source = NULL;
     double limit = bk_rig_rule(in, "shackle.max_included", BK_DIM_ANGLE, &mark, &source);
     const bk_part *part = NULL;
-    if (group->upper.kind == BK_END_RING && plan->rings[group->upper.index].n_parts > 0)
-        part = &plan->parts[plan->rings[group->upper.index].first_part];
+    if (is_ring && plan->rings[upper.index].n_parts > 0) part = &plan->parts[plan->rings[upper.index].first_part];
     if (part && isfinite(part->max_included_angle_rad)) {
         limit = part->max_included_angle_rad;
         source = part->source;
         mark = part->mark;
     }
-    bk_findings_add(out, (bk_finding){.check = "joint.included_angle", .item = group->name,
+    bk_findings_add(out, (bk_finding){.check = "joint.included_angle",
+                                      .item = is_ring ? plan->rings[upper.index].name : plan->anchors[upper.index].name,
                                       .part = part ? (part->ref ? part->ref : part->what) : NULL,
-                                      .what = "angle between two legs", .demand = worst,
-                                      .nominal_demand = worst, .limit = limit, .dim = BK_DIM_ANGLE,
-                                      .rule = in->rules->name, .source = source ? source : "rule set", .mark = mark});
+                                      .what = "angle between two legs", .demand = worst, .nominal_demand = as_drawn,
+                                      .limit = limit, .dim = BK_DIM_ANGLE, .rule = in->rules->name,
+                                      .source = source ? source : "rule set", .mark = mark,
+                                      .where = worst > as_drawn ? "both leaning out by the tolerances" : NULL});
 }
 
 bk_status bk_check_legs(const bk_check_input *in, bk_findings *out, bk_errors *errors)
@@ -291,9 +300,8 @@ bk_status bk_check_legs(const bk_check_input *in, bk_findings *out, bk_errors *e
     size_t n;
     if (bk_rig_groups(in, out->arena, &groups, &n) != BK_OK)
         return bk_fail(errors, (bk_place){in->plan->file, 0, 0}, BK_E_NOMEM, "out of memory in the checks");
-    for (size_t i = 0; i < n; i++) {
-        check_group(in, out, &groups[i]);
-        included_angle(in, out, &groups[i]);
-    }
+    for (size_t i = 0; i < n; i++) check_group(in, out, &groups[i]);
+    for (size_t i = 0; i < in->plan->n_rings; i++) included_angle(in, out, (bk_end){BK_END_RING, i});
+    for (size_t i = 0; i < in->plan->n_anchors; i++) included_angle(in, out, (bk_end){BK_END_ANCHOR, i});
     return BK_OK;
 }

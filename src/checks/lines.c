@@ -29,6 +29,11 @@ bk_vec3 bk_rig_pull_on(const bk_check_input *in, size_t line, bk_end end)
                                                             : in->hang->pull_to_N[line];
 }
 
+double bk_rig_leans(const bk_check_input *in, size_t line)
+{
+    return fmax(0, in->envelope->from_vertical_max[line].value - in->hang->from_vertical_rad[line]);
+}
+
 double bk_rig_dynamic(const bk_check_input *in, size_t line)
 {
     return fmax(in->line_dynamic[line], in->plan->rigging_factor);

@@ -62,6 +62,8 @@ bk_status bk_rig_groups(const bk_check_input *in, bk_arena *arena, bk_rig_group 
 bk_end bk_rig_upper_end(const bk_check_input *in, size_t line);
 bk_end bk_rig_lower_end(const bk_check_input *in, size_t line);
 bool bk_rig_same_end(bk_end a, bk_end b);
+/* How much further than drawn the line may hang off the vertical within the tolerances (rad). */
+double bk_rig_leans(const bk_check_input *in, size_t line);
 /* Force of the line on that end (N, world). */
 bk_vec3 bk_rig_pull_on(const bk_check_input *in, size_t line, bk_end end);
 

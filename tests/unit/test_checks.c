@@ -731,6 +731,41 @@ START_TEST(a_slack_line_may_load_the_trolley)
 }
 END_TEST
 
+/* Legs at 62 degrees from one ring to two loads of their own, held apart by lines to walls: the ring sees 124 degrees, though
+ * no two legs go to one body.  Each leg weighs 400 kg and pulls as much in its wall line: W tan 62. */
+START_TEST(a_ring_sees_legs_to_two_loads)
+{
+    bench b;
+    bench_open(&b, HEAD "bodies: {left: {mass: 400 kg, cog: 0 0 -1 m, at: -1.88073 0 4 m, points: {a: 0 0 0 m, w: 0 0 0 m}},\n"
+                        "         right: {mass: 400 kg, cog: 0 0 -1 m, at: 1.88073 0 4 m, points: {a: 0 0 0 m, w: 0 0 0 m}}}\n"
+                        "anchors: {hook: {at: 0 0 6 m, limit: 90 kN}, w: {at: -4 0 4 m, limit: 90 kN}, e: {at: 4 0 4 m, limit: 90 kN}}\n"
+                        "rings: {r: {at: 0 0 5 m, mass: 0 kg, parts: [{what: ring, wll: 9 t}]}}\n"
+                        "lines: {top: {from: hook, to: r, ea: 9e6 kN}, a: {from: r, to: left.a, ea: 9e6 kN}, b: {from: r, to: right.a, ea: 9e6 kN},\n"
+                        "        w: {from: w, to: left.w, ea: 9e6 kN}, e: {from: e, to: right.w, ea: 9e6 kN}}\n");
+    const bk_finding *f = bench_find(&b, "joint.included_angle", "r", NULL);
+    ck_assert_double_eq_tol(f->demand, 124 * DEG, 0.1 * DEG);
+    ck_assert(!f->passes);
+    bench_close(&b);
+}
+END_TEST
+
+/* A load of which one hook may be 0.2 m high over 2 m: it tilts by 5.7 degrees, and the eyebolts, drawn in line, with it. */
+START_TEST(an_eyebolt_turns_with_its_load)
+{
+    bench b;
+    bench_open(&b, HEAD "bodies: {load: {mass: 1 t, cog: 0 0 -1 m, points: {a: {at: -1 0 0 m, axis: 0 0 1, parts: [{what: eyebolt, wll: 2 t}]},\n"
+                        "                                                   b: 1 0 0 m}}}\n"
+                        "anchors: {a: {at: -1 0 3 m ± 0 0 0.2 m, limit: 90 kN}, b: {at: 1 0 3 m, limit: 90 kN}}\n"
+                        "lines: {a: {from: a, to: load.a, ea: 9e6 kN, mass: 0 kg}, b: {from: b, to: load.b, ea: 9e6 kN, mass: 0 kg}}\n");
+    const bk_finding *f = bench_find(&b, "point.direction", "load.a", NULL);
+    ck_assert_double_lt(f->nominal_demand, 0.1 * DEG);
+    ck_assert_double_gt(f->demand, 5.7 * DEG);
+    ck_assert_double_lt(f->demand, 12 * DEG);
+    ck_assert_double_lt(bench_find(&b, "point.wll", "load.a", NULL)->limit, 2000 * G); /* past the 5 degrees of a straight pull */
+    bench_close(&b);
+}
+END_TEST
+
 /* Two hoists on one load with people below: each against half its capacity (DGUV Information 215-313), margin or not; a
  * sling in a hoist's line without a length is said. */
 START_TEST(two_hoists_above_people)
@@ -841,6 +876,8 @@ int main(void)
     tcase_add_test(t, two_stalled_hoists_on_a_ring);
     tcase_add_test(t, sideways_on_a_trolley);
     tcase_add_test(t, a_slack_line_may_load_the_trolley);
+    tcase_add_test(t, a_ring_sees_legs_to_two_loads);
+    tcase_add_test(t, an_eyebolt_turns_with_its_load);
     tcase_add_test(t, two_hoists_above_people);
     tcase_add_test(t, a_hanger_of_a_runway_is_a_part);
     tcase_add_test(t, what_is_not_named_is_choked);
