@@ -27,8 +27,13 @@ bk_status bk_advise_effects(bk_assessment *a, const bk_effect **out, size_t *n, 
         const bk_case alone = {&change, 1};
         bk_effect *e = &all[i];
         *e = (bk_effect){.order = i, .gains = BK_NONE, .loses = BK_NONE, .say = bk_cases_say(plan, &alone, a->arena)};
-        if (!e->say) status = BK_E_NOMEM;
-        e->hangs = status == BK_OK && bk_statics_solve(statics, &alone, a->hang, hang) == BK_OK;
+        if (!e->say) {
+            status = BK_E_NOMEM;
+            break;
+        }
+        status = bk_statics_solve(statics, &alone, a->hang, hang);
+        e->hangs = status == BK_OK;
+        if (status != BK_E_NOMEM) status = BK_OK; /* a case that does not hang is an answer */
         for (size_t l = 0; e->hangs && l < plan->n_lines; l++) {
             const double grown = hang->tension_N[l] - a->hang->tension_N[l];
             if (grown > e->gain_N) e->gain_N = grown, e->gains = l;

@@ -15,8 +15,9 @@
 /* Checks that a heavier load can fail, a lighter one pass. */
 static bool grows_with_load(const char *check)
 {
-    static const char *const prefixes[] = {"line.wll", "line.choker", "line.bend", "legs.", "ring.", "body.wll", "point.wll", "point.limit",
-                                           "anchor.", "hoist.rated_capacity", "hoist.multi_margin", "runway.", "beam."};
+    static const char *const prefixes[] = {"line.wll",  "line.choker", "line.bend", "line.flexible_share",  "legs.",
+                                           "ring.",     "body.wll",    "point.wll", "point.limit",          "anchor.",
+                                           "runway.",   "beam.",       "hoist.rated_capacity", "hoist.multi_margin"};
     for (size_t i = 0; i < sizeof prefixes / sizeof *prefixes; i++)
         if (strncmp(check, prefixes[i], strlen(prefixes[i])) == 0) return true;
     return false;
@@ -170,9 +171,21 @@ bk_status bk_advise_would_pass(bk_assessment *a, const bk_options *options, cons
 
 /* ---- the largest load -------------------------------------------------------------------------- */
 
+/* Does that check fail with the load as planned? */
+static bool fails_as_planned(const bk_assessment *a, const bk_finding *f)
+{
+    for (size_t i = 0; i < a->findings->n; i++) {
+        const bk_finding *as_planned = &a->findings->at[i];
+        if (as_planned->checked && !as_planned->passes && strcmp(as_planned->check, f->check) == 0 &&
+            strcmp(as_planned->item, f->item) == 0 && strcmp(as_planned->what, f->what) == 0)
+            return true;
+    }
+    return false;
+}
+
 /* The rig with every body's mass times a factor. */
 typedef struct trial {
-    bool carries;             /* no check fails that grows with the load, and it hangs as stably as before */
+    bool carries;             /* no check fails, but those that no load mends, and it hangs as stably as before */
     double used;              /* of the hardest used of those checks; 0 where there is no answer */
     const char *check, *item; /* which that is */
 } trial;
@@ -195,7 +208,7 @@ static bk_status try_load(bk_assessment *a, const bk_options *options, bk_body *
     const bk_finding *hardest = NULL;
     for (size_t i = 0; status == BK_OK && i < again->findings->n; i++) {
         const bk_finding *f = &again->findings->at[i];
-        if (!f->checked || !grows_with_load(f->check)) continue;
+        if (!f->checked || (!grows_with_load(f->check) && (f->passes || fails_as_planned(a, f)))) continue;
         if (!f->passes) out->carries = false;
         if (!hardest || f->utilisation > hardest->utilisation) hardest = f;
     }

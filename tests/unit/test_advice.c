@@ -47,6 +47,26 @@ START_TEST(no_load_where_gear_is_discarded)
 }
 END_TEST
 
+/* A soft truss of 1 t on three lines rated 1 t at its ends and 0.7 t in the middle, which carries 5/8 (continuous beam, any
+ * handbook): 1.12 times that load is all; as a stiff body the middle carries a third. */
+START_TEST(a_soft_truss_stops_the_load)
+{
+    bench b;
+    bench_open(&b, "becket: 1\n"
+                   "bodies: {truss: {mass: 1 t, cog: 6 0 -0.3 m, ei: 1000 kN m2, points: {a: 0 0 0 m, b: 6 0 0 m, c: 12 0 0 m}}}\n"
+                   "anchors: {a: {at: 0 0 9 m, limit: 90 kN}, b: {at: 6 0 9 m, limit: 90 kN}, c: {at: 12 0 9 m, limit: 90 kN}}\n"
+                   "lines: {a: {from: a, to: truss.a, ea: 9e6 kN, mass: 0 kg, parts: [{what: sling, wll: 1 t}]},\n"
+                   "        b: {from: b, to: truss.b, ea: 9e6 kN, mass: 0 kg, parts: [{what: sling, wll: 0.7 t}]},\n"
+                   "        c: {from: c, to: truss.c, ea: 9e6 kN, mass: 0 kg, parts: [{what: sling, wll: 1 t}]}}\n");
+    bk_largest_load l;
+    ck_assert_int_eq(bk_advise_largest_load(b.a, &b.options, &l, b.errors), BK_OK);
+    ck_assert_double_eq_tol(l.factor, 0.7 / (5 / 8.0), 0.003);
+    ck_assert_str_eq(l.check, "line.flexible_share");
+    ck_assert_str_eq(l.item, "b");
+    bench_close(&b);
+}
+END_TEST
+
 START_TEST(no_row_is_enough)
 {
     bench b;
@@ -172,6 +192,7 @@ int main(void)
     TCase *t = tcase_create("advice");
     tcase_add_test(t, next_row_that_passes);
     tcase_add_test(t, no_load_where_gear_is_discarded);
+    tcase_add_test(t, a_soft_truss_stops_the_load);
     tcase_add_test(t, no_row_is_enough);
     tcase_add_test(t, level_by_hooks_and_lengths);
     tcase_add_test(t, margin_along_a_plank);
