@@ -29,16 +29,18 @@ cd "$top" || exit 1
 found=0
 say() { printf '\n== %s\n' "$1"; }
 show() { # lines of a tool less those that are argued; none is good
-    sed -n 's/^\([^#]*\)  *# .*/\1/p' tests/analysis.argued >"$1.known"
-    grep -v -F -f "$1.known" "$1" | sed "s|[^ ]*/\.\./src/|src/|; s|^\.\./src/|src/|" >"$1.new"
+    sed 's|[^ ]*/\.\./src/|src/|; s|^\.\./src/|src/|' "$1" >"$1.short"
+    sed -n 's/  *# .*//; /./p' tests/analysis.argued >"$1.known"
+    grep -v -E -f "$1.known" "$1.short" >"$1.new"
     mv "$1.new" "$1"
-    rm -f "$1.known"
+    rm -f "$1.known" "$1.short"
     if [ -s "$1" ]; then cat "$1"; found=1; else echo "nothing found"; fi
     rm -f "$1"
 }
 out=$(mktemp)
 [ $# -gt 0 ] || set -- cppcheck tidy gcc valgrind
 for tool in "$@"; do
+    : >"$out"
     case $tool in
     cppcheck)
         say cppcheck
@@ -70,7 +72,7 @@ def run(c):
     for flag in ("-MF", "-MQ"):
         del words[words.index(flag):words.index(flag) + 2]
     words.remove("-MD")
-    return subprocess.run(words + ["-fanalyzer"], cwd=c["directory"], capture_output=True, text=True).stderr
+    return subprocess.run(words + ["-fanalyzer", "-fdiagnostics-color=never"], cwd=c["directory"], capture_output=True, text=True).stderr
 commands = {c["file"]: c for c in json.load(open(sys.argv[1])) if c["file"].startswith("../src/")}
 with ThreadPoolExecutor(2) as pool:
     for text in pool.map(run, commands.values()):

@@ -422,6 +422,28 @@ START_TEST(strut_by_the_buckling_curves)
 }
 END_TEST
 
+/* A national annex may raise the partial factors: each resistance falls by its own (EN 1993-1-1, 6.1). */
+START_TEST(partial_factors_divide)
+{
+    bk_calc c;
+    bk_member m = member_of(&heb300, 235e6, 6);
+    m.M_Q_Nm = 10e3;
+    m.V_N = 5e3;
+    m.N_N = 100e3;
+    bk_rate_member *const all[] = {method->bending, method->shear, method->ltb, method->buckling};
+    double before[4];
+    for (int i = 0; i < 4; i++) before[i] = rate(all[i], &m, &c).limit;
+    bk_rule squash = *rules.gamma_M0, buckle = *rules.gamma_M1;
+    squash.value *= 1.1;
+    buckle.value *= 1.25;
+    rules.gamma_M0 = &squash;
+    rules.gamma_M1 = &buckle;
+    for (int i = 0; i < 4; i++) NEAR(rate(all[i], &m, &c).limit, before[i] / (i < 2 ? 1.1 : 1.25), 1e-6 * before[i]);
+    m.N_N = -100e3;
+    NEAR(rate(method->buckling, &m, &c).limit, heb300.area_m2 * 235e6 / 1.1, 1);
+}
+END_TEST
+
 START_TEST(strut_with_a_web_of_class_4)
 {
     /* EN 1993-1-5, 4.4 (memory), by hand: IPE 400 S355, web 331/8.6 = 38.49 over 42 epsilon = 34.17; lambda_p
@@ -542,6 +564,7 @@ int main(void)
     tcase_add_test(t, slender_web_is_said_and_not_rated);
     tcase_add_test(t, strut_by_the_buckling_curves);
     tcase_add_test(t, strut_with_a_web_of_class_4);
+    tcase_add_test(t, partial_factors_divide);
     tcase_add_test(t, strut_with_bending_bounds_annex_b);
     tcase_add_test(t, strut_braced_sideways_may_twist);
     tcase_add_test(t, compression_takes_the_web_out_of_the_plastic_range);

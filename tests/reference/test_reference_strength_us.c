@@ -224,6 +224,10 @@ START_TEST(u3_web_at_a_support)
     NEAR(method->web(&c, &m, &(bk_bearing){5 * KIP, 0.05, 0}).limit / KIP, 13.033, 0.002);
     NEAR(step(&c, "R_crippling") / KIP, 16.38, 0.01);
     NEAR(step(&c, "R_yielding") / KIP + 0.23 * 50 * 4 / 1.5, 43.7, 0.05);
+    /* past half the depth (12.2 in = 310 mm) the web crippling doubles, past the depth the yielding does */
+    NEAR(method->web(&c, &m, &(bk_bearing){5 * KIP, 0.17, 0}).limit / KIP, 13.033, 0.002);
+    NEAR(step(&c, "R_crippling") / KIP, 32.76, 0.02);
+    NEAR(method->web(&c, &m, &(bk_bearing){5 * KIP, 0.4, 0}).limit / KIP, 26.067, 0.004);
 }
 END_TEST
 

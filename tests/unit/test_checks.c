@@ -285,6 +285,7 @@ START_TEST(mistakes_of_an_inspection)
         {"what: hok, twist: 1 deg", "nearest: hook", BK_E_WORD},
         {"what: hook, throt: {new: 30 mm, measured: 31 mm}", "nearest: throat", BK_E_UNKNOWN_KEY},
         {"what: hook", "nothing is measured on it", BK_E_MISSING_KEY},
+        {"what: chain sling, lenght: 5, diameter: {new: 12.7 mm, measured: 12 mm}", "nearest: length", BK_E_UNKNOWN_KEY},
         {"what: hook, throat: {new: 30 mm}", "want new and measured sizes, both over 0", BK_E_MISSING_KEY},
         {"what: hook, throat: {new: 0 mm, measured: 31 mm}", "both over 0", BK_E_MISSING_KEY},
         {"what: hook, throat: {new: 30 mm, now: 31 mm}", "want new and measured", BK_E_UNKNOWN_KEY},

@@ -154,6 +154,10 @@ START_TEST(feet_and_inches)
     expect("1-3/8 in", BK_DIM_LENGTH, 0.034925);
     expect("1 3/8\"", BK_DIM_LENGTH, 0.034925);
     expect("-8 ft 6 in", BK_DIM_LENGTH, -2.5908);
+    expect("7 ft 9 in", BK_DIM_LENGTH, 2.3622);
+    expect("7'-9\"", BK_DIM_LENGTH, 2.3622);
+    expect("7 ft 0 in", BK_DIM_LENGTH, 2.1336);
+    expect("7'-0\"", BK_DIM_LENGTH, 2.1336);
     expect("-0 ft 6 in", BK_DIM_LENGTH, -0.1524);
     expect("1 yd 2 ft 3 in", BK_DIM_LENGTH, 63 * 0.0254);
     expect("3 m 20 cm", BK_DIM_LENGTH, 3.2);
@@ -328,6 +332,8 @@ START_TEST(printing)
         {0.1, BK_DIM_FREQUENCY, BK_SI, 3, "360 1/h"},
         {5400, BK_DIM_TIME, BK_SI, 3, "1.50 h"},
         {1.35, BK_DIM_NONE, BK_SI, 4, "1.35"},
+        {0.99946, BK_DIM_NONE, BK_SI, 3, "0.999"}, /* the digit is lost only where it rounds up */
+        {0.37, BK_DIM_MOMENT, BK_SI, 3, "0.370 N m"},
         {20849.6, BK_DIM_NONE, BK_SI, 4, "20850"}, /* hours of a life, not 2.085e+04 */
         {NAN, BK_DIM_FORCE, BK_SI, 3, "-"},
         {NAN, BK_DIM_NONE, BK_SI, 3, "-"},

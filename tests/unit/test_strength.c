@@ -610,6 +610,17 @@ START_TEST(spreader_by_hand)
 }
 END_TEST
 
+/* With two hoists in the plan the livelier one counts: 1.35 * 1.9 over the 2.0 of lifting (EN 1993-6, EN 13155, memory). */
+START_TEST(the_liveliest_hoist_shakes_the_spreader)
+{
+    const bk_hoist_forces lively[] = {{.dynamic_factor = 1.9}, {.dynamic_factor = 1.2}};
+    in.hoists = lively;
+    hang_it(SPREADER("heb/140", "") "hoists: {one: {rated: 5 t, speeds: [8 m/min]}, two: {rated: 5 t, speeds: [2 m/min]}}\n");
+    const double N = 5560.0 / 2 * 9.80665 * 2.1 / 1.9;
+    ck_assert_double_eq_tol(found("beam.buckling", 0)->demand, 1.35 * 1.9 * N, 2.5 * N * 3e-3);
+}
+END_TEST
+
 START_TEST(tolerances_raise_the_forces_of_a_spreader)
 {
     hang_it(SPREADER("heb/140", ""));
@@ -716,6 +727,7 @@ int main(void)
     tcase_add_loop_test(t, every_working_can_be_followed, 0, 6);
     tcase_add_test(t, recording_changes_no_figure);
     tcase_add_test(t, spreader_by_hand);
+    tcase_add_test(t, the_liveliest_hoist_shakes_the_spreader);
     tcase_add_test(t, tolerances_raise_the_forces_of_a_spreader);
     tcase_add_test(t, order_of_what_governs);
     tcase_add_test(t, spreader_too_slender);
