@@ -183,7 +183,7 @@ static bool read_shape(reader *r, const bk_yaml *map, bk_shape *shape, bk_vec3 *
                         .source = "stated in the plan",
                         .mark = BK_MARK_USER,
                         .place = map->place};
-    bk_value density = density_of(r, map, &in, shape), mass = {nan_value(), 0};
+    bk_value density = density_of(r, map, &in, shape), mass;
     if (forms[in.shape].dense) {
         const bk_value v[][DIMENSIONS_MAX] = {
             [SHAPE_BOX] = {{in.size_m.v.x, in.size_m.tol.x},

@@ -104,7 +104,7 @@ static void share_width(bk_rows *rows)
 {
     const int n = rows->n_columns;
     const double room = bk_box_width(rows->flow->body);
-    double need[COLUMNS_MAX], sum = 0, rigid = 0, cap = room;
+    double need[COLUMNS_MAX], sum = 0, rigid = 0, cap;
     bool whole[COLUMNS_MAX];
     for (int c = 0; c < n; c++) {
         need[c] = natural_width(rows, &rows->head, c);

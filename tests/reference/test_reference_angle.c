@@ -47,6 +47,8 @@ END_TEST
 START_TEST(field_rule)
 {
     ck_assert_double_eq_tol(2 * bk_leg_angle_of_length(3.7, 3.7), 60 * DEG, 1e-12);
+    ck_assert_double_eq_tol(2 * bk_leg_angle_of_length(0.37, 0.37), 60 * DEG, 1e-12);
+    ck_assert_double_eq_tol(bk_leg_angle_of_height(0.4, 0.6), atan(0.75), 1e-12); /* 3, 4, 5 */
 }
 END_TEST
 
@@ -66,7 +68,12 @@ START_TEST(what_cannot_be)
 {
     ck_assert(isnan(bk_leg_angle_of_length(1, 2.5)));
     ck_assert(isnan(bk_leg_angle_of_height(0, 1)));
+    ck_assert(isnan(bk_leg_angle_of_length(1.25, 2.5))); /* flat: nothing would lift */
+    ck_assert(isnan(bk_leg_angle_of_length(-1, 0.5)));
+    ck_assert(isnan(bk_leg_angle_of_height(1, -1)));
     ck_assert(isnan(bk_leg_angle_used_up(100, 2, 49)));
+    ck_assert(isnan(bk_leg_angle_used_up(0, 2, 49)));
+    ck_assert(isnan(bk_leg_angle_used_up(-100, 2, 500)));
     ck_assert_double_eq_tol(bk_leg_angle_used_up(100, 2, 50), 0, 1e-12);
 }
 END_TEST

@@ -145,6 +145,17 @@ START_TEST(turning_over_by_moments)
     }
     ck_assert(isnan(t.share_b[18]));
     bench_close(&b);
+    /* the same load drawn along 3 : 4 of the plan, between hooks on both sides of the origin */
+    bench_open(&b, HEAD "bodies: {load: {mass: 800 kg, cog: -0.3 -0.4 -0.5 m, points: {a: -1.2 -1.6 0 m, b: 1.2 1.6 0 m}}}\n"
+                        "anchors: {ha: {at: -1.2 -1.6 3 m, limit: 30 kN}, hb: {at: 1.2 1.6 3 m, limit: 30 kN}}\n"
+                        "lines:\n"
+                        "  a: {from: ha, to: load.a, ea: 50 MN, parts: [{what: sling, wll: 2 t}]}\n"
+                        "  b: {from: hb, to: load.b, ea: 50 MN, parts: [{what: sling, wll: 2 t}]}\n");
+    ck_assert_int_eq(bk_advise_turning(b.a, 0, 19, &t, b.errors), BK_OK);
+    ck_assert_uint_eq(t.n, 19);
+    for (size_t i = 0; i + 1 < t.n; i++)
+        ck_assert_double_eq_tol(t.share_b[i], 1.5 / 4 + 0.5 / 4 * tan((double)i * 5 * BK_PI / 180), 1e-9);
+    bench_close(&b);
 }
 END_TEST
 
