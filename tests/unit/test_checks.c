@@ -509,6 +509,23 @@ START_TEST(stalled_hoist_pulls_on_its_anchor)
 }
 END_TEST
 
+/* What an anchor sees with the load in motion: the plan's own factor where no hoist of the plan hangs on it, else that of the hoist:
+ * HC4 at 30 m/min, EN 1991-3 Table 2.5 (memory): 1.20 + 0.68 * 0.5 = 1.54, over a limiter at 1.3 of 2 t. */
+START_TEST(an_anchor_feels_the_lift)
+{
+    bench b;
+    bench_open(&b, BRIDLE("2.6 t", "{what: sling, wll: 5 t}", "dynamic: {factor: 1.25}\n"));
+    ck_assert_double_eq_tol(bench_find(&b, "anchor.limit", "hook", NULL)->demand, 1.25 * 2600 * G, 1);
+    bench_close(&b);
+    bench_open(&b, HEAD "bodies: {load: {mass: 1.9 t, cog: 0 0 -1 m, points: {a: 0 0 0 m}}}\n"
+                        "anchors: {beam: {at: 0 0 3 m, limit: 30 kN}}\n"
+                        "lines: {fall: {from: beam, to: load.a, hoist: h, ea: 5 MN}}\n"
+                        "hoists: {h: {rated: 2 t, limiter: {kind: direct, at: 1.3}, speeds: [30 m/min], hoisting_class: HC4, drive_class: HD1}}\n");
+    ck_assert_double_eq_tol(bench_find(&b, "anchor.limit", "beam", NULL)->demand, 1.54 * 1900 * G, 1);
+    bench_close(&b);
+}
+END_TEST
+
 START_TEST(a_bare_estimate_is_no_pass)
 {
     bench b;
@@ -866,6 +883,7 @@ int main(void)
     tcase_add_test(t, held_below_its_centre_of_gravity);
     tcase_add_test(t, ring_carries_the_resultant);
     tcase_add_test(t, stalled_hoist_pulls_on_its_anchor);
+    tcase_add_test(t, an_anchor_feels_the_lift);
     tcase_add_test(t, a_bare_estimate_is_no_pass);
     tcase_add_test(t, wind_leans_on_the_rig);
     tcase_add_test(t, rigging_factor);
