@@ -68,8 +68,9 @@ class Judge:
 
 
 class Program:
-    def __init__(self, path, tables):
+    def __init__(self, path, tables, slow):
         self.path = path
+        self.slow = slow
         self.env = dict(os.environ, LC_ALL="C.UTF-8")
         if tables:
             self.env["BECKET_TABLES"] = tables
@@ -80,7 +81,7 @@ class Program:
         with tempfile.TemporaryFile() as out, tempfile.TemporaryFile() as err:
             source = subprocess.DEVNULL if stdin is None else subprocess.PIPE if isinstance(stdin, bytes) else stdin
             p = subprocess.Popen([self.path, *args], stdin=source, stdout=out, stderr=err, env=env or self.env)
-            killer = threading.Timer(timeout, p.kill)
+            killer = threading.Timer(timeout * self.slow, p.kill)
             killer.start()
             try:
                 if isinstance(stdin, bytes):
@@ -648,7 +649,7 @@ def unstable(program, tables, path, long):
             j.want(json.loads(out, parse_constant=no_constant)["rig"]["stable"] is False, "standard output calls it stable")
         except (ValueError, KeyError, TypeError) as e:
             j.bad.append("standard output is neither empty nor results: %s" % e)
-    j.want(seconds < 5, "took %.1f s", seconds)
+    j.want(seconds < 5 * program.slow, "took %.1f s", seconds)
     j.want(program.run("check", path)[0] == 3, "another status without --json")
     return j
 
@@ -978,7 +979,7 @@ def main():
     if not path or not os.access(path, os.X_OK):
         print("acceptance: no program to judge (give --becket PROGRAM)")
         return 77
-    program, tables = Program(os.path.abspath(path), args.tables), Tables([args.tables])
+    program, tables = Program(os.path.abspath(path), args.tables, args.slow), Tables([args.tables])
     counts = [0, 0]
     known = set()
     if os.path.exists(os.path.join(HERE, "open.txt")):

@@ -37,7 +37,7 @@ def run(arguments, stdin=b"", env=None, stdout=subprocess.PIPE, **more):
     everything.pop("XDG_CONFIG_HOME", None)
     try:
         return subprocess.run([options.becket, *map(str, arguments)], input=stdin, stdout=stdout,
-                              stderr=subprocess.PIPE, env=everything, timeout=WAIT_S, **more)
+                              stderr=subprocess.PIPE, env=everything, timeout=WAIT_S * options.slow, **more)
     except subprocess.TimeoutExpired:
         return subprocess.CompletedProcess(arguments, None, b"", b"no answer in time")
 
@@ -184,7 +184,7 @@ def files(folder):
     small = {"preexec_fn": lambda: resource.setrlimit(resource.RLIMIT_CPU, (5, 5))}
     refused(run(["check", large], **small), "1 GB of zeros", "BK-102")
     with open(large, "rb") as stream:
-        done = subprocess.run([options.becket, "check", "-"], stdin=stream, capture_output=True, timeout=WAIT_S)
+        done = subprocess.run([options.becket, "check", "-"], stdin=stream, capture_output=True, timeout=WAIT_S * options.slow)
     refused(done, "1 GB on standard input", "BK-102")
     os.remove(large)
     loop = os.path.join(folder, "loop.yaml")
@@ -257,7 +257,7 @@ def outputs(folder):
                 refused(done, f"{what}, cut at {most} bytes", "BK-402", "File too large")
     # messages that cannot be written change no exit status
     with open("/dev/full", "wb") as full:
-        done = subprocess.run([options.becket, "check", "/nonexistent"], stdout=subprocess.PIPE, stderr=full, timeout=WAIT_S)
+        done = subprocess.run([options.becket, "check", "/nonexistent"], stdout=subprocess.PIPE, stderr=full, timeout=WAIT_S * options.slow)
     expect(done.returncode == 2 and not done.stdout, "messages into /dev/full")
 
     # drawing and `new -o`: nothing half written stays
@@ -433,6 +433,7 @@ def main():
     parser.add_argument("--tables", required=True)
     parser.add_argument("--shim")
     parser.add_argument("--share", type=int, default=60, help="allocations tried of a long command, besides the first 120")
+    parser.add_argument("--slow", type=float, default=1.0, help="time limits times this (sanitizers)")
     options = parser.parse_args()
     with tempfile.TemporaryDirectory(prefix="becket-faults-") as folder:
         groups[options.group](folder)
