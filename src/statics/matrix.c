@@ -148,13 +148,9 @@ bool bk_matrix_shape(bk_matrix *m, bk_arena *arena, size_t n_nodes, const size_t
     return shape_sparse(m, arena);
 }
 
-static bool factor_dense(bk_matrix *m, const double *values)
+/* L: the matrix' lower half by rows, which becomes its factor. */
+static inline bool factor_of(double *restrict L, size_t n)
 {
-    const size_t n = m->n;
-    double *L = m->factor;
-    memset(L, 0, n * n * sizeof *L);
-    for (size_t e = 0; e < m->n_entries; e++)
-        L[(size_t)m->row[e] * n + (size_t)m->column[e]] = values[m->entry[e]];
     for (size_t i = 0; i < n; i++) {
         double *Li = L + i * n, pivot = Li[i];
         const double floor = PIVOT_FLOOR * fabs(pivot);
@@ -170,6 +166,37 @@ static bool factor_dense(bk_matrix *m, const double *values)
         Li[i] = 1 / sqrt(pivot);
     }
     return true;
+}
+
+/* A body alone is the commonest rig, and all loops over its six freedoms are unrolled. */
+static bool factor_dense(bk_matrix *m, const double *values)
+{
+    const size_t n = m->n;
+    double *L = m->factor;
+    if (m->n_nodes == 1) {
+        memcpy(L, values, n * n * sizeof *L);
+    } else {
+        memset(L, 0, n * n * sizeof *L);
+        for (size_t e = 0; e < m->n_entries; e++)
+            L[(size_t)m->row[e] * n + (size_t)m->column[e]] = values[m->entry[e]];
+    }
+    return n == 6 ? factor_of(L, 6) : factor_of(L, n);
+}
+
+/* x becomes the solution of L L' solution = x. */
+static inline void solve_of(const double *restrict L, size_t n, double *restrict x)
+{
+    for (size_t i = 0; i < n; i++) {
+        double sum = x[i];
+        for (size_t k = 0; k < i; k++)
+            sum -= L[i * n + k] * x[k];
+        x[i] = sum * L[i * n + i];
+    }
+    for (size_t i = n; i-- > 0;) {
+        x[i] *= L[i * n + i];
+        for (size_t k = 0; k < i; k++)
+            x[k] -= L[i * n + k] * x[i];
+    }
 }
 
 static bool factor_sparse(bk_matrix *m, const double *values)
@@ -196,18 +223,10 @@ void bk_matrix_solve(const bk_matrix *m, double *x)
 {
     const size_t n = m->n;
     if (m->dense) { /* the order is the plan's */
-        const double *L = m->factor;
-        for (size_t i = 0; i < n; i++) {
-            double sum = x[i];
-            for (size_t k = 0; k < i; k++)
-                sum -= L[i * n + k] * x[k];
-            x[i] = sum * L[i * n + i];
-        }
-        for (size_t i = n; i-- > 0;) {
-            x[i] *= L[i * n + i];
-            for (size_t k = 0; k < i; k++)
-                x[k] -= L[i * n + k] * x[i];
-        }
+        if (n == 6)
+            solve_of(m->factor, 6, x);
+        else
+            solve_of(m->factor, n, x);
         return;
     }
     for (size_t i = 0; i < n; i++)

@@ -1,7 +1,8 @@
 /* matrix: a symmetric matrix in blocks, one block a pair of linked nodes, and its factor.
  *
- * Small matrices are factored dense; large ones by LDL of SuiteSparse in the order that AMD finds on
- * the graph of nodes (ordering nodes, not freedoms, is ten times cheaper and loses nothing).
+ * Of a node's own block only the lower half is read.  Small matrices are factored dense; large ones by LDL of
+ * SuiteSparse in the order that AMD finds on the graph of nodes (ordering nodes, not freedoms, is ten times
+ * cheaper and loses nothing).
  */
 #ifndef BK_STATICS_MATRIX_H
 #define BK_STATICS_MATRIX_H

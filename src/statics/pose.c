@@ -57,17 +57,6 @@ static double growth(const bk_statics *s, const bk_rig_line *line, const double 
     return sum;
 }
 
-static void add_slope(const bk_statics *s, const bk_rig_line *line, double scale, double *to)
-{
-    for (int e = 0; e < 2; e++) {
-        const bk_rig_end *end = &line->end[e];
-        if (end->node == BK_HELD) continue;
-        double *g = to + s->matrix.first[end->node];
-        for (size_t f = 0; f < s->node[end->node].freedoms; f++)
-            g[f] += scale * end->slope[f];
-    }
-}
-
 /* Lines that tie everything to everything make the factor as costly as it can be: a rig may be too large
  * although every count in it is allowed. */
 static bool tired(const bk_statics *s)
@@ -86,7 +75,7 @@ static bool solve_marked(bk_statics *s, double *to)
     for (size_t f = 0; f < s->matrix.n; f++)
         to[f] = -s->weights[f];
     for (size_t i = 0; i < s->n_lines; i++)
-        if (s->line[i].taut) add_slope(s, &s->line[i], -s->line[i].stiffness_N_m * s->line[i].stretch_m, to);
+        if (s->line[i].taut) bk_rig_add_slope(s, &s->line[i], -s->line[i].stiffness_N_m * s->line[i].stretch_m, to);
     bk_matrix_solve(&s->matrix, to);
     return true;
 }
@@ -116,6 +105,13 @@ static double search(bk_statics *s)
     for (size_t f = 0; f < s->matrix.n; f++) {
         rise += s->scratch[f] * s->step[f] + s->weights[f] * s->trial[f];
         bend += s->scratch[f] * s->trial[f];
+    }
+    for (size_t i = 0; i < s->n_lines; i++) {
+        const bk_rig_line *line = &s->line[i];
+        if (line->pendulum_N_m == 0) continue;
+        const double along = growth(s, line, s->trial);
+        rise -= line->pendulum_N_m * growth(s, line, s->step) * along;
+        bend -= line->pendulum_N_m * along * along;
     }
     double low = 0, high = (double)INFINITY, part = 1;
     for (int round = 0; round < 50; round++) {
@@ -177,13 +173,15 @@ static double trusted(const bk_statics *s)
             const double *d = s->step + s->matrix.first[end->node];
             bk_vec3 t = bk_vec3_of(d[0], d[1], d[2]);
             if (s->node[end->node].freedoms == 6)
-                t = bk_vec3_add(t, bk_vec3_cross(bk_vec3_scale(1 / s->node[end->node].size_m,
+                t = bk_vec3_add(t, bk_vec3_cross(bk_vec3_scale(s->node[end->node].per_size,
                                                                bk_vec3_of(d[3], d[4], d[5])),
                                                  end->arm_m));
             travel = e ? bk_vec3_sub(t, travel) : t;
         }
-        const double most = SWING_MOST * fmax(line->length_m, line->rest_m);
-        worst = fmax(worst, bk_vec3_norm(bk_vec3_cross(line->along, travel)) / most);
+        const double most =
+            SWING_MOST * (line->length_m > line->rest_m ? line->length_m : line->rest_m);
+        if (bk_vec3_dot(travel, travel) > most * most)
+            worst = fmax(worst, bk_vec3_norm(bk_vec3_cross(line->along, travel)) / most);
     }
     return 1 / worst;
 }
@@ -256,7 +254,7 @@ static bool mixed_steps(bk_statics *s, bool cold, double goal, bk_hang *out)
     for (size_t i = 0; i < s->n_lines; i++)
         s->line[i].taut = !s->line[i].inert && !s->line[i].lost && (cold || s->line[i].stretch_m > 0);
     for (int i = 0; i < MIXED_STEPS && !tired(s); i++, out->iterations++) {
-        if (residual <= goal) return true;
+        if (residual <= goal || (residual <= RESIDUAL_FINE && residual <= rounding(s))) return true;
         if (residual > best / 4 &&
             (best <= RESIDUAL_FINE || best <= fmin(4 * rounding(s), BK_RESIDUAL_MOST / 4)))
             break;
@@ -267,7 +265,7 @@ static bool mixed_steps(bk_statics *s, bool cold, double goal, bk_hang *out)
         if (!find_step(s, cold && i == 0 ? SHIFT_FIRST : SHIFT_TRACE)) break;
         for (size_t l = 0; l < s->n_lines; l++) {
             bk_rig_line *line = &s->line[l];
-            if (!line->inert && !line->lost) line->pull_N = line->stiffness_N_m * fmax(line->growth_m, 0);
+            if (!line->inert && !line->lost) line->pull_N = line->taut ? line->stiffness_N_m * line->growth_m : 0;
         }
         bk_rig_move(s, s->step, trusted(s));
         residual = look(s);

@@ -23,11 +23,6 @@
 #define GRAVITY BK_STANDARD_GRAVITY_M_PER_S2
 static const bk_vec3 UP = {0, 0, 1};
 
-double bk_rig_tension(const bk_rig_line *line)
-{
-    return line->lost || line->stretch_m <= 0 ? 0 : line->stiffness_N_m * line->stretch_m;
-}
-
 /* ---- making it from the plan ------------------------------------------------------------------- */
 
 static void make_end(const bk_statics *s, bk_end from, double weight_N, bk_rig_end *end)
@@ -36,7 +31,7 @@ static void make_end(const bk_statics *s, bk_end from, double weight_N, bk_rig_e
     end->weight_N = weight_N;
     if (from.kind == BK_END_POINT) {
         end->node = plan->points[from.index].body;
-        end->own_m = plan->points[from.index].at_m;
+        end->own_m = bk_vec3_sub(plan->points[from.index].at_m, plan->bodies[end->node].cog_m.v);
     } else if (from.kind == BK_END_RING) {
         end->node = plan->n_bodies + from.index;
     } else {
@@ -78,11 +73,10 @@ static void make_bodies(bk_statics *s)
             const bk_rig_end *end = &s->line[i].end[e];
             if (end->node >= s->plan->n_bodies) continue;
             bk_rig_node *node = &s->node[end->node];
-            const bk_vec3 arm = bk_vec3_sub(end->own_m, node->ref_m);
-            const double far = bk_vec3_norm(arm);
+            const double far = bk_vec3_norm(end->own_m);
             if (far > node->size_m) {
                 node->size_m = far;
-                node->axis = bk_vec3_scale(1 / far, arm);
+                node->axis = bk_vec3_scale(1 / far, end->own_m);
             }
         }
     for (size_t i = 0; i < s->plan->n_bodies; i++) {
@@ -96,12 +90,15 @@ static void make_bodies(bk_statics *s)
             const bk_rig_end *end = &s->line[i].end[e];
             if (end->node >= s->plan->n_bodies) continue;
             bk_rig_node *node = &s->node[end->node];
-            const bk_vec3 arm = bk_vec3_sub(end->own_m, node->ref_m);
-            if (bk_vec3_norm(bk_vec3_cross(node->axis, arm)) > 1e-9 * node->size_m) node->rod_like = false;
+            if (bk_vec3_norm(bk_vec3_cross(node->axis, end->own_m)) > 1e-9 * node->size_m)
+                node->rod_like = false;
         }
     if (!(s->size_m > 0)) s->size_m = 1;
-    for (size_t i = 0; i < s->plan->n_bodies; i++)
-        if (s->node[i].point_like) s->node[i].size_m = s->size_m;
+    for (size_t i = 0; i < s->n_nodes; i++) {
+        bk_rig_node *node = &s->node[i];
+        if (node->point_like) node->size_m = s->size_m;
+        node->per_size = 1 / node->size_m;
+    }
 }
 
 static bool make_matrix(bk_statics *s)
@@ -267,8 +264,7 @@ void bk_rig_apply(bk_statics *s, const bk_case *which)
             bk_rig_node *node = &s->node[end->node];
             node->weight_N += end->weight_N;
             if (node->freedoms == 6)
-                node->moment_Nm = bk_vec3_add(
-                    node->moment_Nm, bk_vec3_scale(end->weight_N, bk_vec3_sub(end->own_m, node->ref_m)));
+                node->moment_Nm = bk_vec3_add(node->moment_Nm, bk_vec3_scale(end->weight_N, end->own_m));
         }
     }
 }
@@ -290,7 +286,8 @@ void bk_rig_start(bk_statics *s, const bk_hang *start)
 {
     const bk_plan *plan = s->plan;
     for (size_t i = 0; i < plan->n_bodies; i++) {
-        s->at_m[i] = start ? start->origin_m[i] : plan->bodies[i].at_m;
+        s->at_m[i] = start ? bk_vec3_add(start->origin_m[i], bk_quat_turn(start->turn[i], s->node[i].ref_m))
+                           : bk_vec3_add(plan->bodies[i].at_m, s->node[i].ref_m);
         s->quat[i] = start ? start->turn[i] : bk_quat_identity();
     }
     for (size_t i = 0; i < plan->n_rings; i++)
@@ -312,14 +309,6 @@ static void turn_of(bk_quat q, double m[3][3])
     m[2][2] = 1 - 2 * (q.x * q.x + q.y * q.y);
 }
 
-bk_vec3 bk_rig_turned(const bk_rig_node *node, bk_vec3 v)
-{
-    const double *m[3] = {node->turn[0], node->turn[1], node->turn[2]};
-    return bk_vec3_of(m[0][0] * v.x + m[0][1] * v.y + m[0][2] * v.z,
-                      m[1][0] * v.x + m[1][1] * v.y + m[1][2] * v.z,
-                      m[2][0] * v.x + m[2][1] * v.y + m[2][2] * v.z);
-}
-
 static void place_end(const bk_statics *s, bk_rig_end *end)
 {
     if (end->node == BK_HELD) {
@@ -329,8 +318,8 @@ static void place_end(const bk_statics *s, bk_rig_end *end)
     end->at_m = s->at_m[end->node];
     const bk_rig_node *node = &s->node[end->node];
     if (node->freedoms == 3) return;
-    end->at_m = bk_vec3_add(end->at_m, bk_rig_turned(node, end->own_m));
-    end->arm_m = bk_rig_turned(node, bk_vec3_sub(end->own_m, node->ref_m));
+    end->arm_m = bk_rig_turned(node, end->own_m);
+    end->at_m = bk_vec3_add(end->at_m, end->arm_m);
 }
 
 static void set_slope(const bk_statics *s, bk_rig_end *end, bk_vec3 u)
@@ -341,7 +330,7 @@ static void set_slope(const bk_statics *s, bk_rig_end *end, bk_vec3 u)
     end->slope[1] = u.y;
     end->slope[2] = u.z;
     if (node->freedoms == 3) return;
-    const bk_vec3 turn = bk_vec3_scale(1 / node->size_m, bk_vec3_cross(end->arm_m, u));
+    const bk_vec3 turn = bk_vec3_scale(node->per_size, bk_vec3_cross(end->arm_m, u));
     end->slope[3] = turn.x;
     end->slope[4] = turn.y;
     end->slope[5] = turn.z;
@@ -384,19 +373,12 @@ void bk_rig_restore(bk_statics *s)
 void bk_rig_move(bk_statics *s, const double *step, double part)
 {
     for (size_t i = 0; i < s->n_nodes; i++, step += 3) {
-        bk_rig_node *node = &s->node[i];
-        const bk_vec3 travel = bk_vec3_scale(part, bk_vec3_of(step[0], step[1], step[2]));
-        if (node->freedoms == 3) {
-            s->at_m[i] = bk_vec3_add(s->at_m[i], travel);
-            continue;
-        }
+        const bk_rig_node *node = &s->node[i];
+        s->at_m[i] = bk_vec3_add(s->at_m[i], bk_vec3_scale(part, bk_vec3_of(step[0], step[1], step[2])));
+        if (node->freedoms == 3) continue;
         step += 3;
-        const bk_vec3 turn = bk_vec3_scale(part / node->size_m, bk_vec3_of(step[0], step[1], step[2]));
-        const bk_vec3 ref = bk_rig_turned(node, node->ref_m);
+        const bk_vec3 turn = bk_vec3_scale(part * node->per_size, bk_vec3_of(step[0], step[1], step[2]));
         s->quat[i] = bk_quat_normalise(bk_quat_mul(bk_quat_exp(turn), s->quat[i]));
-        turn_of(s->quat[i], node->turn);
-        const bk_vec3 back = bk_vec3_sub(ref, bk_rig_turned(node, node->ref_m));
-        s->at_m[i] = bk_vec3_add(s->at_m[i], bk_vec3_add(travel, back));
     }
 }
 
@@ -413,7 +395,7 @@ void bk_rig_weights(bk_statics *s)
         g += 3;
         if (node->freedoms == 3) continue;
         const bk_vec3 turn =
-            bk_vec3_scale(1 / node->size_m, bk_vec3_sub(bk_vec3_cross(node->moment_now_Nm, UP),
+            bk_vec3_scale(node->per_size, bk_vec3_sub(bk_vec3_cross(node->moment_now_Nm, UP),
                                                         bk_vec3_cross(node->shift_now_m, node->wind_N)));
         g[0] = turn.x;
         g[1] = turn.y;
@@ -429,13 +411,7 @@ void bk_rig_gradient(bk_statics *s)
         const bk_rig_line *line = &s->line[i];
         const double tension = bk_rig_tension(line);
         if (tension <= 0 || line->inert) continue;
-        for (int e = 0; e < 2; e++) {
-            const bk_rig_end *end = &line->end[e];
-            if (end->node == BK_HELD) continue;
-            double *g = s->gradient + s->matrix.first[end->node];
-            for (size_t f = 0; f < s->node[end->node].freedoms; f++)
-                g[f] += tension * end->slope[f];
-        }
+        bk_rig_add_slope(s, line, tension, s->gradient);
     }
 }
 
@@ -445,7 +421,7 @@ double bk_rig_residual(const bk_statics *s)
     for (size_t f = 0; f < s->matrix.n; f += 3) {
         const double *g = s->gradient + f, square = g[0] * g[0] + g[1] * g[1] + g[2] * g[2];
         if (!isfinite(square)) return INFINITY;
-        worst = fmax(worst, square);
+        if (square > worst) worst = square;
     }
     return sqrt(worst) / s->weight_N;
 }
@@ -463,18 +439,80 @@ void bk_rig_scale(bk_statics *s)
         scale[i] = fmax(fmax(scale[i], s->node[i].weight_N), 1e-9 * s->weight_N) / s->size_m;
 }
 
-/* Adds scale * ((force arm' + arm force')/2 - (force . arm) I) to the turning part of a body's block. */
-static void add_turning(double *block, double scale, bk_vec3 force, bk_vec3 arm)
+/* Of a node's own block only the lower half counts (matrix.h), and only that is written: this is where time goes. */
+
+/* Adds (force arm' + arm force')/2 - (force . arm) I to the turning part of a body's block. */
+static inline void add_turning(double *restrict block, bk_vec3 force, bk_vec3 arm)
 {
-    const double f[3] = {force.x, force.y, force.z}, a[3] = {arm.x, arm.y, arm.z};
-    const double both = bk_vec3_dot(force, arm);
-    for (size_t r = 0; r < 3; r++)
-        for (size_t c = 0; c < 3; c++)
-            block[(3 + r) * 6 + 3 + c] += scale * ((f[r] * a[c] + a[r] * f[c]) / 2 - (r == c ? both : 0));
+    double *restrict x = block + 3 * 6 + 3, *restrict y = x + 6, *restrict z = y + 6;
+    const bk_vec3 half = bk_vec3_scale(0.5, force);
+    x[0] -= force.y * arm.y + force.z * arm.z;
+    y[0] += half.y * arm.x + arm.y * half.x;
+    y[1] -= force.z * arm.z + force.x * arm.x;
+    z[0] += half.z * arm.x + arm.z * half.x;
+    z[1] += half.z * arm.y + arm.z * half.y;
+    z[2] -= force.x * arm.x + force.y * arm.y;
 }
 
-/* Adds scale * a b'.  The sizes are written out so that the compiler unrolls them: this is where time goes.
- */
+/* Adds to a node's own block what a pull at `arm` does that keeps its direction, and scale * T'T, T the travel
+ * of that point: |travel|^2 as a form.  travel = dc + t x arm, so T = [I, -[arm x]/size], and its turning part
+ * is that of a force -arm. */
+static inline void add_end(double *restrict block, double scale, bk_vec3 pull, const bk_rig_node *node,
+                           bk_vec3 arm)
+{
+    const size_t columns = node->freedoms;
+    for (size_t i = 0; i < 3; i++)
+        block[i * columns + i] += scale;
+    if (columns == 3) return;
+    const double per_size = node->per_size;
+    const bk_vec3 s = bk_vec3_scale(scale * per_size, arm);
+    double *restrict x = block + 3 * 6, *restrict y = x + 6, *restrict z = y + 6;
+    x[1] -= s.z;
+    x[2] += s.y;
+    y[0] += s.z;
+    y[2] -= s.x;
+    z[0] -= s.y;
+    z[1] += s.x;
+    const bk_vec3 turning = bk_vec3_scale(per_size, bk_vec3_sub(bk_vec3_scale(per_size, pull), s));
+    add_turning(block, turning, arm);
+}
+
+/* Between two nodes: scale * T'T of a's travel and b's. */
+static void add_travel_between(double *block, double scale, const bk_rig_node *a, bk_vec3 arm_a,
+                               const bk_rig_node *b, bk_vec3 arm_b)
+{
+    const size_t columns = b->freedoms;
+    for (size_t i = 0; i < 3; i++)
+        block[i * columns + i] += scale;
+    if (b->freedoms == 6) {
+        const double s = scale * b->per_size;
+        block[0 * columns + 4] += s * arm_b.z;
+        block[0 * columns + 5] -= s * arm_b.y;
+        block[1 * columns + 3] -= s * arm_b.z;
+        block[1 * columns + 5] += s * arm_b.x;
+        block[2 * columns + 3] += s * arm_b.y;
+        block[2 * columns + 4] -= s * arm_b.x;
+    }
+    if (a->freedoms == 6) {
+        const double s = scale * a->per_size;
+        block[4 * columns + 0] += s * arm_a.z;
+        block[5 * columns + 0] -= s * arm_a.y;
+        block[3 * columns + 1] -= s * arm_a.z;
+        block[5 * columns + 1] += s * arm_a.x;
+        block[3 * columns + 2] += s * arm_a.y;
+        block[4 * columns + 2] -= s * arm_a.x;
+    }
+    if (a->freedoms == 6 && b->freedoms == 6) {
+        const double s = scale * a->per_size * b->per_size;
+        const double x[3] = {arm_a.x, arm_a.y, arm_a.z}, y[3] = {arm_b.x, arm_b.y, arm_b.z};
+        const double both = bk_vec3_dot(arm_a, arm_b);
+        for (size_t r = 0; r < 3; r++)
+            for (size_t c = 0; c < 3; c++)
+                block[(3 + r) * 6 + 3 + c] += s * ((r == c ? both : 0) - y[r] * x[c]);
+    }
+}
+
+/* Adds scale * a b'.  The sizes are written out so that the compiler unrolls them. */
 static inline void add_outer_of(double *restrict block, size_t rows, size_t columns, double scale,
                                 const double *restrict a, const double *restrict b)
 {
@@ -498,51 +536,34 @@ static void add_outer(double *block, size_t rows, size_t columns, double scale, 
         add_outer_of(block, 3, 3, scale, a, b);
 }
 
-/* Adds scale * T'T, T the travel of the point at `arm` of node a, and of node b: |travel|^2 as a form.
- * travel = dc + t x arm, so T = [I, -[arm x]/size]. */
-static void add_travel(double *block, double scale, const bk_rig_node *a, bk_vec3 arm_a, const bk_rig_node *b,
-                       bk_vec3 arm_b)
+/* Adds scale * a a' to a node's own block. */
+static inline void add_square_of(double *restrict block, size_t n, double scale, const double *restrict a)
 {
-    const size_t columns = b->freedoms;
-    for (size_t i = 0; i < 3; i++)
-        block[i * columns + i] += scale;
-    if (b->freedoms == 6) {
-        const double s = scale / b->size_m;
-        block[0 * columns + 4] += s * arm_b.z;
-        block[0 * columns + 5] -= s * arm_b.y;
-        block[1 * columns + 3] -= s * arm_b.z;
-        block[1 * columns + 5] += s * arm_b.x;
-        block[2 * columns + 3] += s * arm_b.y;
-        block[2 * columns + 4] -= s * arm_b.x;
-    }
-    if (a->freedoms == 6) {
-        const double s = scale / a->size_m;
-        block[4 * columns + 0] += s * arm_a.z;
-        block[5 * columns + 0] -= s * arm_a.y;
-        block[3 * columns + 1] -= s * arm_a.z;
-        block[5 * columns + 1] += s * arm_a.x;
-        block[3 * columns + 2] += s * arm_a.y;
-        block[4 * columns + 2] -= s * arm_a.x;
-    }
-    if (a->freedoms == 6 && b->freedoms == 6) {
-        const double s = scale / (a->size_m * b->size_m);
-        const double x[3] = {arm_a.x, arm_a.y, arm_a.z}, y[3] = {arm_b.x, arm_b.y, arm_b.z};
-        const double both = bk_vec3_dot(arm_a, arm_b);
-        for (size_t r = 0; r < 3; r++)
-            for (size_t c = 0; c < 3; c++)
-                block[(3 + r) * 6 + 3 + c] += s * ((r == c ? both : 0) - y[r] * x[c]);
+    for (size_t r = 0; r < n; r++) {
+        const double sa = scale * a[r];
+        for (size_t c = 0; c <= (r | 1) && c < n; c++) /* in pairs, as the processor adds them */
+            block[r * n + c] += sa * a[c];
     }
 }
 
-/* k J J' of a line into blocks. */
-static void add_pull(const bk_statics *s, double *blocks, const bk_rig_line *line, double k)
+static void add_square(double *block, size_t n, double scale, const double *a)
 {
+    if (n == 6)
+        add_square_of(block, 6, scale, a);
+    else
+        add_square_of(block, 3, scale, a);
+}
+
+/* k J J' of a line. */
+static void add_pull(bk_statics *s, const bk_rig_line *line, double k)
+{
+    double *blocks = s->values;
     const bk_rig_end *a = &line->end[0], *b = &line->end[1];
     const size_t da = s->node[a->node].freedoms;
-    add_outer(blocks + s->matrix.diagonal[a->node], da, da, k, a->slope, a->slope);
+    add_square(blocks + s->matrix.diagonal[a->node], da, k, a->slope);
     if (b->node == BK_HELD) return;
     const size_t db = s->node[b->node].freedoms;
-    add_outer(blocks + s->matrix.diagonal[b->node], db, db, k, b->slope, b->slope);
+    add_square(blocks + s->matrix.diagonal[b->node], db, k, b->slope);
     add_outer(blocks + line->block, da, db, k, a->slope, b->slope);
 }
 
@@ -556,39 +577,40 @@ void bk_rig_base(bk_statics *s, double lift)
         for (size_t f = 0; f < node->freedoms; f++)
             block[f * (node->freedoms + 1)] = lift * s->scale_N_m[i];
         if (node->freedoms == 3) continue;
-        const double per_size2 = 1 / (node->size_m * node->size_m);
-        add_turning(block, per_size2, UP, node->moment_now_Nm);
+        const double per_size2 = node->per_size * node->per_size;
+        add_turning(block, bk_vec3_scale(per_size2, UP), node->moment_now_Nm);
         if (node->wind_N.x != 0 || node->wind_N.y != 0)
-            add_turning(block, -per_size2, node->wind_N, node->shift_now_m);
+            add_turning(block, bk_vec3_scale(-per_size2, node->wind_N), node->shift_now_m);
     }
     for (size_t i = 0; i < s->n_lines; i++) {
-        const bk_rig_line *line = &s->line[i];
+        bk_rig_line *line = &s->line[i];
+        line->pendulum_N_m = 0;
         if (line->pull_N <= 0 || line->inert || line->lost) continue;
         /* a line that was drawn with no length, or nearly, turns freely: no stiffness of a pendulum
          * shorter than a hundredth of what it will be */
-        const double pendulum = line->pull_N / fmax(line->length_m, 0.01 * line->rest_m);
+        const double least_m = 0.01 * line->rest_m,
+                     pendulum = line->pull_N / (line->length_m > least_m ? line->length_m : least_m);
+        line->pendulum_N_m = pendulum;
         for (int e = 0; e < 2; e++) {
             const bk_rig_end *end = &line->end[e];
             if (end->node == BK_HELD) continue;
-            const bk_rig_node *node = &s->node[end->node];
-            double *block = base + s->matrix.diagonal[end->node];
-            add_travel(block, pendulum, node, end->arm_m, node, end->arm_m);
-            if (node->freedoms == 6)
-                add_turning(block, (e ? 1 : -1) * line->pull_N / (node->size_m * node->size_m), line->along,
-                            end->arm_m);
+            add_end(base + s->matrix.diagonal[end->node], pendulum,
+                    bk_vec3_scale(e ? line->pull_N : -line->pull_N, line->along), &s->node[end->node], end->arm_m);
         }
         if (line->end[1].node != BK_HELD)
-            add_travel(base + line->block, -pendulum, &s->node[line->end[0].node], line->end[0].arm_m,
-                       &s->node[line->end[1].node], line->end[1].arm_m);
-        add_pull(s, base, line, -pendulum);
+            add_travel_between(base + line->block, -pendulum, &s->node[line->end[0].node],
+                               line->end[0].arm_m, &s->node[line->end[1].node], line->end[1].arm_m);
     }
 }
 
 void bk_rig_values(bk_statics *s)
 {
     memcpy(s->values, s->base, s->matrix.n_values * sizeof *s->base);
-    for (size_t i = 0; i < s->n_lines; i++)
-        if (s->line[i].taut) add_pull(s, s->values, &s->line[i], s->line[i].stiffness_N_m);
+    for (size_t i = 0; i < s->n_lines; i++) {
+        const bk_rig_line *line = &s->line[i];
+        const double along = (line->taut ? line->stiffness_N_m : 0) - line->pendulum_N_m;
+        if (along != 0) add_pull(s, line, along);
+    }
 }
 
 /* ---- results ----------------------------------------------------------------------------------- */
@@ -599,9 +621,9 @@ void bk_rig_report(bk_statics *s, bk_hang *out)
     out->total_weight_N = s->weight_N;
     for (size_t i = 0; i < plan->n_bodies; i++) {
         const bk_rig_node *node = &s->node[i];
-        out->origin_m[i] = s->at_m[i];
+        out->origin_m[i] = bk_vec3_sub(s->at_m[i], bk_rig_turned(node, node->ref_m));
         out->turn[i] = s->quat[i];
-        out->cog_m[i] = bk_vec3_add(s->at_m[i], bk_rig_turned(node, bk_vec3_add(node->ref_m, node->shift_m)));
+        out->cog_m[i] = bk_vec3_add(s->at_m[i], node->shift_now_m);
         const bk_vec3 axis = bk_rig_turned(node, node->axis);
         out->rolls_freely[i] = node->rod_like && hypot(axis.x, axis.y) > 1e-6 &&
                                bk_vec3_norm(bk_vec3_cross(node->axis, node->shift_m)) <= 1e-9 * node->size_m;

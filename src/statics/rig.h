@@ -18,6 +18,7 @@
 typedef struct bk_rig_node {
     size_t freedoms;
     double size_m;   /* body: farthest point that a line pulls, from ref_m; ring: 1 */
+    double per_size; /* 1 / size_m */
     bk_vec3 ref_m;   /* body: centre of gravity as drawn, own axes */
     bool point_like; /* body: every line pulls at ref_m */
     bool rod_like;   /* body: every line pulls on one axis through ref_m */
@@ -36,7 +37,7 @@ typedef struct bk_rig_node {
 typedef struct bk_rig_end {
     size_t node;     /* or BK_HELD */
     size_t anchor;   /* when held */
-    bk_vec3 own_m;   /* body: the point, from its origin, own axes */
+    bk_vec3 own_m;   /* body: the point, from its reference, own axes */
     double weight_N; /* of the line, acting here */
     /* the pose */
     bk_vec3 at_m;    /* world */
@@ -58,6 +59,7 @@ typedef struct bk_rig_line {
     double length_m, stretch_m; /* stretch below 0: slack by so much */
     /* the linearised step */
     double pull_N;   /* its tension there, >= 0 */
+    double pendulum_N_m; /* that over its length */
     double growth_m; /* stretch at the end of the step */
     bool taut;
 } bk_rig_line;
@@ -78,13 +80,13 @@ struct bk_statics {
     double size_m;     /* of the rig: longest line or body */
     double weight_N;   /* of the case, all of it */
     /* pose */
-    bk_vec3 *at_m;      /* body: its origin; ring: itself (n_nodes) */
+    bk_vec3 *at_m;      /* body: its reference; ring: itself (n_nodes) */
     bk_quat *quat;      /*                                (n_nodes) */
     bk_vec3 *kept_at_m; /* best pose, and that before a step */
     bk_quat *kept_quat;
     /* linear algebra, all of n freedoms or n_values of the matrix */
     bk_matrix matrix;
-    double *base, *values; /* without and with the taut lines */
+    double *base, *values; /* without and with what acts along lines */
     double *weights;       /* slope of the potential energy of weights and wind */
     double *gradient;      /* slope of the whole energy */
     double *step, *trial, *scratch;
@@ -108,15 +110,43 @@ void bk_rig_weights(bk_statics *s);
 void bk_rig_gradient(bk_statics *s);         /* from true lengths */
 double bk_rig_residual(const bk_statics *s); /* of gradient */
 void bk_rig_scale(bk_statics *s);            /* scale_N_m from pull_N */
-/* base: second slope from weights and from lines' pull_N, with lift * scale_N_m */
+/* base: second slope from weights and from lines' pull_N, with lift * scale_N_m, as if lines were pendulums
+ * in their own direction too */
 void bk_rig_base(bk_statics *s, double lift);
-void bk_rig_values(bk_statics *s); /* values: base and the lines marked taut */
+void bk_rig_values(bk_statics *s); /* values: all of it, the lines marked taut being springs */
 void bk_rig_move(bk_statics *s, const double *step, double part);
 void bk_rig_keep(bk_statics *s);
 void bk_rig_restore(bk_statics *s);
-void bk_rig_report(bk_statics *s, bk_hang *out);             /* poses, tensions, forces into out */
-double bk_rig_tension(const bk_rig_line *line);              /* Hooke's law */
-bk_vec3 bk_rig_turned(const bk_rig_node *node, bk_vec3 own); /* own axes to world */
+void bk_rig_report(bk_statics *s, bk_hang *out); /* poses, tensions, forces into out */
+
+/* Adds scale times the slope of a line's length to `to`. */
+static inline void bk_rig_add_slope(const bk_statics *s, const bk_rig_line *line, double scale,
+                                    double *restrict to)
+{
+    for (int e = 0; e < 2; e++) {
+        const bk_rig_end *end = &line->end[e];
+        if (end->node == BK_HELD) continue;
+        double *restrict g = to + s->matrix.first[end->node];
+        for (size_t f = 0; f < 3; f++)
+            g[f] += scale * end->slope[f];
+        if (s->node[end->node].freedoms == 6)
+            for (size_t f = 3; f < 6; f++)
+                g[f] += scale * end->slope[f];
+    }
+}
+/* Hooke's law */
+static inline double bk_rig_tension(const bk_rig_line *line)
+{
+    return line->lost || line->stretch_m <= 0 ? 0 : line->stiffness_N_m * line->stretch_m;
+}
+/* Own axes to world. */
+static inline bk_vec3 bk_rig_turned(const bk_rig_node *node, bk_vec3 own)
+{
+    const double *x = node->turn[0], *y = node->turn[1], *z = node->turn[2];
+    return bk_vec3_of(x[0] * own.x + x[1] * own.y + x[2] * own.z,
+                      y[0] * own.x + y[1] * own.y + y[2] * own.z,
+                      z[0] * own.x + z[1] * own.y + z[2] * own.z);
+}
 
 /* stability.c */
 #define BK_TILT_LIMIT_RAD (BK_PI / 3) /* beyond this a body has left its drawn attitude */

@@ -174,12 +174,14 @@ bk_status bk_stability_as_drawn(bk_statics *s, bk_hang *out)
             up * drawn.z >= 0 || was < line->rest_m / 2 || fabs(drawn.z) < DRAWN_ABOVE * was ||
             bk_rig_tension(line) * fabs(up) < CARRIES * s->scale_N_m[lower] * s->size_m)
             continue;
-        const bk_vec3 from =
-            lower < plan->n_bodies ? plan->bodies[lower].at_m : plan->rings[lower - plan->n_bodies].at_m;
+        const bool body = lower < plan->n_bodies;
+        const size_t ring = lower - plan->n_bodies;
+        const double fall_m = body ? plan->bodies[lower].at_m.z - out->origin_m[lower].z
+                                   : plan->rings[ring].at_m.z - out->ring_m[ring].z;
         out->why = bk_arena_printf(
             out->arena,
             "nothing holds %s where it is drawn: it falls by %s, past line %s, which as drawn pulls it down",
-            node_name(s, lower), quantity(s, out, from.z - s->at_m[lower].z, BK_DIM_LENGTH),
+            node_name(s, lower), quantity(s, out, fall_m, BK_DIM_LENGTH),
             plan->lines[i].name);
         return fails(s, out, BK_E_UNSTABLE, lower, bk_vec3_of(0, 0, -1));
     }
@@ -388,13 +390,14 @@ bk_status bk_stability_test(bk_statics *s, bk_hang *out, bool *falling)
     bk_rig_base(s, 0);
     bk_rig_values(s);
     find_traces(s);
-    add_pins(s, s->values);
-    add_trace(s, s->values, -1);
-    const bool neutral = !bk_matrix_factor(&s->matrix, s->values);
-    bk_rig_values(s);
+    memcpy(s->base, s->values, s->matrix.n_values * sizeof *s->base); /* free now */
+    add_pins(s, s->base);
+    add_trace(s, s->base, -1);
+    const bool neutral = !bk_matrix_factor(&s->matrix, s->base);
     add_trace(s, s->values, 1);
     *falling = !bk_matrix_factor(&s->matrix, s->values); /* this factor stays, for slopes */
     if (!*falling && !neutral) return BK_OK;
+    bk_rig_base(s, 0);
     bk_rig_values(s);
     if (!*falling) add_pins(s, s->values);
     return name_mode(s, out, weakest(s), !*falling);
