@@ -75,7 +75,8 @@ static bool solve_marked(bk_statics *s, double *to)
     for (size_t f = 0; f < s->matrix.n; f++)
         to[f] = -s->weights[f];
     for (size_t i = 0; i < s->n_lines; i++)
-        if (s->line[i].taut) bk_rig_add_slope(s, &s->line[i], -s->line[i].stiffness_N_m * s->line[i].stretch_m, to);
+        if (s->line[i].taut)
+            bk_rig_add_slope(s, &s->line[i], -s->line[i].stiffness_N_m * s->line[i].stretch_m, to);
     bk_matrix_solve(&s->matrix, to);
     return true;
 }
@@ -173,13 +174,12 @@ static double trusted(const bk_statics *s)
             const double *d = s->step + s->matrix.first[end->node];
             bk_vec3 t = bk_vec3_of(d[0], d[1], d[2]);
             if (s->node[end->node].freedoms == 6)
-                t = bk_vec3_add(t, bk_vec3_cross(bk_vec3_scale(s->node[end->node].per_size,
-                                                               bk_vec3_of(d[3], d[4], d[5])),
-                                                 end->arm_m));
+                t = bk_vec3_add(
+                    t, bk_vec3_cross(bk_vec3_scale(s->node[end->node].per_size, bk_vec3_of(d[3], d[4], d[5])),
+                                     end->arm_m));
             travel = e ? bk_vec3_sub(t, travel) : t;
         }
-        const double most =
-            SWING_MOST * (line->length_m > line->rest_m ? line->length_m : line->rest_m);
+        const double most = SWING_MOST * (line->length_m > line->rest_m ? line->length_m : line->rest_m);
         if (bk_vec3_dot(travel, travel) > most * most)
             worst = fmax(worst, bk_vec3_norm(bk_vec3_cross(line->along, travel)) / most);
     }
@@ -265,7 +265,8 @@ static bool mixed_steps(bk_statics *s, bool cold, double goal, bk_hang *out)
         if (!find_step(s, cold && i == 0 ? SHIFT_FIRST : SHIFT_TRACE)) break;
         for (size_t l = 0; l < s->n_lines; l++) {
             bk_rig_line *line = &s->line[l];
-            if (!line->inert && !line->lost) line->pull_N = line->taut ? line->stiffness_N_m * line->growth_m : 0;
+            if (!line->inert && !line->lost)
+                line->pull_N = line->taut ? line->stiffness_N_m * line->growth_m : 0;
         }
         bk_rig_move(s, s->step, trusted(s));
         residual = look(s);

@@ -396,7 +396,7 @@ void bk_rig_weights(bk_statics *s)
         if (node->freedoms == 3) continue;
         const bk_vec3 turn =
             bk_vec3_scale(node->per_size, bk_vec3_sub(bk_vec3_cross(node->moment_now_Nm, UP),
-                                                        bk_vec3_cross(node->shift_now_m, node->wind_N)));
+                                                      bk_vec3_cross(node->shift_now_m, node->wind_N)));
         g[0] = turn.x;
         g[1] = turn.y;
         g[2] = turn.z;
@@ -439,7 +439,8 @@ void bk_rig_scale(bk_statics *s)
         scale[i] = fmax(fmax(scale[i], s->node[i].weight_N), 1e-9 * s->weight_N) / s->size_m;
 }
 
-/* Of a node's own block only the lower half counts (matrix.h), and only that is written: this is where time goes. */
+/* Of a node's own block only the lower half counts (matrix.h), and only that is written: this is where time
+ * goes. */
 
 /* Adds (force arm' + arm force')/2 - (force . arm) I to the turning part of a body's block. */
 static inline void add_turning(double *restrict block, bk_vec3 force, bk_vec3 arm)
@@ -454,9 +455,9 @@ static inline void add_turning(double *restrict block, bk_vec3 force, bk_vec3 ar
     z[2] -= force.x * arm.x + force.y * arm.y;
 }
 
-/* Adds to a node's own block what a pull at `arm` does that keeps its direction, and scale * T'T, T the travel
- * of that point: |travel|^2 as a form.  travel = dc + t x arm, so T = [I, -[arm x]/size], and its turning part
- * is that of a force -arm. */
+/* Adds to a node's own block what a pull at `arm` does that keeps its direction, and scale * T'T, T the
+ * travel of that point: |travel|^2 as a form.  travel = dc + t x arm, so T = [I, -[arm x]/size], and its
+ * turning part is that of a force -arm. */
 static inline void add_end(double *restrict block, double scale, bk_vec3 pull, const bk_rig_node *node,
                            bk_vec3 arm)
 {
@@ -595,11 +596,12 @@ void bk_rig_base(bk_statics *s, double lift)
             const bk_rig_end *end = &line->end[e];
             if (end->node == BK_HELD) continue;
             add_end(base + s->matrix.diagonal[end->node], pendulum,
-                    bk_vec3_scale(e ? line->pull_N : -line->pull_N, line->along), &s->node[end->node], end->arm_m);
+                    bk_vec3_scale(e ? line->pull_N : -line->pull_N, line->along), &s->node[end->node],
+                    end->arm_m);
         }
         if (line->end[1].node != BK_HELD)
-            add_travel_between(base + line->block, -pendulum, &s->node[line->end[0].node],
-                               line->end[0].arm_m, &s->node[line->end[1].node], line->end[1].arm_m);
+            add_travel_between(base + line->block, -pendulum, &s->node[line->end[0].node], line->end[0].arm_m,
+                               &s->node[line->end[1].node], line->end[1].arm_m);
     }
 }
 

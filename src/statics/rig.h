@@ -58,9 +58,9 @@ typedef struct bk_rig_line {
     bk_vec3 along;              /* unit, end[0] to end[1] */
     double length_m, stretch_m; /* stretch below 0: slack by so much */
     /* the linearised step */
-    double pull_N;   /* its tension there, >= 0 */
+    double pull_N;       /* its tension there, >= 0 */
     double pendulum_N_m; /* that over its length */
-    double growth_m; /* stretch at the end of the step */
+    double growth_m;     /* stretch at the end of the step */
     bool taut;
 } bk_rig_line;
 
@@ -143,8 +143,7 @@ static inline double bk_rig_tension(const bk_rig_line *line)
 static inline bk_vec3 bk_rig_turned(const bk_rig_node *node, bk_vec3 own)
 {
     const double *x = node->turn[0], *y = node->turn[1], *z = node->turn[2];
-    return bk_vec3_of(x[0] * own.x + x[1] * own.y + x[2] * own.z,
-                      y[0] * own.x + y[1] * own.y + y[2] * own.z,
+    return bk_vec3_of(x[0] * own.x + x[1] * own.y + x[2] * own.z, y[0] * own.x + y[1] * own.y + y[2] * own.z,
                       z[0] * own.x + z[1] * own.y + z[2] * own.z);
 }
 

@@ -181,8 +181,7 @@ bk_status bk_stability_as_drawn(bk_statics *s, bk_hang *out)
         out->why = bk_arena_printf(
             out->arena,
             "nothing holds %s where it is drawn: it falls by %s, past line %s, which as drawn pulls it down",
-            node_name(s, lower), quantity(s, out, fall_m, BK_DIM_LENGTH),
-            plan->lines[i].name);
+            node_name(s, lower), quantity(s, out, fall_m, BK_DIM_LENGTH), plan->lines[i].name);
         return fails(s, out, BK_E_UNSTABLE, lower, bk_vec3_of(0, 0, -1));
     }
     return BK_OK;
