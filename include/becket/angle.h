@@ -10,18 +10,21 @@
 #include <becket/quantity.h>
 
 typedef struct bk_leg {
-    double from_vertical_rad, from_horizontal_rad, included_rad; /* included: between two opposite legs */
+    double from_vertical_rad, from_horizontal_rad;
     double tension_N, horizontal_N;
     double of_straight; /* tension over that of an upright leg */
 } bk_leg;
 
 /* One leg of n that carry at beta; everything infinite at pi/2. */
 bk_leg bk_leg_at(double load_N, int n, double beta_rad);
-/* beta from the hook's height over the attachments and the spread between opposite ones; NaN unless both > 0
+/* Legs stand evenly round the hook.  The two farthest apart of them are opposite ones of an even number; of three, any two.
+ * Angle between those two at beta (rad). */
+double bk_leg_included(int legs, double beta_rad);
+/* beta from the hook's height over the attachments and the spread between the two farthest apart; NaN unless both > 0
  * (a spread of 0 is an upright leg). */
-double bk_leg_angle_of_height(double height_m, double spread_m);
-/* beta from the leg's length and the spread; NaN when the legs are too short to meet. */
-double bk_leg_angle_of_length(double length_m, double spread_m);
+double bk_leg_angle_of_height(int legs, double height_m, double spread_m);
+/* beta from the leg's length and that spread; NaN when the legs are too short to meet. */
+double bk_leg_angle_of_length(int legs, double length_m, double spread_m);
 /* The beta at which n legs of this working load limit are used up; NaN when they cannot lift the load at all. */
 double bk_leg_angle_used_up(double load_N, int n, double wll_N);
 

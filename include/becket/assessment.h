@@ -43,6 +43,7 @@ typedef struct bk_assessment {
     bk_findings *findings;
     size_t governing;               /* finding of greatest utilisation, settings that pass left out; BK_NONE when none is checked */
     bk_verdict verdict;
+    size_t n_checked, n_memory, n_demo; /* findings with a limit, and of those from memory and invented ones */
     const char *const *cautions;    /* sentences that belong on every sheet */
     size_t n_cautions;
 } bk_assessment;

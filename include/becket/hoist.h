@@ -96,6 +96,7 @@ typedef struct bk_hoist_duty {
     bool no_group_is_enough;      /* the work is beyond the heaviest group */
     double running_hours, starts; /* over the life so far, all meters; NaN */
     const char *last_reading;     /* date, NULL */
+    double days_since_reading;    /* from it to the plan's date, negative where it lies after; 0 without one of them */
     double swap_gap_days;         /* between the last reading of a meter and the start of the next: on no meter */
     double unlogged_years;        /* in service before the log begins: on no meter; 0 where the log holds it all */
     const char *group_source, *time_source, *life_source; /* citations, NULL */

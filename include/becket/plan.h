@@ -122,7 +122,7 @@ typedef struct bk_line {
     double from_mass_kg, to_mass_kg; /* hoist body with all its chain, and hook block, at the ends they hang at */
     size_t first_part, n_parts;
     bk_hitch hitch;
-    double choke_angle_rad, bend_diameter_m, edge_radius_m, temperature_K; /* NaN: not stated */
+    double choke_angle_rad, basket_angle_rad, bend_diameter_m, edge_radius_m, temperature_K; /* NaN: not stated */
     size_t hoist;            /* BK_NONE */
     bool upper_is_from;      /* the upper end as drawn */
     bk_place place;
@@ -224,6 +224,8 @@ typedef struct bk_trolley {
     double wheels, wheel_base_m, wheel_to_edge_m; /* wheel_to_edge: flange edge to wheel centre line */
     double mass_kg;        /* trolley alone */
     double load_N;         /* plain load; NaN */
+    double limit_N;        /* greatest force it may take; NaN */
+    size_t first_part, n_parts; /* its own row */
     bk_place place;
 } bk_trolley;
 typedef struct bk_standing_load { /* force (N, down +) at from_m; or per_metre between from and to */

@@ -102,6 +102,7 @@ const bk_table *const *bk_tables_used(const bk_tables *tables, size_t *n);
     X(pin_diameter, pin_diameter_m, LENGTH, "shackle pin")                                         \
     X(width, width_m, LENGTH, "webbing width")                                                     \
     X(thickness, thickness_m, LENGTH, "webbing thickness, lug thickness")                          \
+    X(engagement, engagement_m, LENGTH, "thread of an eyebolt that is screwed in")                   \
     X(efficiency, efficiency, NONE, "strength of the termination over that of the rope")           \
     X(max_side_angle, max_side_angle_rad, ANGLE, "greatest direction of pull off the part's axis") \
     X(max_included_angle, max_included_angle_rad, ANGLE, "greatest angle between legs in one part") \

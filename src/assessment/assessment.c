@@ -43,6 +43,9 @@ static void judge(bk_assessment *a)
     a->verdict = BK_VERDICT_PASS;
     bool incomplete = f->n == 0, failed = false;
     for (size_t i = 0; i < f->n; i++) {
+        a->n_checked += f->at[i].checked;
+        a->n_memory += f->at[i].checked && f->at[i].mark == BK_MARK_MEMORY;
+        a->n_demo += f->at[i].checked && f->at[i].mark == BK_MARK_DEMO;
         if (!f->at[i].checked) incomplete = true;
         else if (!f->at[i].passes) failed = true;
         if (f->at[i].setting && f->at[i].passes) continue;

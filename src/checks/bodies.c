@@ -70,6 +70,14 @@ static void held_low(const bk_check_input *in, bk_findings *out, size_t b)
                        plan->bodies[b].name, bk_quantity_print(by, sizeof by, above, BK_DIM_LENGTH, plan->units, 3));
 }
 
+/* A bare spreader hangs, but nothing but its fittings keeps it from turning about its own axis. */
+static void rolls(const bk_check_input *in, bk_findings *out, size_t b)
+{
+    if (in->hang->rolls_freely[b])
+        bk_findings_assume(out, "%s: every line pulls on one axis through its centre of gravity, about which it may roll; nothing but "
+                                "its fittings holds it as drawn.", in->plan->bodies[b].name);
+}
+
 static void known_by(const bk_check_input *in, bk_findings *out, size_t i)
 {
     const bk_body *body = &in->plan->bodies[i];
@@ -126,6 +134,7 @@ bk_status bk_check_bodies(const bk_check_input *in, bk_findings *out, bk_errors 
         tilt(in, out, i);
         carries(in, out, i);
         held_low(in, out, i);
+        rolls(in, out, i);
     }
     return BK_OK;
 }

@@ -127,6 +127,7 @@ typedef struct job {
     bool sling;          /* the hitch, edges and bends of the line act on it */
     bk_hitch hitch;
     bk_mark mark;        /* least sure figure so far */
+    double straight_N;   /* rating for a straight pull; NaN not known */
 } job;
 
 static const char *name_of_part(const job *j)
@@ -173,13 +174,32 @@ static double hitch_factor(job *j, double *rating, const char **source)
     } else if (j->hitch == BK_HITCH_BASKET) {
         factor = bk_rig_rule(j->in, "hitch.basket", BK_DIM_NONE, &j->mark, source);
     }
-    if (j->hitch != BK_HITCH_BASKET) return factor;
-    if (isnan(j->line->bend_diameter_m))
-        bk_findings_assume(j->out, "%s: bend diameter of the basket is not stated: large enough for the full rating is assumed.",
-                           j->item);
-    bk_findings_assume(j->out, "%s: both legs of the basket are taken to hang side by side; where they spread its rating falls "
-                               "with their angle.", j->item);
     return factor;
+}
+
+/* Legs of a basket that spread: share of the rating of upright legs, of the narrowest of the rule set's steps that holds
+ * their angle; 0 past the last. */
+static double spread_factor(job *j, const char **source)
+{
+    static const struct {
+        const char *rule, *limit;
+    } steps[] = {{"hitch.basket", "legs.vertical_within"}, {"hitch.basket_30", "legs.mode.limit_0"},
+                 {"hitch.basket_45", "legs.mode.limit_1"}, {"hitch.basket_60", "legs.mode.limit_2"}};
+    if (j->hitch != BK_HITCH_BASKET) return 1;
+    const double angle = j->line->basket_angle_rad;
+    if (isnan(angle)) {
+        bk_findings_assume(j->out, "%s: both legs of the basket are taken to hang side by side; where they spread its rating falls "
+                                   "with their angle: state it as `basket_angle`.", j->item);
+        return 1;
+    }
+    const double upright = bk_rig_rule(j->in, "hitch.basket", BK_DIM_NONE, &j->mark, NULL);
+    for (size_t i = 0; i < sizeof steps / sizeof *steps; i++) {
+        if (!(angle <= bk_rig_rule(j->in, steps[i].limit, BK_DIM_ANGLE, NULL, NULL) * (1 + 1e-12))) continue;
+        const double factor = bk_rig_rule(j->in, steps[i].rule, BK_DIM_NONE, &j->mark, source);
+        if (isfinite(factor)) return factor / upright;
+    }
+    *source = "no rating for legs so flat";
+    return 0;
 }
 
 static double edge_factor(job *j, const char **source)
@@ -204,16 +224,43 @@ static double edge_factor(job *j, const char **source)
 static double choker_rating(job *j, double F_limit)
 {
     bk_working *w = j->w;
-    const char *source = "choke angle of 120 degrees or more";
-    double factor = 1;
-    if (isnan(j->line->choke_angle_rad))
-        bk_findings_assume(j->out, "%s: choke angle is not stated: 120 degrees or more (a sling left to settle) is assumed.",
-                           j->item);
-    else
-        factor = band_factor(j->in, "choke.angle", BK_DIM_ANGLE, j->line->choke_angle_rad, &j->mark, &source);
+    const char *source = NULL;
+    double angle = j->line->choke_angle_rad;
+    if (isnan(angle)) {
+        char by[40];
+        angle = bk_rig_rule(j->in, "choke.natural", BK_DIM_ANGLE, &j->mark, &source);
+        bk_findings_assume(j->out, "%s: choke angle is not stated: %s (a sling left to settle) is assumed.", j->item,
+                           bk_quantity_print(by, sizeof by, angle, BK_DIM_ANGLE, j->in->plan->units, 3));
+    }
+    const double factor = band_factor(j->in, "choke.angle", BK_DIM_ANGLE, angle, &j->mark, &source);
+    BK_GIVEN(w, alpha, angle, ANGLE, isnan(j->line->choke_angle_rad) ? "taken, not stated" : "choke angle in the plan");
+    (void)alpha;
     BK_GIVEN(w, k_choke, factor, NONE, source);
     BK_CALC(w, F_choker, F_limit * k_choke, FORCE, "choker rating at its choke angle");
     return F_choker;
+}
+
+/* Factor of a bend whose diameter is that many of the sling's; NaN where the rule set has none for such a sling.  Rope by
+ * its curve; chain over a lug or pin of few pitches, a pitch being three diameters of a lifting chain (EN 818-2, memory). */
+static double bend_factor(job *j, double ratio, const char **source)
+{
+    if (strcmp(j->kind, "rope") == 0) return band_factor(j->in, "bend.ratio", BK_DIM_NONE, ratio, &j->mark, source);
+    if (strcmp(j->kind, "chain") != 0) return NAN;
+    const double pitches = bk_rig_rule(j->in, "bend.chain_lug.pitches", BK_DIM_NONE, &j->mark, source);
+    return ratio < 3 * pitches ? bk_rig_rule(j->in, "bend.chain_lug", BK_DIM_NONE, &j->mark, source) : 1;
+}
+
+static void basket_bend_assumed(job *j)
+{
+    char least[40];
+    const double full = bk_rig_rule(j->in, "bend.basket_full", BK_DIM_NONE, NULL, NULL) * j->part->diameter_m;
+    if (strcmp(j->kind, "rope") == 0 && isfinite(full))
+        bk_findings_assume(j->out, "%s: bend diameter of the basket is not stated: %s or more is assumed, which its full rating "
+                                   "needs.", j->item,
+                           bk_quantity_print(least, sizeof least, full, BK_DIM_LENGTH, j->in->plan->units, 3));
+    else
+        bk_findings_assume(j->out, "%s: bend diameter of the basket is not stated: large enough for the full rating is assumed.",
+                           j->item);
 }
 
 /* Over a pin or the load; NaN where no bend is stated, or nothing is known of it. */
@@ -221,14 +268,21 @@ static double bend_rating(job *j, double F_limit)
 {
     bk_working *w = j->w;
     const bk_part *part = j->part;
-    if (!j->sling || isnan(j->line->bend_diameter_m) || !(part->diameter_m > 0)) return NAN;
     const char *source = NULL;
+    if (!j->sling) return NAN;
+    if (isnan(j->line->bend_diameter_m)) {
+        if (j->hitch == BK_HITCH_BASKET) basket_bend_assumed(j);
+        return NAN;
+    }
+    if (!(part->diameter_m > 0)) {
+        if (isnan(part->width_m)) /* webbing: lines.c */
+            bk_findings_assume(j->out, "%s: the diameter of %s is not known: the bend is not checked.", j->item, name_of_part(j));
+        return NAN;
+    }
     BK_GIVEN(w, D, j->line->bend_diameter_m, LENGTH, "bend diameter in the plan");
     BK_GIVEN(w, d, part->diameter_m, LENGTH, part->source);
     BK_CALC(w, ratio, D / d, NONE, "bend diameter over sling diameter");
-    const double factor =
-        strcmp(j->kind, "rope") == 0 ? band_factor(j->in, "bend.ratio", BK_DIM_NONE, ratio, &j->mark, &source)
-                                       : (double)NAN;
+    const double factor = bend_factor(j, ratio, &source);
     if (isnan(factor)) {
         bk_findings_assume(j->out, "%s: the rule set has no factor for the bend of %s: the bend is not checked.", j->item,
                            name_of_part(j));
@@ -239,15 +293,33 @@ static double bend_rating(job *j, double F_limit)
     return F_bend;
 }
 
+/* Share of the rating with people below; less where the breaking force is known and its own factor asks for that. */
+static double people_share(job *j, const char **source)
+{
+    const double share = bk_rig_rule(j->in, "people.factor", BK_DIM_NONE, &j->mark, source);
+    const double breaking = j->part->breaking_load_N * (isfinite(j->part->efficiency) ? j->part->efficiency : 1);
+    if (!isfinite(breaking) || !(j->straight_N > 0)) return share;
+    const char *asked_by = NULL;
+    bk_mark mark = j->mark;
+    const double factor = bk_rig_rule(j->in, name_of(j->out, "people.design_factor.", j->kind), BK_DIM_NONE, &mark, &asked_by);
+    const double asked = breaking / factor / j->straight_N;
+    if (!(asked < share * (1 - 1e-9))) return share;
+    j->mark = mark;
+    *source = asked_by;
+    return asked;
+}
+
 static bk_rig_capacity capacity(const bk_check_input *in, bk_findings *out, const char *item, const bk_line *line,
                                 const bk_part *part, bk_working *w)
 {
     const bool sling = line && bk_rig_is_sling(part);
-    job j = {in, out, item, line, part, w, family(part), sling, sling ? line->hitch : BK_HITCH_STRAIGHT, part->mark};
+    job j = {in, out, item, line, part, w, family(part), sling, sling ? line->hitch : BK_HITCH_STRAIGHT, part->mark,
+             NAN};
     bk_rig_capacity result = {NAN, NAN, NAN, part->mark};
-    double rating = tag_rating(&j);
+    double rating = j.straight_N = tag_rating(&j);
     const char *hitch_source, *temperature_source, *edge_source;
-    const double hitch = hitch_factor(&j, &rating, &hitch_source);
+    double hitch = hitch_factor(&j, &rating, &hitch_source);
+    hitch *= spread_factor(&j, &hitch_source);
     if (isnan(rating)) return result;
 
     const double temperature_K = line && isfinite(line->temperature_K) ? line->temperature_K : in->plan->temperature_K;
@@ -255,7 +327,7 @@ static bk_rig_capacity capacity(const bk_check_input *in, bk_findings *out, cons
     const double edge = edge_factor(&j, &edge_source);
     double people = 1, critical = 1;
     const char *people_source = "nobody below", *critical_source = "not a critical lift";
-    if (in->plan->people_below) people = bk_rig_rule(in, "people.factor", BK_DIM_NONE, &j.mark, &people_source);
+    if (in->plan->people_below) people = people_share(&j, &people_source);
     if (in->plan->critical) critical = bk_rig_rule(in, "critical.share", BK_DIM_NONE, &j.mark, &critical_source);
 
     BK_GIVEN(w, WLL, rating, FORCE, part->source);

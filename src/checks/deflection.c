@@ -6,7 +6,8 @@
  *
  * Lateral: the lateral share of all trolleys at midspan of the longest span or as far out on an overhang as they go, on
  * the bottom flange by itself, I_z / 2.  An overhang moves by its own bend and by the turn of the span behind it, which
- * is taken as hinged at its far end: P a2 (a + L) / (3 E I), the handbooks' beam overhanging one support.
+ * is taken as hinged at its far end: P a2 (a + L) / (3 E I), the handbooks' beam overhanging one support.  Its limit, that of
+ * a span of twice its length, has no source, and the finding says so.
  */
 #include "runways.h"
 
@@ -157,6 +158,15 @@ static void lateral(const bk_runway_job *job)
     BK_GIVEN(w, n, overhang ? 2 : 1, NONE, overhang ? "an overhang counts as a span of twice its length" : "span");
     BK_CALC(w, limit, limit_share * n * L, LENGTH, "share of the length");
     rating.limit = limit;
+    if (overhang) {
+        rating.source = bk_arena_printf(job->out->arena, "practice: as a span of twice the overhang by %s", limit_rule->source);
+        rating.mark = rating.mark > BK_MARK_PRACTICE ? rating.mark : BK_MARK_PRACTICE;
+        rating.note = "the limit of an overhang has no source: common practice";
+        if (!rating.source) {
+            job->out->failed = true;
+            rating.source = limit_rule->source;
+        }
+    }
     bk_runway_finding(job, "runway.lateral_deflection", "lateral deflection of the bottom flange", rating, w, NULL);
 }
 

@@ -309,6 +309,14 @@ static void assumptions(const bk_check_input *in, bk_findings *out, size_t i)
                                 "say `empty_return: yes`: running time and starts double.", hoist->name);
     if (d->spectrum_assumed)
         bk_findings_assume(out, "Hoist %s: no load spectrum is stated; full load all the time is taken.", hoist->name);
+    const double reading_every_s = bk_rig_rule(in, "duty.reading_every", BK_DIM_TIME, NULL, NULL);
+    if (d->days_since_reading < 0)
+        bk_findings_assume(out, "Hoist %s: its last reading, of %s, lies %.0f days AFTER the plan's date, %s: one of the two is wrong.",
+                           hoist->name, d->last_reading, -d->days_since_reading, in->plan->date);
+    else if (d->days_since_reading * 86400 > reading_every_s)
+        bk_findings_assume(out, "Hoist %s: its last reading, of %s, is %.0f days old at the plan's date: what it ran since is NOT in "
+                                "the life used. Read the meter now; records are kept at least yearly.",
+                           hoist->name, d->last_reading, d->days_since_reading);
     if (d->swap_gap_days > 0)
         bk_findings_assume(out, "Hoist %s: %.0f days lie between the last reading of a meter and the meter put in its place; what "
                                 "it ran in them is NOT in the life used. Add a reading of the old meter on the day it came off.",

@@ -182,6 +182,31 @@ static void directed_part(const bk_check_input *in, bk_findings *out, const stan
     }
 }
 
+/* How deep an eyebolt's thread is screwed in, over what it must be. */
+static void engagement(const bk_check_input *in, bk_findings *out, const char *check, const char *item, const bk_part *part)
+{
+    if (!is_a(part, "eyebolt")) return;
+    bk_mark mark = part->mark;
+    const char *source = NULL;
+    const double least = bk_rig_rule(in, "eyebolt.engagement", BK_DIM_NONE, &mark, &source);
+    if (isnan(part->engagement_m) || !(part->diameter_m > 0)) {
+        char times[24];
+        bk_findings_assume(out, "%s: how deep the thread of the eyebolt is screwed in is not stated (`engagement`): at least %s times "
+                                "its diameter, in steel, with the shoulder on its seat, is assumed.", item,
+                           bk_plain_print(times, sizeof times, least, 3));
+        return;
+    }
+    bk_working *w = bk_findings_working(out);
+    BK_GIVEN(w, d, part->diameter_m, LENGTH, part->source);
+    BK_GIVEN(w, k, least, NONE, source ? source : "rule set");
+    BK_CALC(w, l_least, k * d, LENGTH, "in tapped steel");
+    bk_findings_add(out, (bk_finding){.check = check, .item = item, .part = part->ref ? part->ref : part->what,
+                                      .what = "thread that must be screwed in", .demand = l_least, .nominal_demand = l_least,
+                                      .limit = part->engagement_m, .dim = BK_DIM_LENGTH, .setting = true,
+                                      .rule = in->rules->name, .source = source ? source : "rule set", .mark = mark,
+                                      .working = w});
+}
+
 static bk_status point(const bk_check_input *in, bk_findings *out, size_t i)
 {
     const bk_point *p = &in->plan->points[i];
@@ -214,17 +239,45 @@ static bk_status point(const bk_check_input *in, bk_findings *out, size_t i)
     const stand stands = {isfinite(p->axis.x) ? bk_quat_turn(turn, p->axis) : unknown,
                           isfinite(p->plane.x) ? bk_quat_turn(turn, p->plane) : unknown, turn_of_pull(in, here) + tilts,
                           "point.wll", "point.direction"};
-    for (size_t k = 0; k < p->n_parts; k++)
+    for (size_t k = 0; k < p->n_parts; k++) {
         directed_part(in, out, &stands, item, &in->plan->parts[p->first_part + k], pull, nominal, worst, where);
+        engagement(in, out, "point.engagement", item, &in->plan->parts[p->first_part + k]);
+    }
     if (isfinite(p->limit_N))
         bk_findings_add(out, (bk_finding){.check = "point.limit", .item = item, .what = "limit in the plan",
                                           .demand = worst, .nominal_demand = nominal, .limit = p->limit_N,
                                           .dim = BK_DIM_FORCE, .rule = in->rules->name, .source = "stated in the plan",
                                           .mark = BK_MARK_USER, .where = where});
-    if (p->n_parts == 0 && isnan(p->limit_N))
-        bk_findings_assume(out, "Lifting points of %s without a rating are taken as good for their pull: they are "
-                                "not checked here.", in->plan->bodies[p->body].name);
     return BK_OK;
+}
+
+/* Points of a body that something pulls on and that nobody has rated, by name; plainly so where others of it are rated. */
+static void unrated_points(const bk_check_input *in, bk_findings *out, size_t b)
+{
+    const bk_plan *plan = in->plan;
+    const bk_body *body = &plan->bodies[b];
+    const char *rated = "", *unrated = "";
+    for (size_t i = body->first_point; i < body->first_point + body->n_points; i++) {
+        const bk_point *p = &plan->points[i];
+        const bk_end here = {BK_END_POINT, i};
+        bool met = false;
+        for (size_t l = 0; l < plan->n_lines && !met; l++)
+            met = bk_rig_same_end(plan->lines[l].from, here) || bk_rig_same_end(plan->lines[l].to, here);
+        if (!met) continue;
+        const char **names = p->n_parts == 0 && isnan(p->limit_N) ? &unrated : &rated;
+        *names = bk_arena_printf(out->arena, "%s%s%s", *names, **names ? ", " : "", p->name);
+        if (!*names) {
+            out->failed = true;
+            return;
+        }
+    }
+    if (!*unrated) return;
+    if (*rated)
+        bk_findings_assume(out, "%s: of its points %s are rated and checked, but %s are NOT: they are taken as good for their pull. Rate "
+                                "them too (`limit`, or a part).", body->name, rated, unrated);
+    else
+        bk_findings_assume(out, "Lifting points of %s without a rating (%s) are taken as good for their pull: they are not checked "
+                                "here.", body->name, unrated);
 }
 
 /* ---- anchors ----------------------------------------------------------------------------------- */
@@ -266,6 +319,7 @@ static void anchor(const bk_check_input *in, bk_findings *out, size_t i)
             /* it cannot turn towards the pull as a shackle does */
             const stand plumb = {{0, 0, -1}, {NAN, NAN, NAN}, turn_of_pull(in, here), "anchor.wll", "anchor.direction"};
             directed_part(in, out, &plumb, a->name, part, in->hang->anchor_N[i], nominal, worst, where);
+            engagement(in, out, "anchor.engagement", a->name, part);
             bk_findings_assume(out, "%s: the %s is taken to stand plumb in the structure above it.", a->name, part->what);
             continue;
         }
@@ -278,9 +332,11 @@ static void anchor(const bk_check_input *in, bk_findings *out, size_t i)
                                           .source = part->source, .mark = capacity.mark, .where = where, .note = note,
                                           .working = w});
     }
-    if (a->trolley != BK_NONE && isnan(a->limit_N)) {
-        bk_findings_assume(out, "%s hangs on trolley %s: the beam is checked below; the trolley's own plate is not in the plan "
-                                "and must allow %s's pull.", a->name, plan->trolleys[a->trolley].name, a->name);
+    const bk_trolley *trolley = a->trolley != BK_NONE ? &plan->trolleys[a->trolley] : NULL;
+    if (trolley && isnan(a->limit_N)) { /* what rates the trolley is checked with its runway */
+        if (trolley->n_parts == 0 && isnan(trolley->limit_N))
+            bk_findings_assume(out, "%s hangs on trolley %s: the beam is checked below; the trolley's own plate is not in the plan "
+                                    "and must allow %s's pull.", a->name, trolley->name, a->name);
     } else if (a->n_parts == 0 || isfinite(a->limit_N)) {
         bk_findings_add(out, (bk_finding){.check = "anchor.limit", .item = a->name,
                                           .what = isfinite(a->limit_N) ? "limit in the plan" : "no limit is named",
@@ -311,6 +367,7 @@ bk_status bk_check_joints(const bk_check_input *in, bk_findings *out, bk_errors 
     for (size_t i = 0; i < in->plan->n_points; i++)
         if (point(in, out, i) != BK_OK)
             return bk_fail(errors, (bk_place){in->plan->file, 0, 0}, BK_E_NOMEM, "out of memory in the checks");
+    for (size_t b = 0; b < in->plan->n_bodies; b++) unrated_points(in, out, b);
     for (size_t i = 0; i < in->plan->n_anchors; i++) anchor(in, out, i);
     return BK_OK;
 }

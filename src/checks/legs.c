@@ -116,13 +116,17 @@ static double folded(double azimuth, double axis)
 
 /* Whether four legs stand unlike each other, in elevation or in plan, by more than the rule set lets pass as even: the
  * load is off the middle, and the leg beside it takes more than its share of the three that carry.  Plan angles are
- * taken against the axis that makes most of them alike.  The rule's conditions on load and least angle are left to the
- * solved pulls. */
-static bool uneven(const bk_check_input *in, const bk_rig_group *group)
+ * taken against the axis that makes most of them alike.  Legs that are alike are even whatever they carry; those that
+ * differ by what the rule still lets pass are so only while the load is well below the rating of the legs together and
+ * no leg stands near the vertical, where a small error of length moves much of the load. */
+static bool uneven(const bk_check_input *in, const bk_rig_group *group, double load_share)
 {
     const bk_rule *spread = bk_rules_number(in->rules, "legs.even.spread", BK_DIM_ANGLE),
                   *upright = bk_rules_number(in->rules, "legs.vertical_within", BK_DIM_ANGLE);
     if (!spread) return false;
+    const double alike = bk_rig_rule(in, "legs.even.alike", BK_DIM_ANGLE, NULL, NULL),
+                 most_load = bk_rig_rule(in, "legs.even.load_share", BK_DIM_NONE, NULL, NULL),
+                 least_angle = bk_rig_rule(in, "legs.even.min_angle", BK_DIM_ANGLE, NULL, NULL);
     double azimuth[4], low = BK_PI, high = 0;
     size_t n = 0;
     for (size_t i = 0; i < 4; i++) {
@@ -145,7 +149,8 @@ static bool uneven(const bk_check_input *in, const bk_rig_group *group)
             }
             least = fmin(least, to - from);
         }
-    return fmax(high - low, least) > spread->value;
+    const double unlike = fmax(high - low, least);
+    return unlike > spread->value || (unlike > alike && (!(load_share < most_load) || low < least_angle));
 }
 
 typedef struct counted_leg {
@@ -180,12 +185,12 @@ static double count_legs(const bk_check_input *in, bk_findings *out, const bk_ri
 }
 
 /* The mode-factor method: all legs together against the weakest, times the factor of their number and angle, and against
- * the table's own multi-leg rating of that part. */
-static void together(const bk_check_input *in, bk_findings *out, const bk_rig_group *group, const counted_leg *leg,
+ * the table's own multi-leg rating of that part.  The rating of the legs together (N): NaN where none is known. */
+static double together(const bk_check_input *in, bk_findings *out, const bk_rig_group *group, const counted_leg *leg,
                      const bk_part *weakest)
 {
     /* past the greatest angle the angle check refuses; there is no factor to check with */
-    if (leg->beta > bk_rig_rule(in, "angle.max_from_vertical", BK_DIM_ANGLE, NULL, NULL) * (1 + 1e-12)) return;
+    if (leg->beta > bk_rig_rule(in, "angle.max_from_vertical", BK_DIM_ANGLE, NULL, NULL) * (1 + 1e-12)) return NAN;
     bk_working *w = bk_findings_working(out);
     bk_mark mark = leg->mark;
     const char *source = NULL, *name = NULL;
@@ -212,6 +217,20 @@ static void together(const bk_check_input *in, bk_findings *out, const bk_rig_gr
                                       .limit = limit, .dim = BK_DIM_FORCE, .rule = in->rules->name,
                                       .source = source ? source : "rule set", .mark = mark, .where = leg->where,
                                       .working = w});
+    return limit;
+}
+
+/* A sling of three or four legs is rated at as many of one as its master link covers: the rule set's. */
+static void master_link(const bk_check_input *in, bk_findings *out, const bk_rig_group *group, const bk_part *weakest)
+{
+    if (group->n < 3 || group->upper.kind != BK_END_RING || in->plan->rings[group->upper.index].n_parts == 0 || !weakest) return;
+    const bk_part *link = &in->plan->parts[in->plan->rings[group->upper.index].first_part];
+    const bk_rule *cover = bk_rules_number(in->rules, "master_link.cover", BK_DIM_NONE);
+    if (!cover || !(link->wll_N < cover->value * weakest->wll_N * (1 - 1e-9))) return;
+    char times[24];
+    bk_findings_assume(out, "%s: %s is rated less than %s times one leg, the most that such legs together may be tagged for (%s): the "
+                            "sling's tag must show the link's rating.", group->name, link->ref ? link->ref : link->what,
+                       bk_plain_print(times, sizeof times, cover->value, 4), cover->source);
 }
 
 static void check_group(const bk_check_input *in, bk_findings *out, const bk_rig_group *group)
@@ -242,7 +261,8 @@ static void check_group(const bk_check_input *in, bk_findings *out, const bk_rig
     leg.load = bk_rig_above(still, still, dynamic, stalled);
     leg.worst_load = bk_rig_above(still, still * bk_rig_heavier(in, out, group->body), dynamic, stalled);
     if (leg.worst_load > leg.load) leg.where = "load at its heaviest";
-    together(in, out, group, &leg, weakest);
+    const double together_N = together(in, out, group, &leg, weakest);
+    master_link(in, out, group, weakest);
 
     if (group->n < 4) return;
     if (plan->equalised || plan->bodies[group->body].equalised) {
@@ -251,7 +271,7 @@ static void check_group(const bk_check_input *in, bk_findings *out, const bk_rig
         return;
     }
     const double carrying = count_legs(in, out, group, &leg, "legs.rigid_load", "legs.carrying_of_four", "stiff load");
-    if (carrying > 2 && group->n == 4 && uneven(in, group))
+    if (carrying > 2 && group->n == 4 && uneven(in, group, leg.worst_load / together_N))
         count_legs(in, out, group, &leg, "legs.uneven", "legs.carrying_uneven_of_four", "stiff load, uneven legs");
 }
 
@@ -276,13 +296,22 @@ static void included_angle(const bk_check_input *in, bk_findings *out, bk_end up
     if (met < 2) return;
     bk_mark mark = BK_MARK_PUBLISHED;
     const char *source = NULL;
-    double limit = bk_rig_rule(in, "shackle.max_included", BK_DIM_ANGLE, &mark, &source);
     const bk_part *part = NULL;
     if (is_ring && plan->rings[upper.index].n_parts > 0) part = &plan->parts[plan->rings[upper.index].first_part];
+    const bool in_bow = part && strstr(part->what, "shackle");
+    double limit = bk_rig_rule(in, in_bow ? "shackle.max_included" : "angle.max_included", BK_DIM_ANGLE, &mark, &source);
     if (part && isfinite(part->max_included_angle_rad)) {
         limit = part->max_included_angle_rad;
         source = part->source;
         mark = part->mark;
+    }
+    const bk_rule *advised = bk_rules_number(in->rules, "angle.recommended_included", BK_DIM_ANGLE);
+    const char *note = NULL;
+    if (advised && worst > advised->value && worst <= limit) {
+        char by[40];
+        note = bk_arena_printf(out->arena, "wider than the %s that is advised (%s)",
+                               bk_quantity_print(by, sizeof by, advised->value, BK_DIM_ANGLE, plan->units, 3), advised->source);
+        if (!note) out->failed = true;
     }
     bk_findings_add(out, (bk_finding){.check = "joint.included_angle",
                                       .item = is_ring ? plan->rings[upper.index].name : plan->anchors[upper.index].name,
@@ -290,7 +319,7 @@ static void included_angle(const bk_check_input *in, bk_findings *out, bk_end up
                                       .what = "angle between two legs", .demand = worst, .nominal_demand = as_drawn,
                                       .limit = limit, .dim = BK_DIM_ANGLE, .rule = in->rules->name,
                                       .source = source ? source : "rule set", .mark = mark,
-                                      .where = worst > as_drawn ? "both leaning out by the tolerances" : NULL});
+                                      .where = worst > as_drawn ? "both leaning out by the tolerances" : NULL, .note = note});
 }
 
 bk_status bk_check_legs(const bk_check_input *in, bk_findings *out, bk_errors *errors)

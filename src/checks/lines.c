@@ -103,6 +103,29 @@ static void wll(const bk_check_input *in, bk_findings *out, size_t line, const b
     }
 }
 
+/* A wide web does not lie flat in a hook or on a pin of small radius: its edges go slack and the middle takes all. */
+static void web_in_hook(const bk_check_input *in, bk_findings *out, const bk_line *line, const bk_part *part)
+{
+    bk_mark mark = part->mark;
+    const char *source = NULL;
+    const double from_m = bk_rig_rule(in, "bend.web_hook.from", BK_DIM_LENGTH, NULL, NULL);
+    if (line->hitch != BK_HITCH_STRAIGHT || !bk_rig_is_sling(part) || !(part->width_m > from_m)) return;
+    if (isnan(line->bend_diameter_m)) {
+        bk_findings_assume(out, "%s: what goes through the eye of the web is not stated (`bend_diameter`): wide enough for %s to lie "
+                                "flat is assumed.", line->name, part->ref ? part->ref : part->what);
+        return;
+    }
+    bk_working *w = bk_findings_working(out);
+    BK_GIVEN(w, b, part->width_m, LENGTH, part->source);
+    BK_GIVEN(w, k, bk_rig_rule(in, "bend.web_hook", BK_DIM_NONE, &mark, &source), NONE, source ? source : "rule set");
+    BK_CALC(w, D_least, 2 * k * b, LENGTH, "least radius over width, as a diameter");
+    bk_findings_add(out, (bk_finding){.check = "line.web_hook", .item = line->name, .part = part->ref ? part->ref : part->what,
+                                      .what = "diameter that the web needs in its eye", .demand = D_least,
+                                      .nominal_demand = D_least, .limit = line->bend_diameter_m, .dim = BK_DIM_LENGTH,
+                                      .setting = true, .rule = in->rules->name, .source = source ? source : "rule set",
+                                      .mark = mark, .working = w});
+}
+
 static void angle(const bk_check_input *in, bk_findings *out, size_t line)
 {
     const bk_line *l = &in->plan->lines[line];
@@ -132,7 +155,10 @@ bk_status bk_check_lines(const bk_check_input *in, bk_findings *out, bk_errors *
     const bk_plan *plan = in->plan;
     for (size_t i = 0; i < plan->n_lines; i++) {
         const bk_line *l = &plan->lines[i];
-        for (size_t k = 0; k < l->n_parts; k++) wll(in, out, i, &plan->parts[l->first_part + k]);
+        for (size_t k = 0; k < l->n_parts; k++) {
+            wll(in, out, i, &plan->parts[l->first_part + k]);
+            web_in_hook(in, out, l, &plan->parts[l->first_part + k]);
+        }
         if (l->n_parts == 0 && l->hoist == BK_NONE) {
             const bk_rig_pull pull = bk_rig_line_pull(in, i);
             bk_findings_add(out, (bk_finding){.check = "line.wll", .item = l->name, .what = "no part is named",

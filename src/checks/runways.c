@@ -14,7 +14,7 @@
  *
  * Left out, and said: fatigue, distortion of the web of a beam hung by its top flange.
  */
-#include "list.h"
+#include "rig.h"
 #include "runways.h"
 
 /* A moment below this share of the greatest does not make a case of its own. */
@@ -239,14 +239,6 @@ static void say_assumptions(const bk_runway_job *job)
     if (runway->n_trolleys > 0 && !runway->end_stops)
         bk_findings_assume(out, "Runway %s: the plan tells of no end stops (end_stops: yes); without them a trolley runs off the beam.",
                            runway->name);
-    for (size_t t = 0; t < runway->n_trolleys; t++) {
-        bool hung = false; /* then its anchor speaks for it */
-        for (size_t a = 0; a < job->plan->n_anchors; a++)
-            hung = hung || job->plan->anchors[a].trolley == runway->first_trolley + t;
-        if (!hung)
-            bk_findings_assume(out, "Runway %s: the beam is checked, trolley %s is not: its own plate must allow what it carries.",
-                               runway->name, job->plan->trolleys[runway->first_trolley + t].name);
-    }
     bk_findings_assume(out, "Runway %s: fatigue is not checked. It can govern a beam that is used often.",
                        runway->name);
     bk_findings_assume(out,
@@ -258,6 +250,12 @@ static void say_assumptions(const bk_runway_job *job)
                        "Runway %s: stresses of the lateral load are in the interaction check, not in the "
                        "local stress of the flange.",
                        runway->name);
+    if (runway->n_trolleys > 0)
+        bk_findings_assume(out,
+                           "Runway %s: on the safe side, figures that need not come from one place are taken together: a wheel's "
+                           "local stress with the greatest moment of the spans it reaches, the moment of a span with its greatest "
+                           "shear, and the lateral force of all trolleys of a span at its middle.",
+                           runway->name);
     if (job->method == &bk_strength_en && runway->n_trolleys > 0)
         bk_findings_assume(
             out,
@@ -265,6 +263,64 @@ static void say_assumptions(const bk_runway_job *job)
             "beam than the "
             "standard's coefficient (by 0.3 to 0.6 of the wheel load over the flange thickness squared).",
             runway->name);
+}
+
+/* ---- trolleys ----------------------------------------------------------------------------------- */
+
+static bk_finding trolley_finding(const bk_runway_job *job, const bk_trolley *trolley, const char *check, const char *what,
+                                  double demand)
+{
+    return (bk_finding){.check = check, .item = trolley->name, .what = what, .demand = demand, .nominal_demand = demand,
+                        .dim = BK_DIM_FORCE, .rule = job->in->rules->name};
+}
+
+/* A trolley against its own row, and against a limit of the plan.  Its row states what its hook or its hoist may lift:
+ * that is what it meets, at rest, and at least the rated capacity of a hoist that nothing of the plan hangs from.  A limit
+ * meets all that it carries, as an anchor's does. */
+static void trolley(const bk_runway_job *job, size_t t)
+{
+    const bk_plan *plan = job->plan;
+    const bk_trolley *own = &plan->trolleys[job->runway->first_trolley + t];
+    bool hung = false;
+    for (size_t a = 0; a < plan->n_anchors; a++) hung = hung || plan->anchors[a].trolley == job->runway->first_trolley + t;
+    if (own->n_parts == 0 && isnan(own->limit_N)) {
+        if (!hung) /* else its anchor speaks for it */
+            bk_findings_assume(job->out, "Runway %s: the beam is checked, trolley %s is not: its own plate must allow what it carries.",
+                               job->runway->name, own->name);
+        return;
+    }
+    const bk_runway_result *solved = job->solved;
+    const double own_N = own->mass_kg * BK_STANDARD_GRAVITY_M_PER_S2;
+    const bool bare_hoist = own->hoist != BK_NONE && !hung;
+    const double hook_N = bare_hoist ? plan->hoists[own->hoist].rated_N : solved->payload_beam->trains[t].loaded_N;
+    for (size_t k = 0; k < own->n_parts; k++) {
+        const bk_part *part = &plan->parts[own->first_part + k];
+        bk_finding f = trolley_finding(job, own, "trolley.wll", "working load limit", hook_N);
+        bk_working *w = bk_findings_working(job->out);
+        BK_GIVEN(w, F, hook_N, FORCE, bare_hoist ? "rated capacity of its hoist" : "what hangs on it, at rest");
+        const bk_rig_capacity capacity = bk_rig_piece_capacity(job->in, job->out, own->name, part, w);
+        f.demand = f.nominal_demand = F;
+        f.working = w;
+        f.part = part->ref ? part->ref : part->what;
+        f.limit = capacity.tag_N;
+        f.source = part->source;
+        f.mark = capacity.mark;
+        if (own->hoist != BK_NONE)
+            bk_findings_assume(job->out, "Runway %s: trolley %s is rated by the hoist it carries, whose own mass is not counted against "
+                                         "it (common practice, no source).", job->runway->name, own->name);
+        bk_findings_add(job->out, f);
+    }
+    if (isnan(own->limit_N)) return;
+    const double stalled_N = solved->stalled_N[t];
+    const bool by_stall = stalled_N > solved->dynamic_N[t]; /* NaN is not */
+    bk_finding f = trolley_finding(job, own, "trolley.limit", "limit in the plan",
+                                   (by_stall ? stalled_N : solved->dynamic_N[t]) - own_N);
+    f.limit = own->limit_N;
+    f.source = "stated in the plan";
+    f.mark = BK_MARK_USER;
+    f.where = by_stall ? "hoist stalled at its limiter" : NULL;
+    f.note = by_stall ? NULL : "dynamic case";
+    bk_findings_add(job->out, f);
 }
 
 /* The steel of the runway as a member without a span; false when it lacks a strength. */
@@ -314,6 +370,7 @@ static bk_status check_one(bk_runway_job *job)
             (bk_load_case){BK_STATE_STALLED, "stalled", solved->stalled_beam, &solved->stalled, lateral};
     }
     say_assumptions(job);
+    for (size_t t = 0; t < job->runway->n_trolleys; t++) trolley(job, t);
     if (has_strength) {
         const bk_strength_method *method = job->method;
         candidates all;

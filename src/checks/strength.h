@@ -23,6 +23,7 @@
     X(gamma_stalled, "gamma_stalled", NONE)                                                                  \
     X(lifting_factor, "lifting_factor", NONE)                                                                \
     X(lateral_share, "lateral_share", NONE)                                                                  \
+    X(torsion_ignored, "torsion_ignored", NONE)                                                              \
     X(local_share, "flange.local_share", NONE)                                                               \
     X(superpose_within, "flange.superpose_within", NONE)
 #define BK_BEAM_RULES_EN(X)                                                                                  \

@@ -82,7 +82,7 @@ static bool find_angle(const request *r, double *beta, int *code)
         *code = cli_usage("angle", "want --spread with one of --height and --length");
         return false;
     }
-    *beta = r->height ? bk_leg_angle_of_height(height, spread) : bk_leg_angle_of_length(length, spread);
+    *beta = r->height ? bk_leg_angle_of_height(r->legs, height, spread) : bk_leg_angle_of_length(r->legs, length, spread);
     if (isnan(*beta)) {
         *code = cli_usage("angle", "legs of %s do not meet over a spread of %s", r->length, r->spread);
         return false;

@@ -191,6 +191,10 @@ bk_status bk_hoist_life_of(const bk_plan *plan, const bk_hoist *hoist, bk_tables
     if (status)
         return status;
 
+    long today = 0;
+    if (out->last_reading && plan->date && bk_calendar_read(plan->date, &today))
+        out->days_since_reading = (double)(today - last);
+
     const double in_service_years = duty->in_service_s / YEAR_S;
     const double by_duty = out->hours_per_year; /* of the duty described, NaN */
     /* a log that begins at nought later than the hoist did leaves what came before on no meter; a year is no discovery,

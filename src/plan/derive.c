@@ -4,15 +4,14 @@
  * A line's parts hang in series: part i of length l_i has EA_i = wll / stretch, so that
  *     EA = L0 / sum(l_i / EA_i).
  * Slings without a length of their own share what is left of the line; parts that state no stretch are rigid.
- * A line of which nothing is known stretches 0.1 % under the weight of the whole plan; the plan says so in a
- * note. A hoist's body and the whole of its load chain hang at one end of its line, its hook block at the
+ * A line of which nothing is known stretches by a share of the rule set under the weight of the whole plan; the plan says
+ * so in a note. A hoist's body and the whole of its load chain hang at one end of its line, its hook block at the
  * other, as in the forces of the hoist itself; a line's own mass is that of its gear.
  */
 #include "reader.h"
 
 #include <string.h>
 
-#define ASSUMED_STRETCH 0.001
 /* A line whose ends are drawn nearer than this has no direction. */
 #define NO_LENGTH_M 1e-9
 /* How much longer than the line its parts may be before it is a slip. */
@@ -159,7 +158,7 @@ static double total_weight(const reader *r)
     return mass * BK_STANDARD_GRAVITY_M_PER_S2;
 }
 
-static void line_stiffness(reader *r, bk_line *line, double weight_N)
+static void line_stiffness(reader *r, bk_line *line, double weight_N, double assumed_stretch)
 {
     if (!isnan(line->ea_N)) {
         line->ea_by = "ea in the plan";
@@ -176,8 +175,8 @@ static void line_stiffness(reader *r, bk_line *line, double weight_N)
         line->ea_by = "stretch_at_wll of its parts";
         return;
     }
-    line->ea_N = (weight_N > 0 ? weight_N : 1) / ASSUMED_STRETCH;
-    line->ea_by = "assumed: 0.1 % of stretch under the weight of the whole plan";
+    line->ea_N = (weight_N > 0 ? weight_N : 1) / assumed_stretch;
+    line->ea_by = "assumed stretch of the rule set under the weight of the whole plan";
     line->ea_assumed = true;
 }
 
@@ -277,16 +276,17 @@ void derive(reader *r)
         line_masses(r, line);
         if (line->hoist != BK_NONE) level_of_hook(r, line);
     }
-    double weight = total_weight(r);
+    double weight = total_weight(r), stretch = needed_rule(r, "stretch.assumed", 1e-6, (bk_place){r->file, 0, 0});
     for (size_t i = 0; i < r->plan->n_lines; i++) {
-        line_stiffness(r, &r->lines[i], weight);
+        line_stiffness(r, &r->lines[i], weight, stretch);
         if (r->lines[i].ea_assumed) add_name(&assumed, r->lines[i].name);
     }
+    char percent[24];
     if (assumed.n)
         note(r,
-             "stretch of %s is not known (no ea, no stretch_at_wll) and assumed: 0.1 %% under the weight of the whole plan; "
+             "stretch of %s is not known (no ea, no stretch_at_wll) and assumed: %s %% under the weight of the whole plan; "
              "where more legs carry than balance alone decides, their shares rest on it",
-             joined(r, &assumed));
+             joined(r, &assumed), bk_plain_print(percent, sizeof percent, 100 * stretch, 3));
     if (weightless.n)
         note(r, "no mass is known of %s: none is counted here; state `mass`, or allow for it in the load",
              joined(r, &weightless));

@@ -13,7 +13,6 @@ static void defaults(bk_plan *plan)
     map_to_nan(&dynamic_keys, plan);
     map_to_nan(&wind_keys, &plan->wind);
     plan->dynamic_factor = (bk_value){nan_value(), 0};
-    plan->rigging_factor = 1;
     plan->title = "";
 }
 
@@ -40,6 +39,15 @@ static void read_rules(reader *r, const bk_yaml *root, rules_of *ask)
     bk_status status = ask(r->tables, name ? name->text : "en", place, &r->rules, r->errors);
     if (status != BK_OK && (r->first == BK_OK || status == BK_E_NOMEM)) r->first = status;
     r->plan->rules = r->rules;
+}
+
+double needed_rule(reader *r, const char *name, double low, bk_place place)
+{
+    if (!r->rules) return low; /* told already */
+    const bk_rule *rule = bk_rules_number(r->rules, name, BK_DIM_NONE);
+    if (rule && rule->value >= low) return rule->value;
+    complain(r, place, BK_E_RULE, "rule set \"%s\" has no number %s that is usable", r->rules->name, name);
+    return low;
 }
 
 static void read_dynamic(reader *r, const bk_yaml *map)
@@ -139,6 +147,7 @@ static void read_root(reader *r, const bk_yaml *root)
     read_version(r, root);
     read_rules(r, root, bk_tables_rig_rules);
     if (dynamic) read_dynamic(r, dynamic);
+    if (isnan(r->plan->rigging_factor)) r->plan->rigging_factor = needed_rule(r, "dynamic.rigging", 1, root->place);
     if (wind) {
         path_to(r, "", "wind");
         read_map(r, wind, &wind_keys, wind->place, &r->plan->wind);

@@ -210,6 +210,7 @@ static const bk_key line_list[] = {
     NUMBER(bk_line, "ea", FORCE, ea_N, 1, 1e15, "axial stiffness E A"),
     NUMBER(bk_line, "mass", MASS, mass_kg, 0, 1e7, "its mass; left out: that of its parts"),
     NUMBER(bk_line, "choke_angle", ANGLE, choke_angle_rad, 0, BK_PI, "angle of choke"),
+    NUMBER(bk_line, "basket_angle", ANGLE, basket_angle_rad, 0, BK_PI / 2, "each leg of a basket from the vertical"),
     NUMBER(bk_line, "bend_diameter", LENGTH, bend_diameter_m, 1e-6, 100, "diameter it is bent around"),
     NUMBER(bk_line, "edge_radius", LENGTH, edge_radius_m, 1e-6, 100, "radius of the edge it lies on"),
     NUMBER(bk_line, "temperature", TEMPERATURE, temperature_K, 0, 0, "temperature of its gear"),
@@ -343,6 +344,8 @@ static const bk_key trolley_list[] = {
     NUMBER(bk_trolley, "wheel_to_edge", LENGTH, wheel_to_edge_m, 0, 1, "flange edge to wheel centre line"),
     NUMBER(bk_trolley, "mass", MASS, mass_kg, 0, 1e7, "the trolley alone"),
     NUMBER(bk_trolley, "load", FORCE, load_N, 0, 1e10, "a plain load, in place of a hoist and of what hangs from anchors"),
+    NUMBER(bk_trolley, "limit", FORCE, limit_N, 1e-3, 1e10, "greatest force it may take, own mass left out"),
+    PARTS,
 };
 LIST(trolley, "trolley", "a trolley");
 

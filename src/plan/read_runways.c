@@ -116,6 +116,9 @@ static void read_trolley(reader *r, const bk_yaml_pair *pair, const bk_runway *r
                  trolley.wheels > 2 ? "4, since it has a wheel base" : "2, the whole load in one place");
         }
         if (isnan(trolley.wheel_base_m)) trolley.wheel_base_m = 0;
+        read_parts_of(r, map, &trolley_keys, &trolley.first_part, &trolley.n_parts);
+        for (size_t i = 0; isnan(trolley.mass_kg) && i < trolley.n_parts; i++)
+            trolley.mass_kg = r->parts[trolley.first_part + i].mass_kg;
         if (isnan(trolley.mass_kg)) {
             trolley.mass_kg = 0;
             note(r, "%s.%s: the trolley's own mass is not given and taken as 0", runway->name, pair->key);

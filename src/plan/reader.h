@@ -104,6 +104,8 @@ bool name_ok(reader *r, const char *name, bk_place place, bool dots);
 bool read_numbers(reader *r, const bk_key *key, const bk_yaml *list, size_t n_min, size_t n_max, double *out,
                   size_t *n);
 double nan_value(void);
+/* A number of the rule set that no plan can be read without; complains, and gives low, where it is not there or lower. */
+double needed_rule(reader *r, const char *name, double low, bk_place place);
 /* Every number of out that the list names becomes NaN (vectors too), all else is left alone. */
 void map_to_nan(const bk_key_map *keys, void *out);
 

@@ -62,7 +62,7 @@ static void table(bk_text *t, const bk_leg_question *q)
         size_t n = 0;
         cells[n++] = bk_cell_unit(&c, leg.from_vertical_rad, "deg", 0);
         cells[n++] = bk_cell_unit(&c, leg.from_horizontal_rad, "deg", 0);
-        if (wide) cells[n++] = bk_cell_unit(&c, leg.included_rad, "deg", 0);
+        if (wide) cells[n++] = bk_cell_unit(&c, bk_leg_included(q->legs, leg.from_vertical_rad), "deg", 0);
         cells[n++] = pull(&c, q, leg.tension_N);
         cells[n++] = pull(&c, q, leg.horizontal_N);
         cells[n++] = bk_cell_percent(&c, leg.of_straight);
@@ -111,9 +111,13 @@ static void asked(bk_text *t, const bk_leg_question *q)
     bk_text_heading(t, "AT YOUR ANGLE");
     const bk_leg leg = bk_leg_at(q->load_N, q->carrying, q->from_vertical_rad);
     const double level = leg.from_horizontal_rad;
-    say(t, "%s degrees from the vertical, %s from the horizontal, %s between opposite legs",
+    const char *which = q->legs < 3        ? "the legs"
+                        : q->legs % 2 == 0 ? "opposite legs"
+                        : q->legs == 3     ? "neighbouring legs"
+                                           : "the legs farthest apart";
+    say(t, "%s degrees from the vertical, %s from the horizontal, %s between %s",
         degrees_of(&c, leg.from_vertical_rad, level), degrees_of(&c, level, level),
-        degrees_of(&c, leg.included_rad, level));
+        degrees_of(&c, bk_leg_included(q->legs, leg.from_vertical_rad), level), which);
     bk_grid g;
     bk_grid_open(&g, t, "~>>>>");
     bk_grid_row(

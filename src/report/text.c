@@ -33,16 +33,11 @@ static void identity(bk_text *t, const bk_assessment *a)
 }
 
 /* A verdict is no surer than its limits: how many of them nobody has held against the standard. */
-static void how_sure(bk_text *t, const bk_findings *all)
+static void how_sure(bk_text *t, const bk_assessment *a)
 {
-    size_t checked = 0, memory = 0, demo = 0;
-    for (size_t i = 0; i < all->n; i++) {
-        checked += all->at[i].checked;
-        memory += all->at[i].checked && all->at[i].mark == BK_MARK_MEMORY;
-        demo += all->at[i].checked && all->at[i].mark == BK_MARK_DEMO;
-    }
-    if (memory) bk_text_put(t, "  unsure   %zu of %zu limits are not confirmed against their standard (*)\n", memory, checked);
-    if (demo) bk_text_put(t, "  demo     %zu of %zu limits are invented (d): not to be lifted by\n", demo, checked);
+    if (a->n_memory)
+        bk_text_put(t, "  unsure   %zu of %zu limits are not confirmed against their standard (*)\n", a->n_memory, a->n_checked);
+    if (a->n_demo) bk_text_put(t, "  demo     %zu of %zu limits are invented (d): not to be lifted by\n", a->n_demo, a->n_checked);
 }
 
 /* ---- what hangs -------------------------------------------------------------------------------- */
@@ -393,7 +388,7 @@ char *bk_report_text(const bk_assessment *a, const bk_advice *advice, bk_style s
     bk_text t;
     if (!bk_text_open(&t, style)) return NULL;
     identity(&t, a);
-    how_sure(&t, a->findings);
+    how_sure(&t, a);
     what_hangs(&t, a);
     take_off(&t, a);
     how_it_hangs(&t, a);

@@ -172,7 +172,7 @@ static void table(bk_flow *flow, const bk_leg_question *q)
                    care = leg.from_vertical_rad > q->warn_from_vertical_rad * (1 + 1e-9);
         bk_rows_add(rows, (const char *[]){
                               bk_tell(flow, "%d\u00b0", degrees), bk_tell(flow, "%d\u00b0", 90 - degrees),
-                              bk_tell(flow, "%d\u00b0", 2 * degrees),
+                              bk_tell(flow, "%.0f\u00b0", bk_leg_included(q->legs, leg.from_vertical_rad) * 180 / BK_PI),
                               q->load_given ? bk_tell_quantity(flow, leg.tension_N, BK_DIM_FORCE, 4)
                                             : bk_tell_percent(flow, leg.tension_N),
                               q->load_given ? bk_tell_quantity(flow, leg.horizontal_N, BK_DIM_FORCE, 4)

@@ -28,7 +28,16 @@ static void field(bk_sheaf *paper, size_t page, bk_box box, const char *caption,
     bk_ink_set(paper, page, box.x0 + 3, box.y0 + 10, &set);
 }
 
-static void verdict(bk_sheaf *paper, size_t page, bk_box box, bk_verdict outcome)
+/* Of how many limits nobody should be too sure; NULL for none. */
+static const char *doubts(bk_flow *flow, const bk_assessment *a)
+{
+    const char *memory = a->n_memory ? bk_tell(flow, "%zu of %zu limits not confirmed (*)", a->n_memory, a->n_checked) : "";
+    const char *demo = a->n_demo ? bk_tell(flow, "%zu invented (d)", a->n_demo) : "";
+    if (!*memory && !*demo) return NULL;
+    return bk_tell(flow, "%s%s%s", memory, *memory && *demo ? ", " : "", demo);
+}
+
+static void verdict(bk_sheaf *paper, size_t page, bk_box box, bk_verdict outcome, const char *doubt)
 {
     /* PASS open, FAIL black, INCOMPLETE hatched at the edge: three patterns, and always the word */
     const bool fail = outcome == BK_VERDICT_FAIL;
@@ -40,11 +49,14 @@ static void verdict(bk_sheaf *paper, size_t page, bk_box box, bk_verdict outcome
     }
     const double grey = fail ? 1 : 0;
     const bk_set word =
-        bk_set_text(paper, bk_verdict_word(outcome), (bk_face){.size = 14, .bold = true, .grey = grey}, 0, 0);
+        bk_set_text(paper, bk_verdict_word(outcome), (bk_face){.size = doubt ? 13 : 14, .bold = true, .grey = grey}, 0, 0);
     const bk_set line = bk_set_text(paper, bk_verdict_sentence(outcome), (bk_face){.size = 7, .grey = grey},
                                     box.x1 - x - 3, 1);
-    bk_ink_set(paper, page, x, box.y0 + 4, &word);
-    bk_ink_set(paper, page, x, box.y0 + 22, &line);
+    bk_ink_set(paper, page, x, box.y0 + (doubt ? 1 : 4), &word);
+    bk_ink_set(paper, page, x, box.y0 + (doubt ? 17 : 22), &line);
+    if (!doubt) return;
+    const bk_set unsure = bk_set_text(paper, doubt, (bk_face){.size = 6.5, .grey = grey}, box.x1 - x - 3, 1);
+    bk_ink_set(paper, page, x, box.y0 + 26, &unsure);
 }
 
 void bk_strip_draw(bk_sheet *sheet)
@@ -59,6 +71,7 @@ void bk_strip_draw(bk_sheet *sheet)
                                                       : plan->site;
     const char *slash = strrchr(plan->file, '/'),
                *file = slash ? slash + 1 : plan->file; /* the path stands with the digests */
+    const char *doubt = doubts(flow, sheet->a);
     const char *digest = bk_tell(flow, "%.16s", plan->digest);
     for (size_t page = 0; page < paper->n; page++) {
         const bk_box title = {x0, y0, x1 - VERDICT_WIDTH, y1};
@@ -71,7 +84,7 @@ void bk_strip_draw(bk_sheet *sheet)
         if (set.n > 1)
             set = bk_set_text(paper, text, (bk_face){.size = 9.5, .bold = true}, bk_box_width(title) - 8, 2);
         bk_ink_set(paper, page, x0 + 4, y0 + (set.n > 1 ? 9 : 13), &set);
-        verdict(paper, page, (bk_box){x1 - VERDICT_WIDTH, y0, x1, y1}, sheet->a->verdict);
+        verdict(paper, page, (bk_box){x1 - VERDICT_WIDTH, y0, x1, y1}, sheet->a->verdict, doubt);
 
         const struct {
             const char *caption, *value;

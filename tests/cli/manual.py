@@ -144,6 +144,16 @@ if shutil.which("zsh"):
     script = "_describe() { print -l -- ${(P)4%%:*} }; words=(becket ''); CURRENT=2; source src/cli/completion/_becket"
     _, out, messages = shell("zsh", "-fc", script)
     count.check(sorted(out.split()) == everything and not messages, "zsh: %s %s" % (out.split(), messages))
+    wanted = {"becket du": ["becket duty"], "becket check --ca": ["becket check --cases"], "becket angle --leg": ["becket angle --legs"],
+              "becket check examples/two-l": ["becket check examples/two-leg-bridle.yaml"], "becket new r": ["becket new runway"],
+              "becket tables hoist-d": ["becket tables hoist-demo"], "becket angle --from ": ["horizontal", "vertical"]}
+    for wait in ("0.3", "1", "4"):  # a busy machine answers late
+        status, out, messages = shell("zsh", "-f", "tests/cli/completion.zsh", wait, *wanted)
+        told = dict(re.findall(r"<<<(.*?)>>>(.*?)(?=<<<|\Z)", out, re.S))
+        wrong = {typed: told.get(typed) for typed, want in wanted.items() if any(w not in told.get(typed, "") for w in want)}
+        if status == 77 or not wrong:
+            break
+    count.check(status == 77 or not wrong, "zsh at a terminal: %s %s" % (wrong, messages))
 if shutil.which("fish"):
     count.check(shell("fish", "-n", "src/cli/completion/becket.fish") == (0, "", ""), "becket.fish does not parse")
     for line, want in [("becket ", everything), ("becket new ", KINDS), ("becket angle --from ", ["vertical", "horizontal"]),

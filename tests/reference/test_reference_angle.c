@@ -37,8 +37,8 @@ START_TEST(length_over_height)
 {
     const double beta = acos(6.0 / 8.0), spread = 2 * sqrt(8.0 * 8.0 - 6.0 * 6.0);
     ck_assert_double_eq_tol(bk_leg_at(1800, 3, beta).tension_N, 800, 0.5);
-    ck_assert_double_eq_tol(bk_leg_angle_of_length(8, spread), beta, 1e-12);
-    ck_assert_double_eq_tol(bk_leg_angle_of_height(6, spread), beta, 1e-12);
+    ck_assert_double_eq_tol(bk_leg_angle_of_length(2, 8, spread), beta, 1e-12);
+    ck_assert_double_eq_tol(bk_leg_angle_of_height(4, 6, spread), beta, 1e-12);
 }
 END_TEST
 
@@ -46,9 +46,9 @@ END_TEST
  * angle of 60 degrees. */
 START_TEST(field_rule)
 {
-    ck_assert_double_eq_tol(2 * bk_leg_angle_of_length(3.7, 3.7), 60 * DEG, 1e-12);
-    ck_assert_double_eq_tol(2 * bk_leg_angle_of_length(0.37, 0.37), 60 * DEG, 1e-12);
-    ck_assert_double_eq_tol(bk_leg_angle_of_height(0.4, 0.6), atan(0.75), 1e-12); /* 3, 4, 5 */
+    ck_assert_double_eq_tol(2 * bk_leg_angle_of_length(2, 3.7, 3.7), 60 * DEG, 1e-12);
+    ck_assert_double_eq_tol(2 * bk_leg_angle_of_length(2, 0.37, 0.37), 60 * DEG, 1e-12);
+    ck_assert_double_eq_tol(bk_leg_angle_of_height(2, 0.4, 0.6), atan(0.75), 1e-12); /* 3, 4, 5 */
 }
 END_TEST
 
@@ -56,7 +56,7 @@ END_TEST
  * W / n x L / H = 12.4722, 16.6296, 24.9444 for 4, 3, 2 legs. */
 START_TEST(four_three_two)
 {
-    const double beta = bk_leg_angle_of_height(3, 2 * sqrt(5));
+    const double beta = bk_leg_angle_of_height(4, 3, 2 * sqrt(5));
     ck_assert_double_eq_tol(bk_leg_at(40, 4, beta).tension_N, 12.4722, 5e-5);
     ck_assert_double_eq_tol(bk_leg_at(40, 3, beta).tension_N, 16.6296, 5e-5);
     ck_assert_double_eq_tol(bk_leg_at(40, 2, beta).tension_N, 24.9444, 5e-5);
@@ -64,13 +64,30 @@ START_TEST(four_three_two)
 }
 END_TEST
 
+/* Three points of a triangle 1.9 m on a side, hook 2.3 m over its middle: the middle is 1.9 / sqrt 3 = 1.0970 m from each,
+ * so a leg is sqrt(2.3^2 + 1.097^2) = 2.5482 m long; by the cosine rule two of them stand at
+ * acos(1 - 1.9^2 / (2 x 2.5482^2)) = 43.78 degrees.  Half a side would make the leg 22.4 degrees off the vertical for 25.5. */
+START_TEST(three_legs)
+{
+    const double beta = atan2(1.9 / sqrt(3), 2.3), leg = hypot(2.3, 1.9 / sqrt(3));
+    ck_assert_double_eq_tol(bk_leg_angle_of_height(3, 2.3, 1.9), beta, 1e-12);
+    ck_assert_double_eq_tol(bk_leg_angle_of_length(3, leg, 1.9), beta, 1e-12);
+    ck_assert_double_eq_tol(bk_leg_included(3, beta), acos(1 - 1.9 * 1.9 / (2 * leg * leg)), 1e-12);
+    ck_assert_double_eq_tol(bk_leg_included(3, beta), 43.78 * DEG, 0.005 * DEG);
+    ck_assert_double_eq_tol(bk_leg_included(2, beta), 2 * beta, 1e-12);
+    ck_assert_double_eq_tol(bk_leg_included(4, beta), 2 * beta, 1e-12);
+    /* five: the diagonal of the regular pentagon, (1 + sqrt 5) / 2 sides of 2 R sin 36 degrees (Euclid XIII.8) */
+    ck_assert_double_eq_tol(bk_leg_angle_of_height(5, 1, (1 + sqrt(5)) * sin(36 * DEG)), 45 * DEG, 1e-12);
+}
+END_TEST
+
 START_TEST(what_cannot_be)
 {
-    ck_assert(isnan(bk_leg_angle_of_length(1, 2.5)));
-    ck_assert(isnan(bk_leg_angle_of_height(0, 1)));
-    ck_assert(isnan(bk_leg_angle_of_length(1.25, 2.5))); /* flat: nothing would lift */
-    ck_assert(isnan(bk_leg_angle_of_length(-1, 0.5)));
-    ck_assert(isnan(bk_leg_angle_of_height(1, -1)));
+    ck_assert(isnan(bk_leg_angle_of_length(2, 1, 2.5)));
+    ck_assert(isnan(bk_leg_angle_of_height(2, 0, 1)));
+    ck_assert(isnan(bk_leg_angle_of_length(2, 1.25, 2.5))); /* flat: nothing would lift */
+    ck_assert(isnan(bk_leg_angle_of_length(2, -1, 0.5)));
+    ck_assert(isnan(bk_leg_angle_of_height(2, 1, -1)));
     ck_assert(isnan(bk_leg_angle_used_up(100, 2, 49)));
     ck_assert(isnan(bk_leg_angle_used_up(0, 2, 49)));
     ck_assert(isnan(bk_leg_angle_used_up(-100, 2, 500)));
@@ -87,6 +104,7 @@ int main(void)
     tcase_add_test(t, length_over_height);
     tcase_add_test(t, field_rule);
     tcase_add_test(t, four_three_two);
+    tcase_add_test(t, three_legs);
     tcase_add_test(t, what_cannot_be);
     suite_add_tcase(s, t);
     SRunner *r = srunner_create(s);

@@ -210,6 +210,13 @@ class Sheets(unittest.TestCase):
         self.assertIn("NOT CHECKED", self.text("incomplete"))
         self.assertRegex(self.text("fails"), r"FAIL +\d+ %")
 
+    def test_how_sure_the_verdict_is(self):
+        checks = [c for c in json_of(self.plans["monorail"])["checks"] if c["limit"] is not None]
+        memory, demo = (sum(c["mark"] == mark for c in checks) for mark in ("memory", "demo"))
+        self.assertTrue(memory and demo)
+        for page in re.sub(" +", " ", self.text("monorail")).strip("\f\n").split("\f"):
+            self.assertIn("%d of %d limits not confirmed (*), %d invented (d)" % (memory, len(checks), demo), page)
+
     def test_us_units_on_letter(self):
         text = self.text("us-bridle")
         self.assertNotRegex(text, r"\b(kN|kg|mm)\b")

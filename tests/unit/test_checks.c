@@ -845,13 +845,14 @@ START_TEST(what_is_not_named_is_choked)
 }
 END_TEST
 
-/* What is stated and has no rule is said: the bend of a chain, the spread of a basket's legs. */
+/* What is stated and has no rule is said: the bend of a round sling, the spread of a basket's legs. */
 START_TEST(what_no_rule_covers_is_said)
 {
     bench b;
     bench_open(&b, HEAD "bodies: {load: {mass: 1 t, cog: 0 0 0 m, points: {a: 0 0 1 m}}}\n"
                         "anchors: {h: {at: 0 0 3 m, limit: 50 kN}}\n"
-                        "lines: {l: {from: h, to: load.a, ea: 5 MN, hitch: basket, bend_diameter: 30 mm, parts: [chain-en818-4/10]}}\n");
+                        "lines: {l: {from: h, to: load.a, ea: 5 MN, hitch: basket, bend_diameter: 30 mm,\n"
+                        "  parts: [{what: round sling, wll: 2 t, diameter: 20 mm}]}}\n");
     ck_assert(bench_assumes(&b, "no factor for the bend"));
     ck_assert(bench_assumes(&b, "side by side"));
     ck_assert(!bench_has(&b, "line.bend"));

@@ -322,8 +322,8 @@ static void small(small_plan *s)
     s->rules = (bk_rules){.name = "works", .at = &s->E, .n = 1};
     s->supports[0] = (bk_support){.at_m = 0, .limit_N = NAN};
     s->supports[1] = (bk_support){.at_m = 6.4, .limit_N = NAN};
-    s->trolleys[0] = (bk_trolley){"t1", BK_NONE, 0.1, 6.3, 4, 0.2, 0.02, 45, NAN, {NULL, 0, 0}};
-    s->trolleys[1] = (bk_trolley){"t2", BK_NONE, 0, 6.4, 2, NAN, 0.02, 30, NAN, {NULL, 0, 0}};
+    s->trolleys[0] = (bk_trolley){"t1", BK_NONE, 0.1, 6.3, 4, 0.2, 0.02, 45, NAN, NAN, 0, 0, {NULL, 0, 0}};
+    s->trolleys[1] = (bk_trolley){"t2", BK_NONE, 0, 6.4, 2, NAN, 0.02, 30, NAN, NAN, 0, 0, {NULL, 0, 0}};
     s->standing = (bk_standing_load){2, NAN, 1500, NAN, {NULL, 0, 0}};
     s->runway = (bk_runway){
         .name = "bay", .to_m = 6.4, .n_supports = 2, .n_trolleys = 2, .n_loads = 1, .self_weight = true};

@@ -37,7 +37,7 @@ complete -c becket -n "__fish_seen_subcommand_from angle" -l angle -x -d 'angle 
 complete -c becket -n "__fish_seen_subcommand_from angle" -l from -x -a 'vertical horizontal' -d 'what the angle is measured from'
 complete -c becket -n "__fish_seen_subcommand_from angle" -l height -x -d 'hook over the attachments'
 complete -c becket -n "__fish_seen_subcommand_from angle" -l length -x -d 'length of a leg'
-complete -c becket -n "__fish_seen_subcommand_from angle" -l spread -x -d 'between opposite attachments'
+complete -c becket -n "__fish_seen_subcommand_from angle" -l spread -x -d 'between attachments farthest apart'
 complete -c becket -n "__fish_seen_subcommand_from angle" -l sling -x -d 'working load limit of one leg'
 complete -c becket -n "__fish_seen_subcommand_from angle" -l equalised -d 'all legs carry'
 complete -c becket -n "__fish_seen_subcommand_from angle" -l rules -x -a 'en us' -d 'rule set'
