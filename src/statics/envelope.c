@@ -12,13 +12,15 @@
  * slopes point to. Where the figure is hollow a plane can run below it: one that does at the best case so far
  * is dropped.
  *
- * Where lines go slack within the tolerances a figure can have several tops with hollows between them (a
- * truss on many hooks: one hook in the middle of its range, its neighbours at an end).  Then scattered cases
- * are solved as well, and from the best of them and from the best so far every parameter is swept over its
- * whole range, one after the other, until no sweep gains.
+ * Where the figure is hollow planes see only one way up.  So from the best case of every figure each
+ * parameter is moved to its other end, and up again from there.  Where lines go slack within the tolerances a
+ * figure can have several tops with hollows between them (a truss on many hooks: one hook in the middle of
+ * its range, its neighbours at an end): then the whole range of each parameter is crossed in STRETCHES; where
+ * the slopes at the ends of one say that there is a top between them which could be higher than the best, it
+ * is gone to.
  *
  * A bound is never reported, only what a solved case gave.  Limits: hollows are searched only as well as the
- * several starts, single flips and sweeps do it.
+ * several starts and the crossings do it, along one parameter or two at a time.
  */
 #include <becket/envelope.h>
 
@@ -30,14 +32,12 @@
 #define CORNERS_MOST   12  /* parameters up to which every corner is solved */
 #define CHANCE_MOST    100 /* and up to which some are, CHANCES of them */
 #define CHANCES        256
+#define CHANCES_MORE   1024 /* where the box is crossed */
 #define STARTS         3    /* corners to climb from */
 #define PLANES_MOST    16   /* cases of one climb, a plane each */
-#define FLIPS_MOST     40   /* parameters up to which single flips are tried */
-#define SCATTERED      2000 /* cases anywhere in the box, where lines go slack */
-#define SWEEPS_MOST    6    /* of all parameters, from one start */
-#define WANDER_TRIES   16   /* steps without gain before they are halved */
-#define WANDER_LEAST   0.01 /* of a tolerance: the last steps */
-#define HALVINGS       7    /* of golden section, at the end of one parameter's sweep */
+#define CROSSED_MOST   40   /* parameters up to which the box is crossed along each */
+#define STRETCHES      4    /* of a crossing, where lines go slack */
+#define NEARER         8    /* steps to a top between the ends of one */
 #define WORK_MOST      4e9  /* multiplications of all cases together: some seconds */
 #define WORK_BETTER    1e9  /* the same, for what only betters figures that were found */
 #define WORK_OF_FIGURE 10.0 /* or parameter, in one case */
@@ -103,8 +103,6 @@ typedef struct figure {
     double top[STARTS];    /* of the corners, best first */
     size_t corner[STARTS]; /* see at_most */
     size_t n_top;
-    double scattered;     /* best of the scattered cases; -INFINITY */
-    double *scattered_at; /* the parameters there (n) */
 } figure;
 
 typedef struct search {
@@ -120,10 +118,10 @@ typedef struct search {
     bk_change *changes;           /* of the case being solved (n) */
     double *at;                   /* its parameters, SI (n) */
     bk_plane planes[PLANES_MOST]; /* that touch the figure at a solved case */
-    bk_plane felt;
+    bk_plane felt, seen;          /* at a figure's best case; at the last place of a crossing */
     bk_summit summit;
-    double *top; /* of a climb: where it was highest (n) */
-    bk_hang *hang, *last;
+    double *top;   /* of a climb: where it was highest (n) */
+    bk_hang *hang; /* of the case just solved */
     bool slackens; /* some case has other lines slack than the drawn one */
     bool no_memory;
     double work, work_most; /* of all cases so far, and what may be */
@@ -317,14 +315,17 @@ static void go_to(search *s, size_t corner)
 static void corners(search *s)
 {
     const bool all = s->n <= CORNERS_MOST;
-    const size_t n = all ? (size_t)1 << s->n : s->n <= CHANCE_MOST ? CHANCES : 0;
-    bk_hang_copy(s->plan, s->last, s->nominal);
+    const size_t n = all                    ? (size_t)1 << s->n
+                     : s->n <= CROSSED_MOST ? CHANCES_MORE
+                     : s->n <= CHANCE_MOST  ? CHANCES
+                                            : 0;
+    const bk_hang *start = s->nominal;
     for (size_t k = 0; k < n; k++) {
         const size_t corner = all ? k ^ k >> 1 : k; /* Gray's order: neighbours differ in one parameter */
         go_to(s, corner);
-        if (!try(s, s->last)) continue;
-        rank(s, corner);
-        if (all) bk_hang_copy(s->plan, s->last, s->hang);
+        const bool hangs = try(s, start);
+        start = all && hangs ? s->hang : s->nominal;
+        if (hangs) rank(s, corner);
     }
 }
 
@@ -346,16 +347,28 @@ static size_t drop_false(search *s, size_t m, const double *where, double best, 
     return kept;
 }
 
+/* No tension is less than that of a slack line. */
+static bool at_its_end(const figure *f)
+{
+    return f->kind == TENSION_MIN && f->best >= 0;
+}
+
 /* From s->at upward. */
 static void climb(search *s, figure *f)
 {
     const double gain = GAIN * unit_of(s, f);
+    const bk_hang *start = s->nominal;
     double best = -(double)INFINITY;
     size_t m = 0;
-    bk_hang_copy(s->plan, s->last, s->nominal);
-    for (int i = 0; i < PLANES_MOST && try(s, s->last); i++) {
+    for (int i = 0; i < PLANES_MOST && !at_its_end(f) && try(s, start); i++) {
         const double here = value(s, s->hang, f);
-        if (!isfinite(here)) return;
+        start = s->hang;
+        if (!isfinite(here)) { /* half way back to where the figure has a value */
+            if (!isfinite(best)) return;
+            for (size_t k = 0; k < s->n; k++)
+                s->at[k] = (s->at[k] + s->top[k]) / 2;
+            continue;
+        }
         touch(s, f, &s->planes[m++]);
         if (here > best) {
             best = here;
@@ -363,130 +376,111 @@ static void climb(search *s, figure *f)
         }
         m = drop_false(s, m, s->top, best, gain);
         if (bk_summit_find(&s->summit, m, s->planes, s->at) < best + gain) return;
-        bk_hang_copy(s->plan, s->last, s->hang);
     }
 }
 
-/* One parameter after the other to its other end, and up again from there, as long as that gains: where
- * the figure is hollow, planes see only one way up.  What the figure does not feel is left alone. */
-static void flip(search *s, figure *f)
+/* ---- crossing ---------------------------------------------------------------------------------- */
+
+/* A place along one parameter: the figure there, -INFINITY where it has no value, and its slope. */
+typedef struct place {
+    double x, value, slope;
+} place;
+
+static place look(search *s, const figure *f, size_t i, double x)
+{
+    place p = {x, -(double)INFINITY, 0};
+    s->at[i] = x;
+    if (!try(s, s->hang->stable ? s->hang : s->nominal)) return p;
+    p.value = value(s, s->hang, f);
+    if (isfinite(p.value)) {
+        touch(s, f, &s->seen);
+        p.slope = s->seen.slope[i];
+    }
+    return p;
+}
+
+/* Nearer and nearer to a top between two places: to where their tangents meet, or half way to where the
+ * figure has no value.  Ends where they promise no more than the best that is known. */
+static void go_between(search *s, const figure *f, size_t i, place a, place b)
+{
+    const double enough = GAIN * unit_of(s, f);
+    for (int k = 0; k < NEARER; k++) {
+        const bool from_a = isfinite(a.value), from_b = isfinite(b.value);
+        if ((!from_a && !from_b) || (from_a && !(a.slope > 0)) || (from_b && !(b.slope < 0))) return;
+        const double x = from_a && from_b
+                             ? (b.value - a.value + a.slope * a.x - b.slope * b.x) / (a.slope - b.slope)
+                             : (a.x + b.x) / 2;
+        const double farthest = from_a && from_b ? x : from_a ? b.x : a.x;
+        const double promise =
+            from_a ? a.value + a.slope * (farthest - a.x) : b.value + b.slope * (farthest - b.x);
+        if (!(x > a.x && x < b.x) || promise < f->best + enough) return;
+        const place c = look(s, f, i, x);
+        const bool towards_b = isfinite(c.value) ? from_a && (c.slope > 0 || !from_b) : !from_a;
+        *(towards_b ? &a : &b) = c;
+    }
+}
+
+/* All along parameter i from the figure's best case, and on from there if that gained. */
+static void cross(search *s, figure *f, size_t i)
+{
+    const double size = s->parameters[i].size, before = f->best;
+    memcpy(s->at, f->where, s->n * sizeof *s->at);
+    place last = look(s, f, i, -size);
+    for (int k = 1; k <= STRETCHES; k++) {
+        const place next = look(s, f, i, size * (2.0 * k / STRETCHES - 1));
+        go_between(s, f, i, last, next);
+        last = next;
+    }
+    if (!(f->best > before + GAIN * unit_of(s, f))) return;
+    memcpy(s->at, f->where, s->n * sizeof *s->at);
+    climb(s, f);
+}
+
+/* Any two parameters to their ends at once: a truss that rests on one hook comes to rest on another.  Where
+ * not all corners are known, and for tensions, from which most else follows. */
+static void cross_pairs(search *s, figure *f)
+{
+    const double before = f->best;
+    if (s->n <= CORNERS_MOST || !s->slackens || f->kind != TENSION_MAX) return;
+    for (size_t i = 1; i < s->n; i++)
+        for (size_t j = 0; j < i; j++)
+            for (int ends = 0; ends < 4; ends++) {
+                const double size_i = s->parameters[i].size, size_j = s->parameters[j].size;
+                const double at_i = ends & 1 ? size_i : -size_i, at_j = ends & 2 ? size_j : -size_j;
+                if (at_i == f->where[i] || at_j == f->where[j]) continue;
+                memcpy(s->at, f->where, s->n * sizeof *s->at);
+                s->at[i] = at_i;
+                s->at[j] = at_j;
+                try(s, s->hang->stable ? s->hang : s->nominal);
+            }
+    if (!(f->best > before + GAIN * unit_of(s, f))) return;
+    memcpy(s->at, f->where, s->n * sizeof *s->at);
+    climb(s, f);
+}
+
+/* One parameter after the other, as long as that gains.  To its other end only what the figure feels. */
+static void cross_all(search *s, figure *f)
 {
     const double gain = GAIN * unit_of(s, f);
-    for (bool gained = f->lost == BK_NONE; gained;) {
+    for (bool gained = true; gained && !at_its_end(f);) {
         gained = false;
         memcpy(s->at, f->where, s->n * sizeof *s->at);
         if (!try(s, s->nominal)) return;
         touch(s, f, &s->felt);
         for (size_t i = 0; i < s->n; i++) {
             const double before = f->best, size = s->parameters[i].size;
-            if (fabs(s->felt.slope[i]) * size < gain) continue;
-            memcpy(s->at, f->where, s->n * sizeof *s->at);
-            s->at[i] = s->at[i] > 0 ? -size : size;
-            climb(s, f);
+            if (s->slackens) cross(s, f, i);
+            if (fabs(s->felt.slope[i]) * size >= gain) {
+                memcpy(s->at, f->where, s->n * sizeof *s->at);
+                s->at[i] = s->at[i] > 0 ? -size : size;
+                climb(s, f);
+            }
             gained = gained || f->best > before + gain;
         }
-    }
-}
-
-/* ---- sweeping ---------------------------------------------------------------------------------- */
-
-/* A number in [-1, 1] that looks like chance and is the same on every run and machine. */
-static double scatter(uint32_t i)
-{
-    i = (i ^ 61U) ^ i >> 16;
-    i *= 9U;
-    i ^= i >> 4;
-    i *= 0x27d4eb2dU;
-    i ^= i >> 15;
-    return (double)i / 2147483647.5 - 1;
-}
-
-static void scatter_cases(search *s)
-{
-    for (uint32_t k = 0; k < SCATTERED; k++) {
-        for (size_t i = 0; i < s->n; i++)
-            s->at[i] = s->parameters[i].size * scatter(k * (uint32_t)s->n + (uint32_t)i);
-        if (!try(s, s->nominal)) continue;
-        for (size_t i = 0; i < s->n_figures; i++) {
-            figure *f = &s->figures[i];
-            const double v = value(s, s->hang, f);
-            if (v <= f->scattered) continue;
-            f->scattered = v;
-            memcpy(f->scattered_at, s->at, s->n * sizeof *s->at);
-        }
-    }
-}
-
-/* The figure with parameter i at x, all else as in s->at; -INFINITY where it does not hang. */
-static double with(search *s, const figure *f, size_t i, double x)
-{
-    s->at[i] = x;
-    return try(s, s->nominal) ? value(s, s->hang, f) : -(double)INFINITY;
-}
-
-/* Moves s->at[i] to the best of its range: nine places, then golden section about the best of them. */
-static double sweep_one(search *s, const figure *f, size_t i, double best)
-{
-    static const double golden = 0.6180339887498949; /* (sqrt 5 - 1) / 2 */
-    const double size = s->parameters[i].size;
-    double top = s->at[i];
-    for (int place = -4; place <= 4; place++) {
-        const double x = size * place / 4, v = with(s, f, i, x);
-        if (v > best) best = v, top = x;
-    }
-    double low = fmax(-size, top - size / 4), high = fmin(size, top + size / 4);
-    double a = high - golden * (high - low), b = low + golden * (high - low);
-    double at_a = with(s, f, i, a), at_b = with(s, f, i, b);
-    for (int k = 0; k < HALVINGS; k++) {
-        if (at_a > best) best = at_a, top = a;
-        if (at_b > best) best = at_b, top = b;
-        if (at_a > at_b) {
-            high = b, b = a, at_b = at_a;
-            a = high - golden * (high - low);
-            at_a = with(s, f, i, a);
-        } else {
-            low = a, a = b, at_a = at_b;
-            b = low + golden * (high - low);
-            at_b = with(s, f, i, b);
-        }
-    }
-    s->at[i] = top;
-    return best;
-}
-
-/* Steps to all sides from s->at, nearer and nearer: along a sharp ridge no single parameter gains. */
-static double wander(search *s, const figure *f, double best)
-{
-    double reach = 0.5;
-    memcpy(s->top, s->at, s->n * sizeof *s->at);
-    uint32_t k = 0;
-    for (int since = 0; reach > WANDER_LEAST; since++) {
-        if (since == WANDER_TRIES) reach /= 2, since = 0;
-        for (size_t i = 0; i < s->n; i++) {
-            const double size = s->parameters[i].size, x = s->top[i] + reach * size * scatter(k++);
-            s->at[i] = fmin(size, fmax(-size, x));
-        }
-        const double v = try(s, s->nominal) ? value(s, s->hang, f) : -(double)INFINITY;
-        if (v <= best) continue;
-        best = v;
-        memcpy(s->top, s->at, s->n * sizeof *s->at);
-        since = 0;
-    }
-    memcpy(s->at, s->top, s->n * sizeof *s->at);
-    return best;
-}
-
-static void sweep(search *s, figure *f, const double *from)
-{
-    memcpy(s->at, from, s->n * sizeof *s->at);
-    double best = try(s, s->nominal) ? value(s, s->hang, f) : -(double)INFINITY;
-    for (int round = 0; round < SWEEPS_MOST; round++) {
-        const double before = best;
-        for (size_t i = 0; i < s->n; i++)
-            best = sweep_one(s, f, i, best);
-        if (best > before + GAIN * unit_of(s, f)) continue;
-        best = wander(s, f, best);
-        if (!(best > before + GAIN * unit_of(s, f))) return;
+        if (gained) continue;
+        const double before = f->best;
+        cross_pairs(s, f);
+        gained = f->best > before + gain;
     }
 }
 
@@ -507,8 +501,7 @@ static void add_figures(search *s, figure_kind kind, size_t n, bk_extreme *out)
 {
     for (size_t i = 0; i < n; i++) {
         figure *f = &s->figures[s->n_figures++];
-        *f = (figure){
-            .kind = kind, .index = i, .out = &out[i], .lost = BK_NONE, .scattered = -(double)INFINITY};
+        *f = (figure){.kind = kind, .index = i, .out = &out[i], .lost = BK_NONE};
         f->best = value(s, s->nominal, f);
     }
 }
@@ -571,13 +564,13 @@ static bool prepare(search *s)
     s->at = BK_NEW(arena, double, s->n + 1);
     s->top = BK_NEW(arena, double, s->n + 1);
     s->hang = bk_hang_new(arena, plan);
-    s->last = bk_hang_new(arena, plan);
     if (!e->tension_max || !e->tension_min || !e->from_vertical_max || !e->anchor_max ||
         !e->anchor_horizontal_max || !e->ring_max || !e->tilt_max || !s->figures || !s->rings ||
-        !s->changes || !s->at || !s->top || !s->hang || !s->last)
+        !s->changes || !s->at || !s->top || !s->hang)
         return false;
     if (!bk_summit_new(&s->summit, arena, s->n, PLANES_MOST) ||
-        !(s->felt.slope = BK_NEW(arena, double, s->n + 1)))
+        !(s->felt.slope = BK_NEW(arena, double, s->n + 1)) ||
+        !(s->seen.slope = BK_NEW(arena, double, s->n + 1)))
         return false;
     for (size_t i = 0; i < PLANES_MOST; i++)
         if (!(s->planes[i].slope = BK_NEW(arena, double, s->n + 1))) return false;
@@ -592,9 +585,7 @@ static bool prepare(search *s)
     add_figures(s, RING, plan->n_rings, e->ring_max);
     add_figures(s, TILT, plan->n_bodies, e->tilt_max);
     for (size_t i = 0; i < s->n_figures; i++)
-        if (!(s->figures[i].where = BK_NEW(arena, double, s->n + 1)) ||
-            !(s->figures[i].scattered_at = BK_NEW(arena, double, s->n + 1)))
-            return false;
+        if (!(s->figures[i].where = BK_NEW(arena, double, s->n + 1))) return false;
     return true;
 }
 
@@ -628,16 +619,7 @@ bk_status bk_envelope_find(bk_statics *statics, const bk_plan *plan, const bk_ha
             go_to(&s, f->corner[t]);
             climb(&s, f);
         }
-        if (s.n <= FLIPS_MOST) flip(&s, f);
-    }
-    if (s.slackens && s.n <= FLIPS_MOST) {
-        scatter_cases(&s);
-        for (size_t i = 0; i < s.n_figures; i++) {
-            figure *f = &s.figures[i];
-            if (f->kind == FROM_VERTICAL || f->kind == TILT) continue;
-            sweep(&s, f, f->where);
-            if (isfinite(f->scattered)) sweep(&s, f, f->scattered_at);
-        }
+        if (s.n <= CROSSED_MOST) cross_all(&s, f);
     }
     e->work = s.work;
     s.work = 0;
@@ -646,7 +628,7 @@ bk_status bk_envelope_find(bk_statics *statics, const bk_plan *plan, const bk_ha
     e->work += s.work;
     e->cut_short = too_many || !climbed || tired(&s);
     for (size_t i = 0; i < s.n_figures; i++) {
-        if (s.n > 0 && s.n <= FLIPS_MOST) forget_idle(&s, &s.figures[i]);
+        if (s.n > 0 && s.n <= CROSSED_MOST) forget_idle(&s, &s.figures[i]);
         if (!report(&s, &s.figures[i])) return BK_E_NOMEM;
     }
     return s.no_memory || (e->n_failed > 0 && !e->failed_say) ? BK_E_NOMEM : BK_OK;
