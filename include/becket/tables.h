@@ -194,6 +194,10 @@ bk_status bk_tables_rules(bk_tables *tables, const char *name, bk_place where, c
 /* The same without the file above the hook, which is then not read: all that a rig needs. */
 bk_status bk_tables_rig_rules(bk_tables *tables, const char *name, bk_place where, const bk_rules **out,
                               bk_errors *errors);
+/* Holds a user's set against those shipped: BK_E_UNKNOWN_KEY for a rule that none of them knows (nothing would ask for
+ * it), BK_E_RULE where it lacks what all of them have; whole: as bk_tables_rules gives it, not bk_tables_rig_rules.
+ * BK_OK for a shipped set, and where none is shipped. */
+bk_status bk_tables_hold_rules(bk_tables *tables, const bk_rules *rules, bool whole, bk_errors *errors);
 /* NULL when the set does not have it. */
 const bk_rule *bk_rules_find(const bk_rules *rules, const char *name);
 const bk_bands *bk_rules_bands(const bk_rules *rules, const char *name);

@@ -37,6 +37,7 @@ static void read_rules(reader *r, const bk_yaml *root, rules_of *ask)
     if (node && !name) return; /* told already */
     bk_place place = name ? name->place : root->place;
     bk_status status = ask(r->tables, name ? name->text : "en", place, &r->rules, r->errors);
+    if (status == BK_OK && (status = bk_tables_hold_rules(r->tables, r->rules, ask == bk_tables_rules, r->errors)) != BK_OK) r->rules = NULL;
     if (status != BK_OK && (r->first == BK_OK || status == BK_E_NOMEM)) r->first = status;
     r->plan->rules = r->rules;
 }

@@ -107,7 +107,7 @@ static bk_status read_measure(const scanner *s, const char **text, measure *unit
         return bk_say(s->why, s->why_size, BK_E_NUMBER, "want a unit between the numbers, found \"%s\"",
                       whole_text(s).text);
     bk_status status =
-        bk_unit_scan(begin, text, &unit->factor, &unit->offset, &unit->dim, s->why, s->why_size);
+        bk_unit_scan(begin, text, &s->want, &unit->factor, &unit->offset, &unit->dim, s->why, s->why_size);
     if (status) return status;
     unit->percent = *begin == '%' && unit->dim == BK_DIM_NONE;
     if (!convertible(unit->dim, s->want, &scale))

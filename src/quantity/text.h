@@ -18,9 +18,10 @@ const char *bk_number_scan(const char *text, bool spaced_fraction, double *value
 bool bk_number_begins(const char *text);
 
 /* A unit expression from its first character; *end is set behind it, at blanks, a digit that begins
- * another number, a sign, a tolerance mark or the end.  The rest as bk_unit_read. */
-bk_status bk_unit_scan(const char *text, const char **end, double *factor, double *offset, bk_dim *dim,
-                       char *why, size_t why_size);
+ * another number, a sign, a tolerance mark or the end.  want: the dimension that a message speaks of, or
+ * NULL.  The rest as bk_unit_read. */
+bk_status bk_unit_scan(const char *text, const char **end, const bk_dim *want, double *factor, double *offset,
+                       bk_dim *dim, char *why, size_t why_size);
 
 /* Locale-proof %.*f, never "-0.0"; NaN is "-". */
 char *bk_fixed_print(char *buf, size_t size, double value, int decimals);

@@ -65,6 +65,7 @@
     X("daN", FORCE, 10.0, 0, "SI")                                                                           \
     X("kN", FORCE, 1e3, 0, "SI")                                                                             \
     X("MN", FORCE, 1e6, 0, "SI")                                                                             \
+    X("GN", FORCE, 1e9, 0, "SI")                                                                             \
     X("kgf", FORCE, G, 0, "kilogram-force; " GRAVITY)                                                        \
     X("tf", FORCE, 1e3 * G, 0, "tonne-force; " GRAVITY)                                                      \
     X("lbf", FORCE, LB *G, 0, "pound-force; " POUND "; " GRAVITY)                                            \
@@ -87,6 +88,8 @@
     X("s", TIME, 1.0, 0, "SI")                                                                               \
     X("ms", TIME, 1e-3, 0, "SI")                                                                             \
     X("min", TIME, 60.0, 0, "accepted for use with the SI")                                                  \
+    X("minute", TIME, 60.0, 0, "accepted for use with the SI")                                               \
+    X("minutes", TIME, 60.0, 0, "accepted for use with the SI")                                              \
     X("h", TIME, 3600.0, 0, "accepted for use with the SI")                                                  \
     X("hour", TIME, 3600.0, 0, "accepted for use with the SI")                                               \
     X("hours", TIME, 3600.0, 0, "accepted for use with the SI")                                              \
@@ -94,11 +97,15 @@
     X("days", TIME, 86400.0, 0, "accepted for use with the SI")                                              \
     X("week", TIME, 604800.0, 0, "7 days")                                                                   \
     X("weeks", TIME, 604800.0, 0, "7 days")                                                                  \
+    X("month", TIME, 31557600.0 / 12, 0, "a twelfth of the Julian year")                                     \
+    X("months", TIME, 31557600.0 / 12, 0, "a twelfth of the Julian year")                                    \
     X("year", TIME, 31557600.0, 0, "Julian year, 365.25 days of 86400 s")                                    \
     X("years", TIME, 31557600.0, 0, "Julian year, 365.25 days of 86400 s")                                   \
     X("Hz", FREQUENCY, 1.0, 0, "SI")                                                                         \
     X("rad", ANGLE, 1.0, 0, "SI")                                                                            \
     X("deg", ANGLE, BK_PI / 180, 0, "pi/180 rad")                                                            \
+    X("degree", ANGLE, BK_PI / 180, 0, "pi/180 rad")                                                         \
+    X("degrees", ANGLE, BK_PI / 180, 0, "pi/180 rad")                                                        \
     X(BK_DEGREE, ANGLE, BK_PI / 180, 0, "pi/180 rad")                                                        \
     X("grad", ANGLE, BK_PI / 200, 0, "pi/200 rad")                                                           \
     X("mph", SPEED, 1609.344 / 3600, 0, "mile per hour; " FOOT)                                              \
@@ -259,7 +266,8 @@ static bool same_word(const char *word, const char *text, size_t length)
     return true;
 }
 
-static bk_status unknown_unit(const char *symbol, size_t length, char *why, size_t why_size)
+/* want: the dimension that the text is for, whose units are nearest; NULL where any would do. */
+static bk_status unknown_unit(const char *symbol, size_t length, const bk_dim *want, char *why, size_t why_size)
 {
     static const char *const tons[] = {"ton", "tons", "tonf", "tonsf", "t", "tn", "short", "long", "metric"};
     for (size_t i = 0; i < sizeof tons / sizeof *tons; i++)
@@ -270,10 +278,18 @@ static bk_status unknown_unit(const char *symbol, size_t length, char *why, size
                 "long_ton (2240 lb)",
                 bk_excerpt_of(symbol, length).text);
     bk_excerpt shown = bk_excerpt_of(symbol, length);
-    const char *near = bk_nearest(shown.text, symbols, N_UNITS);
+    const char *fitting[N_UNITS];
+    size_t n = 0;
+    for (size_t i = 0; want && i < N_UNITS; i++)
+        if (units[i].dim == *want || (units[i].dim == BK_DIM_MASS && *want == BK_DIM_FORCE)) fitting[n++] = symbols[i];
+    const char *near = bk_nearest(shown.text, fitting, n);
+    if (!near) near = bk_nearest(shown.text, symbols, N_UNITS);
     if (near)
         return bk_say(why, why_size, BK_E_UNKNOWN_UNIT, "unknown unit \"%s\", nearest is %s", shown.text,
                       near);
+    if (want && *want != BK_DIM_NONE)
+        return bk_say(why, why_size, BK_E_UNKNOWN_UNIT, "unknown unit \"%s\": want a unit of %s, such as %s", shown.text,
+                      bk_dim_name(*want), bk_dim_example(*want));
     return bk_say(why, why_size, BK_E_UNKNOWN_UNIT, "unknown unit \"%s\"", shown.text);
 }
 
@@ -300,8 +316,8 @@ static joint read_joint(const char **text)
     return found;
 }
 
-bk_status bk_unit_scan(const char *text, const char **end, double *factor, double *offset, bk_dim *dim,
-                       char *why, size_t why_size)
+bk_status bk_unit_scan(const char *text, const char **end, const bk_dim *want, double *factor, double *offset,
+                       bk_dim *dim, char *why, size_t why_size)
 {
     const char *begin = text;
     double product = 1;
@@ -319,7 +335,7 @@ bk_status bk_unit_scan(const char *text, const char **end, double *factor, doubl
             return bk_say(why, why_size, BK_E_UNKNOWN_UNIT, "the unit \"%s\" ends too early",
                           bk_excerpt_of(begin, (size_t)(text - begin)).text);
         const bk_unit_info *unit = find_unit(text, length);
-        if (!unit) return unknown_unit(text, length, why, why_size);
+        if (!unit) return unknown_unit(text, length, want, why, why_size);
         int exponent = 1;
         text += length;
         if (word_character(unit->symbol)) /* no exponents on ' " % 1 */
@@ -361,7 +377,7 @@ bk_status bk_unit_read(const char *text, double *factor, double *offset, bk_dim 
                        size_t why_size)
 {
     const char *end;
-    bk_status status = bk_unit_scan(bk_skip_blanks(text), &end, factor, offset, dim, why, why_size);
+    bk_status status = bk_unit_scan(bk_skip_blanks(text), &end, NULL, factor, offset, dim, why, why_size);
     if (status) return status;
     end = bk_skip_blanks(end);
     if (*end)

@@ -223,8 +223,16 @@ static const bk_column *data_column(bk_form *form, const bk_table *table, const 
     const char *name = node ? bk_form_text(form, node, key) : NULL;
     for (size_t c = 0; name && c < table->n_columns; c++)
         if (strcmp(table->columns[c].name, name) == 0) return &table->columns[c];
-    bk_form_fail(form, node ? node->place : formula->place, node ? BK_E_REFERENCE : BK_E_MISSING_KEY,
-                 "formula: want %s: the name of a column with figures", key);
+    if (!name) {
+        bk_form_fail(form, node ? node->place : formula->place, node ? BK_E_REFERENCE : BK_E_MISSING_KEY,
+                     "formula: want %s: the name of a column with figures", key);
+        return NULL;
+    }
+    const char **known = BK_NEW(form->arena, const char *, table->n_columns + 1);
+    for (size_t c = 0; known && c < table->n_columns; c++)
+        known[c] = table->columns[c].name;
+    bk_form_fail(form, node->place, BK_E_REFERENCE, "formula: there is no column \"%s\" with figures%s", name,
+                 known ? bk_near_text(form->arena, name, known, table->n_columns) : "");
     return NULL;
 }
 

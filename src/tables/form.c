@@ -48,6 +48,16 @@ void bk_form_fail(bk_form *form, bk_place place, bk_status status, const char *f
     form->failed = true;
 }
 
+const char *bk_near_text(bk_arena *arena, const char *word, const char *const *known, size_t n_known)
+{
+    enum { FEW = 8 };
+    const char *near = bk_nearest(word, known, n_known);
+    const char *text = near ? bk_arena_printf(arena, ", nearest \"%s\"", near) : "";
+    for (size_t i = 0; !near && n_known <= FEW && i < n_known && text; i++)
+        text = bk_arena_printf(arena, "%s%s%s", text, i ? ", " : "; known: ", known[i]);
+    return text ? text : "";
+}
+
 bool bk_form_is_null(const bk_yaml *node)
 {
     return node->kind == BK_YAML_SCALAR && !node->quoted &&
@@ -75,8 +85,8 @@ bool bk_form_mark(bk_form *form, const bk_yaml *node, bk_mark *mark)
     const char *near = bk_nearest(text, known, N_MARKS);
     bk_form_fail(form, node->place, BK_E_WORD,
                  "mark: want published, computed, memory, demo, user or \"common practice, no source\", "
-                 "found \"%s\"%s%s%s",
-                 text, near ? ", nearest \"" : "", near ? near : "", near ? "\"" : "");
+                 "found \"%s\"%s",
+                 text, near ? bk_near_text(form->arena, text, known, N_MARKS) : "");
     return false;
 }
 
@@ -88,9 +98,8 @@ void bk_form_keys(bk_form *form, const bk_yaml *map, const char *const *known, s
         for (size_t k = 0; k < n_known; k++)
             found = found || strcmp(map->pairs[i].key, known[k]) == 0;
         if (found) continue;
-        const char *near = bk_nearest(map->pairs[i].key, known, n_known);
-        bk_form_fail(form, map->pairs[i].place, BK_E_UNKNOWN_KEY, "%sunknown key \"%s\"%s%s%s", where,
-                     map->pairs[i].key, near ? ", nearest \"" : "", near ? near : "", near ? "\"" : "");
+        bk_form_fail(form, map->pairs[i].place, BK_E_UNKNOWN_KEY, "%sunknown key \"%s\"%s", where, map->pairs[i].key,
+                     bk_near_text(form->arena, map->pairs[i].key, known, n_known));
     }
 }
 

@@ -32,15 +32,13 @@ static void read_citation(bk_form *form, const bk_yaml *node, const bk_table *ta
 
 static void read_value(bk_form *form, const bk_yaml *node, bk_rule *rule)
 {
-    rule->value = NAN;
-    rule->dim = BK_DIM_NONE;
-    rule->text = bk_form_text(form, node, rule->name);
-    if (!rule->text) {
+    const char *text = bk_form_text(form, node, rule->name);
+    if (!text) {
         if (node->kind == BK_YAML_SCALAR)
             bk_form_fail(form, node->place, BK_E_VALUE, "%s has no value", rule->name);
-        rule->text = "";
         return;
     }
+    rule->text = text;
     if (!strchr("+-.0123456789", rule->text[0])) return; /* words */
     double number;
     const char *rest = bk_number_read(rule->text, &number);
@@ -59,6 +57,8 @@ static void read_value(bk_form *form, const bk_yaml *node, bk_rule *rule)
         }
     }
     rule->value = number * factor + offset;
+    if (rule->value < 0)
+        bk_form_fail(form, node->place, BK_E_VALUE, "%s: want no value below zero, found \"%s\"", rule->name, rule->text);
 }
 
 static void read_values(bk_form *form, const bk_yaml *root, bk_rules *rules)
@@ -77,7 +77,7 @@ static void read_values(bk_form *form, const bk_yaml *root, bk_rules *rules)
     }
     for (size_t i = 0; i < own; i++) {
         const bk_yaml *node = values->pairs[i].value, *value = node;
-        at[i].name = values->pairs[i].key;
+        at[i] = (bk_rule){.name = values->pairs[i].key, .text = "", .value = NAN, .dim = BK_DIM_NONE};
         if (node->kind == BK_YAML_MAP) {
             bk_form_keys(form, node, known, N(known), "");
             value = bk_yaml_get(node, "value");

@@ -15,12 +15,14 @@ typedef struct bk_shelf_file {
     bool rules;           /* stands in a folder "rules" */
     bool outside;         /* symbolic link that leads out of its directory: refused */
     bool sniffed, marked; /* looked at; begins as a table or rule set does */
+    bool noted;           /* among the tables used */
     bk_file_state state;
     bk_status status; /* of BK_FILE_FAILED */
     const bk_table *table;
     const bk_rules *set;
     const bk_yaml *above_hook; /* of a rule set: the name of the one with the rest, its own or that of what it extends */
-    const bk_rules *whole;     /* the set joined with that one, once it was asked for */
+    struct bk_shelf_file *above; /* that file, and the set joined with it, once they were asked for */
+    const bk_rules *whole;
 } bk_shelf_file;
 
 struct bk_tables {
@@ -56,6 +58,9 @@ typedef struct bk_form {
 /* Notes a mistake of the file. */
 void bk_form_fail(bk_form *form, bk_place place, bk_status status, const char *format, ...)
     __attribute__((format(printf, 4, 5)));
+/* What stands behind a word that is not known: `, nearest "x"`, or a few known words where none is near;
+ * arena text, "" where there is nothing to say. */
+const char *bk_near_text(bk_arena *arena, const char *word, const char *const *known, size_t n_known);
 /* Refuses keys of a map that are not among known; where: what the message begins with. */
 void bk_form_keys(bk_form *form, const bk_yaml *map, const char *const *known, size_t n_known,
                   const char *where);

@@ -22,6 +22,7 @@ typedef enum column_kind {
 typedef struct table_column {
     const char *name, *unit;
     column_kind kind;
+    bool bad; /* its unit was refused: its cells are looked at no further */
 } table_column;
 
 static const char *const table_keys[] = {"becket_table", "title",   "source",  "edition", "clause",
@@ -59,23 +60,25 @@ static bool check_unit(bk_form *form, const char *key, const char *word, column_
     double factor, offset;
     bk_dim dim, want;
     bk_value value;
-    bk_status status =
-        kind == COLUMN_UNIT ? bk_unit_read(word, &factor, &offset, &dim, why, sizeof why) : BK_OK;
-    if (status != BK_OK) {
+    const bool means = bk_key_dimension(key, &want);
+    bk_status status = BK_OK;
+    snprintf(one, sizeof one, "1 %s", kind == COLUMN_UNIT ? word : "");
+    if (means)
+        status = kind == COLUMN_TEXT ? BK_E_UNIT : bk_quantity_read(one, want, &value, why, sizeof why);
+    else if (kind == COLUMN_UNIT)
+        status = bk_unit_read(word, &factor, &offset, &dim, why, sizeof why);
+    if (status == BK_OK) return true;
+    if (kind == COLUMN_UNIT && status != BK_E_UNIT) {
         bk_form_fail(form, place, status, "column %s: %s", key, why);
         return false;
     }
-    if (!bk_key_dimension(key, &want)) return true;
-    snprintf(one, sizeof one, "1 %s", kind == COLUMN_UNIT ? word : "");
-    status = kind == COLUMN_TEXT ? BK_E_UNIT : bk_quantity_read(one, want, &value, why, sizeof why);
-    if (status == BK_OK) return true;
     const bool pure = want == BK_DIM_NONE;
     bk_form_fail(form, place, status, "column %s: want a %s%s, found %s", key, pure ? "number" : "unit of ",
                  pure ? "" : bk_dim_name(want), word);
     return false;
 }
 
-/* The columns, in order, exactly one of them the rows' names; NULL after a mistake. */
+/* The columns, in order, exactly one of them the rows' names; NULL where the rows cannot be read by them. */
 static table_column *read_columns(bk_form *form, const bk_yaml *root)
 {
     const bk_yaml *node = bk_yaml_get(root, "columns");
@@ -106,7 +109,7 @@ static table_column *read_columns(bk_form *form, const bk_yaml *root)
             if (pair->value->kind == BK_YAML_SCALAR)
                 bk_form_fail(form, pair->value->place, BK_E_NO_UNIT,
                              "column %s: want a unit, or one of name, text, number, mark, source", pair->key);
-            good = false;
+            columns[i] = (table_column){.name = pair->key, .unit = "", .kind = COLUMN_TEXT, .bad = true};
             continue;
         }
         columns[i] = (table_column){.name = pair->key, .unit = "", .kind = kind_of(word)};
@@ -114,12 +117,12 @@ static table_column *read_columns(bk_form *form, const bk_yaml *root)
         if (!is_key_name(pair->key)) {
             bk_form_fail(form, pair->place, BK_E_TABLE_FORM, "column \"%s\": want letters, digits and _ only",
                          pair->key);
-            good = false;
+            columns[i].bad = true;
         }
         if (columns[i].kind == COLUMN_UNIT) columns[i].unit = word;
         if (columns[i].kind >= COLUMN_TEXT &&
             !check_unit(form, pair->key, word, columns[i].kind, pair->value->place))
-            good = false;
+            columns[i].bad = true;
     }
     if (n_of[COLUMN_NAME] != 1) {
         bk_form_fail(form, node->place, BK_E_TABLE_FORM,
@@ -153,11 +156,14 @@ static void show_columns(bk_form *form, const bk_yaml *root, const table_column 
     }
     for (size_t i = 0; notes && i < notes->n; i++) {
         bool found = false;
-        for (size_t k = 0; k < n; k++)
-            found = found || strcmp(columns[k].name, notes->pairs[i].key) == 0;
+        const char *known[COLUMNS_MAX];
+        for (size_t k = 0; k < n; k++) {
+            known[k] = columns[k].name;
+            found = found || strcmp(known[k], notes->pairs[i].key) == 0;
+        }
         if (!found)
-            bk_form_fail(form, notes->pairs[i].place, BK_E_REFERENCE, "notes: there is no column \"%s\"",
-                         notes->pairs[i].key);
+            bk_form_fail(form, notes->pairs[i].place, BK_E_REFERENCE, "notes: there is no column \"%s\"%s",
+                         notes->pairs[i].key, bk_near_text(form->arena, notes->pairs[i].key, known, n));
     }
     bk_column *shown = BK_NEW(form->arena, bk_column, n + (base ? base->n_columns : 0));
     if (!shown) {
@@ -207,12 +213,11 @@ static const bk_yaml *read_all(bk_form *form, const bk_yaml *root)
 static void read_cell(bk_form *form, const table_column *column, const bk_yaml *cell, bk_row *row,
                       bk_yaml_pair *pairs, size_t *n)
 {
+    if (column->bad && column->kind >= COLUMN_TEXT) return;
     const char *text = bk_form_text(form, cell, column->name);
-    if (!text) {
-        if (column->kind == COLUMN_NAME && cell->kind == BK_YAML_SCALAR)
-            bk_form_fail(form, cell->place, BK_E_MISSING_KEY, "a row has no name");
-        return;
-    }
+    if (column->kind == COLUMN_NAME && cell->kind == BK_YAML_SCALAR && (!text || !*text))
+        bk_form_fail(form, cell->place, BK_E_MISSING_KEY, "a row has no name");
+    if (!text) return;
     double number;
     const char *rest = column->kind >= COLUMN_NUMBER ? bk_number_read(text, &number) : NULL;
     if (column->kind >= COLUMN_NUMBER && (!rest || *rest)) {

@@ -45,13 +45,27 @@ static bk_status out_of_memory(bk_errors *errors, bk_place where)
     return bk_fail(errors, where, BK_E_NOMEM, "out of memory");
 }
 
-static bk_status note_used(bk_tables *t, const bk_table *table)
+/* A report names what was used, not what was only looked into for the names of rules. */
+static bk_status note_used(bk_tables *t, bk_shelf_file *file, bk_place where, bk_errors *errors)
 {
+    if (file->noted) return BK_OK;
     const bk_table **place =
         bk_arena_push(t->arena, &t->used, &t->n_used, &t->used_capacity, sizeof *t->used);
-    if (!place) return BK_E_NOMEM;
-    *place = table;
+    if (!place) return out_of_memory(errors, where);
+    *place = file->table;
+    file->noted = true;
     return BK_OK;
+}
+
+/* Names of the tables, or rule sets, that can be found. */
+static const char **names_known(bk_tables *t, bool rules, size_t *n)
+{
+    const char **known = BK_NEW(t->arena, const char *, t->n_files + 1);
+    *n = 0;
+    for (size_t i = 0; known && i < t->n_files; i++)
+        if (t->files[i]->rules == rules && !t->files[i]->outside && bk_shelf_marked(t->files[i]))
+            known[(*n)++] = t->files[i]->name;
+    return known;
 }
 
 static bk_status load(bk_tables *t, bk_shelf_file *file, bk_place where, bk_errors *errors);
@@ -71,14 +85,20 @@ static bk_status load_base(bk_tables *t, const bk_shelf_file *file, const bk_yam
     bk_shelf_file *base;
     bk_status status =
         bk_shelf_find(t, extends->text, file->rules, from, file->path, extends->place, &base, errors);
-    if (status == BK_OK && !base)
+    if (status == BK_OK && !base) {
+        size_t n;
+        const char **known = names_known(t, file->rules, &n);
+        if (!known) return out_of_memory(errors, extends->place);
         status = bk_fail(errors, extends->place, BK_E_TABLE, "extends: there is no %s \"%s\"%s",
                          file->rules ? "rule set" : "table", extends->text,
-                         own_name ? " after this one in the search order" : "");
+                         own_name ? " after this one in the search order"
+                                  : bk_near_text(t->arena, extends->text, known, n));
+    }
     if (status == BK_OK && base->state == BK_FILE_READING)
         status = bk_fail(errors, extends->place, BK_E_REFERENCE,
                          "extends: %s is being extended by this very table", base->path);
     if (status == BK_OK) status = load(t, base, extends->place, errors);
+    if (status == BK_OK) status = note_used(t, base, extends->place, errors);
     if (status == BK_OK) *out = base;
     return status;
 }
@@ -126,7 +146,6 @@ static bk_status read_file(bk_tables *t, bk_shelf_file *file, bk_errors *errors)
         status = bk_table_read(&form, root, base ? base->table : NULL, table);
         file->table = table;
     }
-    if (status == BK_OK && note_used(t, file->table) != BK_OK) status = out_of_memory(errors, root->place);
     return status;
 }
 
@@ -148,31 +167,24 @@ static bk_status load(bk_tables *t, bk_shelf_file *file, bk_place where, bk_erro
 
 static bk_status not_there(bk_tables *t, const char *name, bool rules, bk_place where, bk_errors *errors)
 {
-    const char **known = BK_NEW(t->arena, const char *, t->n_files + 1);
+    size_t n;
+    const char **known = names_known(t, rules, &n);
     if (!known) return out_of_memory(errors, where);
-    size_t n = 0;
     bk_shelf_file *unmarked = NULL;
-    for (size_t i = 0; i < t->n_files; i++) {
-        bk_shelf_file *file = t->files[i];
-        if (file->rules != rules) continue;
-        if (!file->outside && bk_shelf_marked(file))
-            known[n++] = file->name;
-        else if (strcmp(file->name, name) == 0)
-            unmarked = file;
-    }
+    for (size_t i = 0; i < t->n_files; i++)
+        if (t->files[i]->rules == rules && strcmp(t->files[i]->name, name) == 0) unmarked = t->files[i];
     if (unmarked)
         return bk_fail(
             errors, where, BK_E_TABLE, "no %s \"%s\": %s is there, but has no line \"%s: 1\" near its top",
             rules ? "rule set" : "table", name, unmarked->path, rules ? "becket_rules" : "becket_table");
-    const char *near = bk_nearest(name, known, n);
-    return bk_fail(errors, where, BK_E_TABLE, "no %s \"%s\"%s%s%s", rules ? "rule set" : "table", name,
-                   near ? ", nearest \"" : "", near ? near : "", near ? "\"" : "");
+    return bk_fail(errors, where, BK_E_TABLE, "no %s \"%s\"%s", rules ? "rule set" : "table", name,
+                   bk_near_text(t->arena, name, known, n));
 }
 
 static bk_status find(bk_tables *t, const char *name, bool rules, bk_place where, bk_shelf_file **out,
                       bk_errors *errors)
 {
-    bk_status status = bk_shelf_find(t, name, rules, 0, NULL, where, out, errors);
+    const bk_status status = bk_shelf_find(t, name, rules, 0, NULL, where, out, errors);
     if (status != BK_OK) return status;
     if (!*out) return not_there(t, name, rules, where, errors);
     return load(t, *out, where, errors);
@@ -183,7 +195,8 @@ bk_status bk_tables_table(bk_tables *t, const char *name, bk_place where, const 
 {
     *out = NULL;
     bk_shelf_file *file;
-    const bk_status status = find(t, name, false, where, &file, errors);
+    bk_status status = find(t, name, false, where, &file, errors);
+    if (status == BK_OK) status = note_used(t, file, where, errors);
     if (status == BK_OK) *out = file->table;
     return status;
 }
@@ -236,7 +249,8 @@ bk_status bk_tables_rig_rules(bk_tables *t, const char *name, bk_place where, co
 {
     *out = NULL;
     bk_shelf_file *file;
-    const bk_status status = find(t, name, true, where, &file, errors);
+    bk_status status = find(t, name, true, where, &file, errors);
+    if (status == BK_OK) status = note_used(t, file, where, errors);
     if (status == BK_OK) *out = file->set;
     return status;
 }
@@ -249,15 +263,14 @@ static bk_status complete(bk_tables *t, bk_shelf_file *file, bk_errors *errors)
         file->whole = file->set;
         return BK_OK;
     }
-    bk_shelf_file *above;
     const bk_place place = file->above_hook->place;
-    const bk_status status = find(t, file->above_hook->text, true, place, &above, errors);
+    const bk_status status = find(t, file->above_hook->text, true, place, &file->above, errors);
     if (status != BK_OK) return status;
     bk_rules *whole = BK_NEW(t->arena, bk_rules, 1);
     if (!whole) return out_of_memory(errors, place);
     *whole = *file->set;
     bk_form form = {.arena = t->arena, .errors = errors, .status = BK_OK};
-    bk_rules_join(&form, whole, above->set);
+    bk_rules_join(&form, whole, file->above->set);
     if (form.status == BK_OK) file->whole = whole;
     return form.status;
 }
@@ -269,8 +282,107 @@ bk_status bk_tables_rules(bk_tables *t, const char *name, bk_place where, const 
     bk_shelf_file *file;
     bk_status status = find(t, name, true, where, &file, errors);
     if (status == BK_OK) status = complete(t, file, errors);
+    if (status == BK_OK) status = note_used(t, file, where, errors);
+    if (status == BK_OK && file->above) status = note_used(t, file->above, where, errors);
     if (status == BK_OK) *out = file->whole;
     return status;
+}
+
+/* ---- a user's rule set beside those shipped ---------------------------------------------------- */
+
+static bool has_rule(const bk_rules *set, const char *name)
+{
+    return bk_rules_find(set, name) || bk_rules_bands(set, name);
+}
+
+/* Rules by the name of a material or a grade: a user's own may be new. */
+static bool of_a_family(const char *name)
+{
+    static const char *const families[] = {"temperature.", "chemical.", "hoist.chain_stress."};
+    bool found = false;
+    for (size_t i = 0; i < sizeof families / sizeof *families; i++)
+        found = found || strncmp(name, families[i], strlen(families[i])) == 0;
+    return found;
+}
+
+/* The rule sets shipped, read. */
+typedef enum which_sets { EVERY_SET, SETS_BELOW_HOOK, WHOLE_SETS } which_sets;
+static bk_status shipped_sets(bk_tables *t, which_sets which, const bk_rules ***sets, size_t *n, bk_errors *errors)
+{
+    bk_status status = bk_shelf_search(t);
+    *sets = BK_NEW(t->arena, const bk_rules *, t->n_files + 1);
+    *n = 0;
+    if (!*sets) return out_of_memory(errors, (bk_place){0});
+    for (size_t i = 0; status == BK_OK && i < t->n_files; i++) {
+        bk_shelf_file *file = t->files[i];
+        if (!file->rules || file->dir < t->shipped_from || file->outside || !bk_shelf_marked(file)) continue;
+        status = load(t, file, (bk_place){.file = file->path}, errors);
+        if (status == BK_OK && which == WHOLE_SETS && file->above_hook) status = complete(t, file, errors);
+        if (status == BK_OK && (which == EVERY_SET || file->above_hook))
+            (*sets)[(*n)++] = which == WHOLE_SETS ? file->whole : file->set;
+    }
+    return status;
+}
+
+/* A slip of the pen in the name of a rule would leave the value of the other set in force. */
+static bk_status refuse_unknown(bk_tables *t, const char *name, bk_place place, const bk_rules *const *sets, size_t n,
+                                bk_errors *errors)
+{
+    if (of_a_family(name)) return BK_OK;
+    size_t n_known = 0;
+    for (size_t i = 0; i < n; i++) {
+        if (has_rule(sets[i], name)) return BK_OK;
+        n_known += sets[i]->n + sets[i]->n_bands;
+    }
+    const char **known = BK_NEW(t->arena, const char *, n_known + 1);
+    if (!known) return out_of_memory(errors, place);
+    n_known = 0;
+    for (size_t i = 0; i < n; i++) {
+        for (size_t k = 0; k < sets[i]->n; k++)
+            known[n_known++] = sets[i]->at[k].name;
+        for (size_t k = 0; k < sets[i]->n_bands; k++)
+            known[n_known++] = sets[i]->bands[k].name;
+    }
+    return bk_fail(errors, place, BK_E_UNKNOWN_KEY, "unknown rule \"%s\"%s", name,
+                   bk_near_text(t->arena, name, known, n_known));
+}
+
+/* What every shipped set has is asked for; without it a check would fall silent. */
+static bk_status refuse_gaps(const bk_rules *rules, const bk_rules *const *mains, size_t n, bk_errors *errors)
+{
+    size_t gaps = 0;
+    const char *first = NULL;
+    for (size_t k = 0; n > 0 && k < mains[0]->n + mains[0]->n_bands; k++) {
+        const char *name = k < mains[0]->n ? mains[0]->at[k].name : mains[0]->bands[k - mains[0]->n].name;
+        bool everywhere = !has_rule(rules, name);
+        for (size_t i = 1; i < n && everywhere; i++)
+            everywhere = has_rule(mains[i], name);
+        if (!everywhere) continue;
+        if (!first) first = name;
+        gaps++;
+    }
+    if (gaps == 0) return BK_OK;
+    return bk_fail(errors, (bk_place){rules->table->path, 1, 1}, BK_E_RULE,
+                   "this rule set lacks %zu %s that checks ask for, such as %s: add them, or let it extend a set that has "
+                   "them (extends: en)",
+                   gaps, gaps == 1 ? "rule" : "rules", first);
+}
+
+bk_status bk_tables_hold_rules(bk_tables *t, const bk_rules *rules, bool whole, bk_errors *errors)
+{
+    if (rules->table->shipped) return BK_OK;
+    const bk_rules **sets;
+    size_t n;
+    bk_status status = shipped_sets(t, EVERY_SET, &sets, &n, errors), worst = BK_OK;
+    if (status != BK_OK || n == 0) return status;
+    for (size_t i = 0; i < rules->n; i++)
+        if ((status = refuse_unknown(t, rules->at[i].name, rules->at[i].place, sets, n, errors)) != BK_OK) worst = status;
+    for (size_t i = 0; i < rules->n_bands; i++)
+        if ((status = refuse_unknown(t, rules->bands[i].name, rules->bands[i].place, sets, n, errors)) != BK_OK)
+            worst = status;
+    if (worst != BK_OK) return worst;
+    status = shipped_sets(t, whole ? WHOLE_SETS : SETS_BELOW_HOOK, &sets, &n, errors);
+    return status == BK_OK ? refuse_gaps(rules, sets, n, errors) : status;
 }
 
 /* Whether the file's tree is that of a rule set.  What is no YAML is called a table: reading it as one says why. */
@@ -305,6 +417,7 @@ bk_status bk_tables_check_file(bk_tables *t, const char *path, const bk_table **
     bk_arena_free(scratch);
     if (status == BK_OK) status = load(t, file, (bk_place){.file = own}, errors);
     if (status == BK_OK && file->rules) status = complete(t, file, errors);
+    if (status == BK_OK && file->rules && file->above_hook) status = bk_tables_hold_rules(t, file->whole, true, errors);
     if (status == BK_OK) *out = file->table;
     if (errors) bk_errors_sort(errors);
     return status;

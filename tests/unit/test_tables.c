@@ -399,6 +399,10 @@ static const struct {
     {HEAD "columns: {n: name, wll: t}\nrows:\n  - [a, 1, 2]\n", BK_E_TABLE_FORM, 6, 12, "found 3"},
     {HEAD "columns: {n: name, wll: t}\nrows:\n  - {n: a}\n", BK_E_KIND, 6, 5, "want a row of 2 cells"},
     {HEAD "columns: {n: name, wll: t}\nrows:\n  - [~, 1]\n", BK_E_MISSING_KEY, 6, 6, "no name"},
+    {HEAD "columns: {n: name, wll: t}\nrows:\n  - [\"\", 1]\n", BK_E_MISSING_KEY, 6, 6, "no name"},
+    {HEAD "columns: {n: name, wll: tt}\nrows: [[a, 1]]\n", BK_E_UNKNOWN_UNIT, 4, 25, "nearest is t"},
+    {HEAD "columns: {n: name, wll: tt}\nrows: [[\"\", 1]]\n", BK_E_MISSING_KEY, 5, 9, "no name"},
+    {HEAD "columns: {n: name, wll: t}\nnotes: {wl: x}\nrows: [[a, 1]]\n", BK_E_REFERENCE, 5, 9, "nearest \"wll\""},
     {HEAD "columns: {n: name, wll: t}\nrows:\n  - [a, 1]\n  - [b, 1]\n  - [a, 2]\n", BK_E_DUPLICATE, 8, 5,
      "in line 6"},
     {HEAD "columns: {n: name, wll: t}\nrows:\n  - [a, 1 t]\n", BK_E_NUMBER, 6, 9,
@@ -422,7 +426,7 @@ static const struct {
           "MPa]}\nrows: [[8, 8, 2]]\n",
      BK_E_UNIT, 5, 10, "column wll holds a force"},
     {HEAD "columns: {n: name, wll: t}\nformula: {column: wll, of: wl, times: [2]}\nrows: [[8, 8]]\n",
-     BK_E_REFERENCE, 5, 28, "want of: the name of a column"},
+     BK_E_REFERENCE, 5, 28, "there is no column \"wl\" with figures, nearest \"wll\""},
     {HEAD "columns: {n: name, wll: t}\nformula: {column: wll, of: wll}\nrows: [[8, 8]]\n", BK_E_MISSING_KEY,
      5, 10, "want times"},
     {HEAD
@@ -442,6 +446,7 @@ static const struct {
      "nearest is deg"},
     {"becket_rules: 1\ntitle: T\nsource: S\nvalues: {a: {source: x}}\n", BK_E_MISSING_KEY, 4, 13,
      "want value"},
+    {"becket_rules: 1\ntitle: T\nsource: S\nvalues: {a: -3}\n", BK_E_VALUE, 4, 13, "want no value below zero"},
     {"becket_rules: 1\ntitle: T\nsource: S\nvalues: {a: {value: 1, sorce: x}}\n", BK_E_UNKNOWN_KEY, 4, 24,
      "nearest \"source\""},
     {"becket_rules: 1\ntitle: T\nsource: S\nbands: {a: {of: angel, rows: [[0 deg, 1 deg, 1]]}}\n", BK_E_WORD,
@@ -651,6 +656,62 @@ START_TEST(a_rule_set_may_extend_another)
 }
 END_TEST
 
+START_TEST(a_rule_without_a_value_in_a_set_that_replaces_it)
+{
+    folder(shipped, "rules");
+    folder(user, "rules");
+    put(shipped, "rules/base.yaml", base_rules);
+    put(user, "rules/works.yaml",
+        "becket_rules: 1\ntitle: Works\nsource: works rule 12\nextends: base\nvalues: {angle.max: {source: x}}\n");
+    ck_assert_ptr_null(rules("works"));
+    ck_assert(told(BK_E_MISSING_KEY, "angle.max: want value"));
+    ck_assert_uint_eq(errors->n, 1);
+}
+END_TEST
+
+/* Nothing asks for angle.mx: without a word the 60 degrees of the other set would stay in force. */
+START_TEST(a_rule_that_no_set_knows_is_a_slip_of_the_pen)
+{
+    folder(shipped, "rules");
+    folder(user, "rules");
+    put(shipped, "rules/base.yaml", base_rules);
+    put(user, "rules/works.yaml",
+        "becket_rules: 1\ntitle: Works\nsource: works rule 12\nextends: base\n"
+        "values: {angle.mx: 45 deg, chemical.hemp: rots}\nbands: {sied: {of: angle, rows: [[0 deg, 9 deg, 1]]}}\n");
+    const bk_rules *set = rules("works");
+    ck_assert_ptr_nonnull(set);
+    ck_assert_int_eq(bk_tables_hold_rules(tables, set, true, errors), BK_E_UNKNOWN_KEY);
+    ck_assert(told(BK_E_UNKNOWN_KEY, "unknown rule \"angle.mx\", nearest \"angle.max\""));
+    ck_assert(told(BK_E_UNKNOWN_KEY, "unknown rule \"sied\", nearest \"side\""));
+    ck_assert_uint_eq(errors->n, 2);
+    ck_assert_int_eq(errors->at[0].place.line, 5);
+    ck_assert_int_eq(bk_tables_hold_rules(tables, rules("base"), true, errors), BK_OK);
+}
+END_TEST
+
+/* A set that stands alone and leaves a rule out would make the check that asks for it fall silent. */
+START_TEST(a_rule_set_of_its_own_has_what_every_shipped_one_has)
+{
+    folder(shipped, "rules");
+    folder(user, "rules");
+    put(shipped, "rules/one.yaml",
+        "becket_rules: 1\ntitle: One\nsource: s\nabove_hook: upper\nvalues: {tilt: 5 deg, both: 3, mine: 1}\n");
+    put(shipped, "rules/two.yaml", "becket_rules: 1\ntitle: Two\nsource: s\nabove_hook: upper\nvalues: {tilt: 5 deg, both: 3}\n");
+    put(shipped, "rules/upper.yaml", "becket_rules: 1\ntitle: Upper\nsource: s\nvalues: {beam.E: 190 GPa}\n");
+    put(user, "rules/works.yaml", "becket_rules: 1\ntitle: Works\nsource: s\nvalues: {tilt: 5 deg}\n");
+    const bk_rules *set = NULL;
+    ck_assert_int_eq(bk_tables_rig_rules(tables, "works", (bk_place){0}, &set, errors), BK_OK);
+    ck_assert_int_eq(bk_tables_hold_rules(tables, set, false, errors), BK_E_RULE);
+    ck_assert(told(BK_E_RULE, "lacks 1 rule that checks ask for, such as both"));
+    ck_assert_int_eq(errors->at[0].place.line, 1);
+    ck_assert_int_eq(bk_tables_hold_rules(tables, set, true, errors), BK_E_RULE);
+    ck_assert(told(BK_E_RULE, "lacks 2 rules"));
+    size_t n_used;
+    (void)bk_tables_used(tables, &n_used);
+    ck_assert_uint_eq(n_used, 1); /* looking for names is no use of a set */
+}
+END_TEST
+
 /* 45 for 45 deg would be 45 radians: an angle that no leg exceeds. */
 START_TEST(what_replaces_a_rule_is_of_its_kind)
 {
@@ -774,6 +835,9 @@ int main(void)
     tcase_add_test(c, a_curve_is_straight_between_its_points);
     tcase_add_test(c, a_rule_set_may_extend_another);
     tcase_add_test(c, what_replaces_a_rule_is_of_its_kind);
+    tcase_add_test(c, a_rule_without_a_value_in_a_set_that_replaces_it);
+    tcase_add_test(c, a_rule_that_no_set_knows_is_a_slip_of_the_pen);
+    tcase_add_test(c, a_rule_set_of_its_own_has_what_every_shipped_one_has);
     tcase_add_test(c, a_rule_set_goes_on_above_the_hook);
     tcase_add_test(c, a_rule_set_above_the_hook_that_is_not_there);
     tcase_add_test(c, what_replaces_a_rule_above_the_hook_is_of_its_kind);
