@@ -21,6 +21,8 @@ const char *bk_mark_legend(bk_mark mark);
 /* The part's row, with the check's own words where they are not plainly its working load limit.  Arena text or the
  * finding's; NULL when memory is out. */
 const char *bk_finding_subject(const bk_finding *finding, bk_arena *arena);
+/* A utilisation as it is shown in whole percent: what is over its limit never rounds to 100. */
+double bk_shown_utilisation(double utilisation);
 /* The findings that were checked (*n of them), the hardest used first; to be freed with free().  NULL: out of memory. */
 const bk_finding **bk_findings_hardest_first(const bk_findings *findings, size_t *n);
 
@@ -31,7 +33,8 @@ char *bk_report_level(const bk_assessment *assessment, const bk_level *lengths, 
                       const bk_margin *margin, bool even, bk_style style);
 /* `becket hooks`; shares: one for each anchor running ahead; turning: NULL. */
 char *bk_report_hooks(const bk_assessment *assessment, const bk_lift_share *shares, const bk_turning *turning, bk_style style);
-char *bk_report_json(const bk_assessment *assessment);
+/* advice: the cases and the largest load that were asked for; NULL for none */
+char *bk_report_json(const bk_assessment *assessment, const bk_advice *advice);
 char *bk_report_csv(const bk_assessment *assessment);
 char *bk_report_duty(const bk_assessment *assessment, bk_style style);
 /* item: name of a line, anchor, check, ...; NULL: every figure.  NULL text with *known false when

@@ -202,13 +202,15 @@ static double spread_factor(job *j, const char **source)
     return 0;
 }
 
+/* A straight leg meets an edge only where the line itself says so. */
 static double edge_factor(job *j, const char **source)
 {
     const bk_part *part = j->part;
-    const double edge_m = j->line && isfinite(j->line->edge_radius_m) ? j->line->edge_radius_m : j->in->plan->edge_radius_m;
+    const bool own = j->line && isfinite(j->line->edge_radius_m);
+    const double edge_m = own ? j->line->edge_radius_m : j->in->plan->edge_radius_m;
     const double thick_m = isfinite(part->diameter_m) ? part->diameter_m : part->thickness_m;
     *source = "no edge in the way";
-    if (!j->sling || j->hitch == BK_HITCH_STRAIGHT) return 1;
+    if (!j->sling || (j->hitch == BK_HITCH_STRAIGHT && !own)) return 1;
     if (isnan(edge_m)) {
         bk_findings_assume(j->out, "%s: edge radius is not stated: no sharp edge, or an edge protector, is assumed.", j->item);
         return 1;

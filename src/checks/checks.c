@@ -1,6 +1,7 @@
 /* checks: the list of checks, and the collecting of findings.
  *
- * Utilisation is demand over limit.  A finding without a limit is "not checked": it never passes.
+ * Utilisation is demand over limit; what is at its limit to within the balance of a rig (1e-9) is on it, and
+ * passes.  A finding without a limit is "not checked": it never passes.
  * Findings live in one arena; nothing is removed once added.
  */
 #include "list.h"
@@ -27,7 +28,8 @@ void bk_findings_add(bk_findings *findings, bk_finding finding)
             finding.utilisation = finding.demand / finding.limit;
         else
             finding.utilisation = finding.demand > finding.limit ? (double)INFINITY : 0;
-        finding.passes = finding.demand <= finding.limit;
+        if (fabs(finding.utilisation - 1) < 1e-9) finding.utilisation = 1;
+        finding.passes = finding.utilisation <= 1;
     }
     if (!isfinite(finding.nominal_demand)) finding.nominal_demand = finding.demand;
     bk_finding *slot = bk_arena_push(findings->arena, &findings->at, &findings->n, &findings->capacity,

@@ -3,15 +3,16 @@
 
 #include <getopt.h>
 
-/* Where something fails, and where it is asked: what would pass, and the largest load. */
+/* Text says what would pass and the largest load wherever something fails; other programs get what they ask for. */
 static bk_status advise(bk_assessment *a, const cli_request *request, bk_advice *advice, bk_errors *errors)
 {
-    *advice = (bk_advice){0};
-    bk_status status = bk_advise_effects(a, &advice->effects, &advice->n_effects, errors);
-    advice->all_effects = request->cases;
-    if (status == BK_OK && a->verdict == BK_VERDICT_FAIL)
+    *advice = (bk_advice){.all_effects = request->cases};
+    const bool fails = !request->json && a->verdict == BK_VERDICT_FAIL;
+    bk_status status = BK_OK;
+    if (request->cases || !request->json) status = bk_advise_effects(a, &advice->effects, &advice->n_effects, errors);
+    if (status == BK_OK && fails)
         status = bk_advise_would_pass(a, &request->common->options, &advice->would_pass, &advice->n_would_pass, errors);
-    if (status == BK_OK && a->has_rig && (request->largest || a->verdict == BK_VERDICT_FAIL)) {
+    if (status == BK_OK && a->has_rig && (request->largest || fails)) {
         status = bk_advise_largest_load(a, &request->common->options, &advice->largest, errors);
         advice->has_largest = true;
     }
@@ -20,11 +21,11 @@ static bk_status advise(bk_assessment *a, const cli_request *request, bk_advice 
 
 static int finish(bk_assessment *assessment, const cli_request *request, bk_errors *errors)
 {
-    if (request->json) return cli_write(bk_report_json(assessment), cli_verdict(assessment));
     if (request->csv) return cli_write(bk_report_csv(assessment), cli_verdict(assessment));
     bk_advice advice;
     const bk_status status = advise(assessment, request, &advice, errors);
     if (status != BK_OK) return cli_exit_of(status);
+    if (request->json) return cli_write(bk_report_json(assessment, &advice), cli_verdict(assessment));
     return cli_write(bk_report_text(assessment, &advice, cli_style()), cli_verdict(assessment));
 }
 

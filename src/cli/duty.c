@@ -17,7 +17,7 @@ static int finish(bk_assessment *assessment, const cli_request *request, bk_erro
 {
     (void)errors;
     if (assessment->plan->n_hoists == 0) return cli_usage("duty", "the plan has no hoists");
-    return cli_write(request->json ? bk_report_json(assessment) : bk_report_duty(assessment, cli_style()),
+    return cli_write(request->json ? bk_report_json(assessment, NULL) : bk_report_duty(assessment, cli_style()),
                      hoists_pass(assessment));
 }
 

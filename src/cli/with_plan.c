@@ -39,6 +39,8 @@ int cli_with_plan(int argc, char **argv, const struct option *known, bool record
     if (code < 0 && optind + (takes_item ? 2 : 1) < argc)
         code = cli_usage(command, takes_item ? "want a plan and at most one item" : "want one plan file");
     if (code < 0 && request.json && request.csv) code = cli_usage(command, "--json or --csv, not both");
+    if (code < 0 && request.csv && (request.cases || request.largest))
+        code = cli_usage(command, "--csv is a list of checks: --cases and --largest want text or --json");
     if (code < 0) {
         if (optind + 1 < argc) request.item = argv[optind + 1];
         common.options.record = record || request.working;

@@ -15,9 +15,23 @@ const char *bk_advice_of_finding(const bk_assessment *a, const bk_advice *advice
         if (!w->ref) return "no row of that table is enough";
         bk_cells c = {.system = a->plan->units};
         return bk_arena_printf(a->arena, "%s in place of every %s would pass: %s used, solved again", w->ref,
-                               a->findings->at[finding].part, bk_cell_percent(&c, w->utilisation));
+                               a->findings->at[finding].part, bk_cell_used(&c, w->utilisation));
     }
     return NULL;
+}
+
+/* A mass in words that never says more than it is. */
+static const char *at_most(bk_cells *c, double mass_kg)
+{
+    bk_value told;
+    char why[200];
+    double shown = mass_kg;
+    const char *text = bk_cell(c, shown, BK_DIM_MASS, 4);
+    while (bk_quantity_read(text, BK_DIM_MASS, &told, why, sizeof why) == BK_OK && told.v > mass_kg * (1 + 1e-6)) {
+        shown -= 1e-4 * mass_kg;
+        text = bk_cell(c, shown, BK_DIM_MASS, 4);
+    }
+    return text;
 }
 
 void bk_advice_largest(bk_text *t, const bk_assessment *a, const bk_advice *advice)
@@ -35,7 +49,7 @@ void bk_advice_largest(bk_text *t, const bk_assessment *a, const bk_advice *advi
                         : bk_arena_printf(a->arena, "%snothing in the plan limits it", before);
     else if (before)
         text = bk_arena_printf(a->arena, "%s%s (%s of the load planned), with its centre of gravity where it is; then %s %s stops it",
-                               before, bk_cell(&c, l->mass_kg, BK_DIM_MASS, 4), bk_cell_percent(&c, l->factor),
+                               before, at_most(&c, l->mass_kg), bk_cell_percent(&c, l->factor),
                                l->check ? l->check : "", l->item ? l->item : "");
     bk_text_wrap(t, 2, 4, text);
 }

@@ -138,7 +138,7 @@ static void asked(bk_text *t, const bk_leg_question *q)
                "idle.");
     if (isfinite(q->wll_N))
         say(t, "A sling of %s is %s used: %s.", mass_of(&c, q->wll_N),
-            bk_cell_percent(&c, leg.tension_N / q->wll_N),
+            bk_cell_used(&c, leg.tension_N / q->wll_N),
             leg.tension_N <= q->wll_N ? "within its limit" : "OVER ITS LIMIT");
     if (standing_of(q, q->from_vertical_rad) == NOT_TO_BE_USED)
         say(t,

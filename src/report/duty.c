@@ -85,7 +85,7 @@ static void compare(bk_grid *g, bk_cells *c, const char *what, double needed, do
     if (isnan(needed) && isnan(allowed)) return;
     bk_grid_row(g, (const char *[]){what, percent ? bk_cell_percent(c, needed) : plain(c, needed, 4),
                                     percent ? bk_cell_percent(c, allowed) : plain(c, allowed, 4),
-                                    bk_cell_percent(c, needed / allowed)});
+                                    bk_cell_used(c, needed / allowed)});
 }
 
 static void work(bk_text *t, const bk_assessment *a, size_t i)
@@ -229,7 +229,7 @@ static void verdicts(bk_text *t, const bk_assessment *a, size_t i)
                        !strncmp(f->item, p->runways[r].name, strlen(p->runways[r].name));
         if (!mine) continue;
         bk_grid_row(&g, (const char *[]){!f->checked ? "not checked" : f->passes ? "ok" : "FAIL",
-                                         bk_cell_percent(&c, f->utilisation), f->check, f->item, f->what, f->note ? f->note : ""});
+                                         bk_cell_used(&c, f->utilisation), f->check, f->item, f->what, f->note ? f->note : ""});
     }
     bk_grid_close(&g);
 }

@@ -247,7 +247,7 @@ static json_t *hoist(maker *m, const bk_assessment *a, size_t h)
     json_t *o = json_object();
     set(m, o, "name", text(a->plan->hoists[h].name));
     set(m, o, "hook_load_N", number(f->hook_load_N));
-    set(m, o, "suspension_load_N", number(f->suspension_N));
+    set(m, o, "suspension_load_N", number(f->dynamic_N));
     set(m, o, "static_N", number(f->static_N));
     set(m, o, "dynamic_N", number(f->dynamic_N));
     set(m, o, "stalled_N", number(f->stalled_N));
@@ -303,7 +303,43 @@ static json_t *tables(maker *m, const bk_assessment *a)
     return all;
 }
 
-char *bk_report_json(const bk_assessment *a)
+/* ---- what was asked beside the checks ---------------------------------------------------------- */
+
+static json_t *line_name(const bk_assessment *a, size_t line)
+{
+    return line == BK_NONE ? json_null() : text(a->plan->lines[line].name);
+}
+
+static json_t *cases(maker *m, const bk_assessment *a, const bk_advice *advice)
+{
+    json_t *all = json_array();
+    for (size_t i = 0; i < advice->n_effects; i++) {
+        const bk_effect *e = &advice->effects[i];
+        json_t *o = json_object();
+        set(m, o, "case", text(e->say));
+        set(m, o, "hangs", json_boolean(e->hangs));
+        set(m, o, "gains", line_name(a, e->hangs ? e->gains : BK_NONE));
+        set(m, o, "gain_N", number(e->hangs ? e->gain_N : (double)NAN));
+        set(m, o, "loses", line_name(a, e->hangs ? e->loses : BK_NONE));
+        set(m, o, "loss_N", number(e->hangs ? e->loss_N : (double)NAN));
+        push(m, all, o);
+    }
+    return all;
+}
+
+static json_t *largest(maker *m, const bk_largest_load *l)
+{
+    json_t *o = json_object();
+    set(m, o, "factor", number(l->factor));
+    set(m, o, "mass_kg", number(isnan(l->factor) ? l->factor : l->mass_kg));
+    set(m, o, "stopped_by", text(l->check));
+    set(m, o, "stopped_at", text(l->item));
+    set(m, o, "fails_anyway", text(l->anyway_check));
+    set(m, o, "fails_anyway_at", text(l->anyway_item));
+    return o;
+}
+
+char *bk_report_json(const bk_assessment *a, const bk_advice *advice)
 {
     maker made = {true}, *m = &made;
     json_t *o = json_object(), *all;
@@ -326,6 +362,8 @@ char *bk_report_json(const bk_assessment *a)
     for (size_t i = 0; i < a->plan->n_notes; i++) push(m, all, text(a->plan->notes[i]));
     for (size_t i = 0; i < a->findings->n_assumptions; i++) push(m, all, text(a->findings->assumptions[i]));
     set(m, o, "notes", all);
+    if (advice && advice->all_effects) set(m, o, "cases", cases(m, a, advice));
+    if (advice && advice->has_largest) set(m, o, "largest_load", largest(m, &advice->largest));
     set(m, o, "tables", tables(m, a));
     all = json_array();
     for (size_t i = 0; i < a->n_cautions; i++) push(m, all, text(a->cautions[i]));

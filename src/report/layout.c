@@ -359,3 +359,8 @@ const char *bk_cell_percent(bk_cells *cells, double share)
     bk_number_print(cell, sizeof cells->buf[0] - 2, share, "%", 0);
     return strcat(cell, " %");
 }
+
+const char *bk_cell_used(bk_cells *cells, double utilisation)
+{
+    return bk_cell_percent(cells, bk_shown_utilisation(utilisation));
+}

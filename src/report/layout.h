@@ -59,5 +59,7 @@ const char *bk_cell(bk_cells *cells, double si, bk_dim dim, int digits);
 const char *bk_cell_figure(bk_cells *cells, double si, bk_dim dim);
 const char *bk_cell_unit(bk_cells *cells, double si, const char *unit, int decimals);
 const char *bk_cell_percent(bk_cells *cells, double share);
+/* A utilisation, as bk_shown_utilisation. */
+const char *bk_cell_used(bk_cells *cells, double utilisation);
 
 #endif

@@ -28,7 +28,7 @@ static void identity(bk_text *t, const bk_assessment *a)
         const bk_finding *f = &a->findings->at[a->governing];
         bk_cells c = {.system = p->units};
         bk_text_put(t, "  governs  %s %s%s%s, %s, %s of its limit\n", f->check, f->item, f->part ? ", " : "",
-                    f->part ? f->part : "", f->what, bk_cell_percent(&c, f->utilisation));
+                    f->part ? f->part : "", f->what, bk_cell_used(&c, f->utilisation));
     }
 }
 
@@ -327,7 +327,7 @@ static void check_table(bk_text *t, const bk_assessment *a, const bk_advice *adv
         const bk_finding *f = order[i];
         const char *source = bk_arena_printf(a->arena, "%s%s%s", f->source, *bk_mark_sign(f->mark) ? " " : "", bk_mark_sign(f->mark));
         bk_grid_row(&g, (const char *[]){f == &all->at[a->governing] ? ">" : "", f->passes ? "ok" : "FAIL",
-                                         bk_cell_percent(&c, f->utilisation), f->item, bk_finding_subject(f, a->arena),
+                                         bk_cell_used(&c, f->utilisation), f->item, bk_finding_subject(f, a->arena),
                                          bk_cell_figure(&c, f->demand, f->dim), bk_cell_figure(&c, f->limit, f->dim), source});
         /* the case of every other check is in the line table, the JSON, and `becket explain` */
         const bool tell = !f->passes || f == &all->at[a->governing] || f->utilisation > 0.9;

@@ -77,6 +77,11 @@ const bk_finding **bk_findings_hardest_first(const bk_findings *all, size_t *n)
     return order;
 }
 
+double bk_shown_utilisation(double utilisation)
+{
+    return utilisation > 1 ? fmax(utilisation, 1.01) : utilisation;
+}
+
 const char *bk_finding_subject(const bk_finding *f, bk_arena *arena)
 {
     static const char plain[] = "working load limit";

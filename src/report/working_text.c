@@ -70,7 +70,7 @@ static void finding(bk_text *t, const bk_assessment *a, const bk_finding *f)
         return;
     }
     bk_text_put(t, "    %s against %s: %s used, %s\n", bk_cell_figure(&c, f->demand, f->dim), bk_cell_figure(&c, f->limit, f->dim),
-                bk_cell_percent(&c, f->utilisation), f->passes ? "passes" : "FAILS");
+                bk_cell_used(&c, f->utilisation), f->passes ? "passes" : "FAILS");
     bk_text_put(t, "    limit from %s (%s)%s\n", f->source, bk_mark_text(f->mark),
                 f->mark == BK_MARK_MEMORY ? ": not confirmed against the standard, check before use" : "");
 }

@@ -13,7 +13,7 @@ void bk_sheet_summary(bk_sheet *sheet)
         const bk_finding *f = &a->findings->at[a->governing];
         bk_flow_text(flow,
                      bk_tell(flow, "Hardest used: %s, %s, %s of its limit (%s, limit %s).", f->item, f->what,
-                             bk_tell_percent(flow, f->utilisation), bk_tell_figure(flow, f->demand, f->dim),
+                             bk_tell_used(flow, f->utilisation), bk_tell_figure(flow, f->demand, f->dim),
                              bk_tell_figure(flow, f->limit, f->dim)),
                      face, 0);
     }
@@ -79,7 +79,7 @@ static void checks(bk_sheet *sheet)
     for (size_t i = 0; i < n; i++) {
         const bk_finding *f = order[i];
         const char *sign = bk_mark_sign(f->mark);
-        bk_rows_add(rows, (const char *[]){f->passes ? "ok" : "FAIL", bk_tell_percent(flow, f->utilisation),
+        bk_rows_add(rows, (const char *[]){f->passes ? "ok" : "FAIL", bk_tell_used(flow, f->utilisation),
                                            f->item, bk_told(flow, bk_finding_subject(f, flow->paper->arena)),
                                            bk_tell_figure(flow, f->demand, f->dim),
                                            bk_tell_figure(flow, f->limit, f->dim),

@@ -1,6 +1,8 @@
 /* flow: pages, headings and sentences; figures as text for people. */
 #include "flow.h"
 
+#include <becket/report.h>
+
 const bk_face bk_face_text = {.size = 8}, bk_face_small = {.size = 7},
               bk_face_bold = {.size = 8, .bold = true}, bk_face_heading = {.size = 9.5, .bold = true};
 const bk_pen bk_pen_hair = {.width = 0.3, .grey = 0.55}, bk_pen_thin = {.width = 0.6},
@@ -110,6 +112,11 @@ const char *bk_tell_bare(bk_flow *flow, double si, bk_unit_of unit)
 const char *bk_tell_in(bk_flow *flow, double si, bk_unit_of unit)
 {
     return bk_tell(flow, "%s %s", bk_tell_bare(flow, si, unit), unit.unit);
+}
+
+const char *bk_tell_used(bk_flow *flow, double utilisation)
+{
+    return bk_tell_percent(flow, bk_shown_utilisation(utilisation));
 }
 
 const char *bk_tell_percent(bk_flow *flow, double share)

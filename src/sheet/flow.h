@@ -46,6 +46,8 @@ const char *bk_tell_unit(bk_flow *flow, double si, const char *unit, int decimal
 const char *bk_tell_bare(bk_flow *flow, double si, bk_unit_of unit); /* the figure alone; "-" for NaN */
 const char *bk_tell_in(bk_flow *flow, double si, bk_unit_of unit);   /* and its unit */
 const char *bk_tell_percent(bk_flow *flow, double share);
+/* A utilisation, as bk_shown_utilisation. */
+const char *bk_tell_used(bk_flow *flow, double utilisation);
 
 /* ---- tables ------------------------------------------------------------------------------------ */
 

@@ -48,7 +48,7 @@ static void finding(bk_sheet *sheet, const bk_finding *f)
     if (f->checked)
         bk_flow_text(flow,
                      bk_tell(flow, "%s against %s: %s used, %s. Limit from %s (%s).", demand,
-                             bk_tell_figure(flow, f->limit, f->dim), bk_tell_percent(flow, f->utilisation),
+                             bk_tell_figure(flow, f->limit, f->dim), bk_tell_used(flow, f->utilisation),
                              f->passes ? "passes" : "FAILS", f->source, bk_mark_text(f->mark)),
                      bk_face_text, 10);
     else

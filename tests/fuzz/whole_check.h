@@ -36,7 +36,7 @@ static double number_of(const json_t *object, const char *key)
 /* What the results say of themselves, read again as another program would. */
 static void must_agree(const bk_assessment *a)
 {
-    char *text = bk_report_json(a);
+    char *text = bk_report_json(a, NULL);
     MUST(text);
     json_error_t error;
     json_t *root = json_loads(text, 0, &error);
