@@ -43,5 +43,5 @@ double bk_leg_angle_of_length(int legs, double length_m, double spread_m)
 double bk_leg_angle_used_up(double load_N, int n, double wll_N)
 {
     const double cosine = load_N / n / wll_N;
-    return cosine > 0 && cosine <= 1 ? acos(cosine) : (double)NAN;
+    return cosine > 0 && cosine <= 1 + 1e-9 ? acos(fmin(cosine, 1)) : (double)NAN; /* upright at the limit to the last bits */
 }

@@ -19,6 +19,13 @@ static standing standing_of(const bk_leg_question *q, double beta)
     return beta > q->warn_from_vertical_rad * (1 + 1e-9) ? WITH_CARE : IN_USE;
 }
 
+/* Pull over the sling's limit; on the limit where only the last bits are beside it, as at 60 degrees. */
+static double used(const bk_leg_question *q, double tension_N)
+{
+    const double share = tension_N / q->wll_N;
+    return fabs(share - 1) < 1e-9 ? 1 : share;
+}
+
 /* A pull: a force, or a share of the load where none was given. */
 static const char *pull(bk_cells *c, const bk_leg_question *q, double force_N)
 {
@@ -138,8 +145,7 @@ static void asked(bk_text *t, const bk_leg_question *q)
                "idle.");
     if (isfinite(q->wll_N))
         say(t, "A sling of %s is %s used: %s.", mass_of(&c, q->wll_N),
-            bk_cell_used(&c, leg.tension_N / q->wll_N),
-            leg.tension_N <= q->wll_N ? "within its limit" : "OVER ITS LIMIT");
+            bk_cell_used(&c, used(q, leg.tension_N)), used(q, leg.tension_N) <= 1 ? "within its limit" : "OVER ITS LIMIT");
     if (standing_of(q, q->from_vertical_rad) == NOT_TO_BE_USED)
         say(t,
             "FLATTER THAN THE RULE SET ALLOWS (%s degrees from the vertical): use longer legs or a spreader.",
@@ -159,7 +165,7 @@ static void used_up(bk_text *t, const bk_leg_question *q)
     say(t, "Legs of %s are used up at %s degrees from the vertical (%s from the horizontal).",
         mass_of(&c, q->wll_N), bk_cell_unit(&c, beta, "deg", 1),
         bk_cell_unit(&c, BK_PI / 2 - beta, "deg", 1));
-    if (beta > q->max_from_vertical_rad)
+    if (standing_of(q, beta) == NOT_TO_BE_USED)
         say(t, "The rule set stops them before that, at %s degrees from the vertical.",
             bk_cell_unit(&c, q->max_from_vertical_rad, "deg", 0));
 }
@@ -167,7 +173,7 @@ static void used_up(bk_text *t, const bk_leg_question *q)
 bool bk_leg_answer_good(const bk_leg_question *q)
 {
     const double beta = isnan(q->from_vertical_rad) ? 0 : q->from_vertical_rad;
-    const bool lifts = isnan(q->wll_N) || bk_leg_at(q->load_N, q->carrying, beta).tension_N <= q->wll_N;
+    const bool lifts = isnan(q->wll_N) || used(q, bk_leg_at(q->load_N, q->carrying, beta).tension_N) <= 1;
     return lifts && standing_of(q, beta) != NOT_TO_BE_USED;
 }
 

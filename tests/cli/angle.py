@@ -65,6 +65,16 @@ for arguments, words in [
     status, out, messages = angle(*arguments)
     count.check(status == 2 and not out and "BK-" in messages and all(w in messages for w in words), "%s: %d %s" % (arguments, status, messages))
 
+# exactly at the limit: cos 60 is a half, so two legs at 60 degrees pull the whole load each; three upright ones a third
+for legs, load, degrees, sling in [(2, "2 t", 60, "2 t"), (3, "3 t", 0.0001, "1.0000000001 t"), (2, "4410 lb", 60, "4410 lb"), (1, "0.7 t", 60, "1.4 t")]:
+    status, out, _ = angle("--legs", str(legs), "--load", load, "--angle", "%s deg" % degrees, "--from", "vertical", "--sling", sling)
+    count.check(status == 0 and "100 % used: within its limit" in out and "stops them" not in out, "%d legs, %s on %s: %d\n%s" % (legs, load, sling, status, out))
+status, out, _ = angle("--legs", "2", "--load", "2.002 t", "--angle", "60 deg", "--from", "vertical", "--sling", "2 t")
+count.check(status == 1 and "101 % used: OVER ITS LIMIT" in out, "over by a thousandth: %d\n%s" % (status, out))
+for legs in range(1, 9):
+    status, out, _ = angle("--legs", str(legs), "--equalised", "--load", "%d.3 t" % legs, "--sling", "%.17g kg" % ((legs + .3) * 1000 / legs))
+    count.check("DO NOT LIFT" not in out, "%d upright legs at their limit:\n%s" % (legs, out))
+
 # every width from a narrow window to a wide one; the words are there in all of them
 for arguments in [["--lesson"], [], ["--load", "123.4 kN", "--legs", "8", "--height", "1.02 m", "--spread", "3.9 m", "--sling", "2.3 t"],
                   ["--load", "27000 lb", "--legs", "4", "--angle", "89.9 deg", "--from", "vertical", "--units", "us", "--rules", "us"]]:
