@@ -121,6 +121,17 @@ static void find_stalled(const bk_assessment *a, double *stalled, double *sum_st
     }
 }
 
+/* Dynamic over static suspension of a hoist under the heaviest that its line pulls within the tolerances: what is added
+ * moves with the hook, so that the ratio grows with it. */
+static double dynamic_over_static(const bk_assessment *a, size_t line)
+{
+    const bk_hoist_forces *forces = &a->hoists[a->plan->lines[line].hoist];
+    if (!(forces->static_N > 0)) return 1;
+    const double more_N = fmax(0, a->envelope->tension_max[line].value - a->hang->tension_N[line]);
+    const double phi = forces->dynamic_factor + a->plan->dynamic_factor.tol;
+    return fmax(1, (forces->dynamic_N + phi * more_N) / (forces->static_N + more_N));
+}
+
 bk_status bk_loads_above_hooks(bk_assessment *a, double *dynamic, double *stalled)
 {
     const bk_plan *plan = a->plan;
@@ -132,9 +143,8 @@ bk_status bk_loads_above_hooks(bk_assessment *a, double *dynamic, double *stalle
     for (size_t l = 0; l < plan->n_lines; l++) {
         dynamic[l] = 1;
         if (plan->lines[l].hoist == BK_NONE) continue;
-        const bk_hoist_forces *forces = &a->hoists[plan->lines[l].hoist];
         const bk_end upper = upper_end(&plan->lines[l]);
-        if (forces->static_N > 0) dynamic[l] = fmax(1, forces->dynamic_N / forces->static_N);
+        dynamic[l] = dynamic_over_static(a, l);
         if (upper.kind == BK_END_ANCHOR) continue;
         node[node_of(plan, upper)] = fmax(node[node_of(plan, upper)], dynamic[l]);
         node_stalled[node_of(plan, upper)] = fmax(node_stalled[node_of(plan, upper)], stalled[l]);
