@@ -37,6 +37,8 @@ char *bk_report_hooks(const bk_assessment *assessment, const bk_lift_share *shar
 char *bk_report_json(const bk_assessment *assessment, const bk_advice *advice);
 char *bk_report_csv(const bk_assessment *assessment);
 char *bk_report_duty(const bk_assessment *assessment, bk_style style);
+/* Does every check pass that the duty report shows: hoists, their runways, measured gear? */
+bool bk_duty_passes(const bk_assessment *assessment);
 /* item: name of a line, anchor, check, ...; NULL: every figure.  NULL text with *known false when
  * nothing has that name (then *nearest is the nearest name or NULL). */
 char *bk_report_working(const bk_assessment *assessment, const char *item, bk_style style, bool *known,

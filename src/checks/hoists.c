@@ -318,9 +318,9 @@ static void assumptions(const bk_check_input *in, bk_findings *out, size_t i)
                                 "the life used. Read the meter now; records are kept at least yearly.",
                            hoist->name, d->last_reading, d->days_since_reading);
     if (d->swap_gap_days > 0)
-        bk_findings_assume(out, "Hoist %s: %.0f days lie between the last reading of a meter and the meter put in its place; what "
+        bk_findings_assume(out, "Hoist %s: %.0f %s between the last reading of a meter and the meter put in its place; what "
                                 "it ran in them is NOT in the life used. Add a reading of the old meter on the day it came off.",
-                           hoist->name, d->swap_gap_days);
+                           hoist->name, d->swap_gap_days, d->swap_gap_days < 1.5 ? "day lies" : "days lie");
     if (d->unlogged_years > 0)
         bk_findings_assume(out, "Hoist %s: the log leaves out %.1f of its years in service; what it ran in them is NOT in the life "
                                 "used. Add a period for them, with its own `recorded`.",

@@ -181,6 +181,15 @@ static void life(bk_text *t, const bk_assessment *a, size_t i)
                                               sure(t, a->arena, d->life_source, d->life_mark)));
 }
 
+/* A date that lies before the plan's, or, where that has none, before the last reading, says so. */
+static const char *due_by(const bk_assessment *a, const bk_hoist_duty *d, const char *date)
+{
+    const char *today = a->plan->date ? a->plan->date : d->last_reading;
+    if (!date || !today || strcmp(date, today) >= 0) return or_dash(date);
+    const char *text = bk_arena_printf(a->arena, "%s OVERDUE", date); /* dates sort as text */
+    return text ? text : date;
+}
+
 static void due(bk_text *t, const bk_assessment *a, size_t i)
 {
     const bk_hoist_duty *d = &a->duties[i];
@@ -193,7 +202,7 @@ static void due(bk_text *t, const bk_assessment *a, size_t i)
         const bk_hoist_interval *v = &d->intervals[k];
         if (!v->regime) continue;
         bk_grid_row(&g, (const char *[]){v->tightest ? "*" : "", v->kind, v->what, v->months == 0 ? "each use" : plain(&c, v->months, 3),
-                                         or_dash(v->due), sure(t, a->arena, v->source, v->mark)});
+                                         due_by(a, d, v->due), sure(t, a->arena, v->source, v->mark)});
     }
     bk_grid_close(&g);
     bk_text_heading(t, "SERVICE (whichever comes first)");
@@ -212,22 +221,47 @@ static void due(bk_text *t, const bk_assessment *a, size_t i)
 /* ---- the page ---------------------------------------------------------------------------------- */
 
 /* Findings of this hoist, and of the runways that carry it. */
+static bool of_hoist(const bk_plan *p, size_t i, const bk_finding *f)
+{
+    if (!strncmp(f->check, "hoist.", 6)) return !strcmp(f->item, p->hoists[i].name);
+    for (size_t r = 0; r < p->n_runways; r++)
+        for (size_t n = 0; n < p->runways[r].n_trolleys; n++) {
+            const bk_trolley *trolley = &p->trolleys[p->runways[r].first_trolley + n];
+            if (trolley->hoist != i) continue;
+            if (!strncmp(f->check, "runway.", 7) && !strcmp(f->item, p->runways[r].name)) return true;
+            if (!strncmp(f->check, "trolley.", 8) && !strcmp(f->item, trolley->name)) return true;
+        }
+    return false;
+}
+
+static bool measured(const bk_finding *f)
+{
+    return !strncmp(f->check, "inspect.", 8);
+}
+
+bool bk_duty_passes(const bk_assessment *a)
+{
+    for (size_t k = 0; k < a->findings->n; k++) {
+        const bk_finding *f = &a->findings->at[k];
+        bool told = measured(f);
+        for (size_t i = 0; i < a->plan->n_hoists && !told; i++)
+            told = of_hoist(a->plan, i, f);
+        if (told && !f->passes) return false;
+    }
+    return true;
+}
+
+/* The checks of hoist i and of its runway; BK_NONE: of the gear that was measured. */
 static void verdicts(bk_text *t, const bk_assessment *a, size_t i)
 {
-    const bk_plan *p = a->plan;
-    bk_cells c = {.system = p->units};
-    bk_text_heading(t, "CHECKS of the hoist and of the runway it runs on");
+    bk_cells c = {.system = a->plan->units};
+    bk_text_heading(t, i == BK_NONE ? "MEASURED GEAR" : "CHECKS of the hoist and of the runway it runs on");
     bk_grid g;
     bk_grid_open(&g, t, "<><<~~");
     bk_grid_row(&g, (const char *[]){"", "used", "check", "item", "what", "note"});
     for (size_t k = 0; k < a->findings->n; k++) {
         const bk_finding *f = &a->findings->at[k];
-        bool mine = !strncmp(f->check, "hoist.", 6) && !strcmp(f->item, p->hoists[i].name);
-        for (size_t r = 0; r < p->n_runways && !mine; r++)
-            for (size_t n = 0; n < p->runways[r].n_trolleys && !mine; n++)
-                mine = p->trolleys[p->runways[r].first_trolley + n].hoist == i && !strncmp(f->check, "runway.", 7) &&
-                       !strncmp(f->item, p->runways[r].name, strlen(p->runways[r].name));
-        if (!mine) continue;
+        if (!(i == BK_NONE ? measured(f) : of_hoist(a->plan, i, f))) continue;
         bk_grid_row(&g, (const char *[]){!f->checked ? "not checked" : f->passes ? "ok" : "FAIL",
                                          bk_cell_used(&c, f->utilisation), f->check, f->item, f->what, f->note ? f->note : ""});
     }
@@ -255,6 +289,7 @@ char *bk_report_duty(const bk_assessment *a, bk_style style)
         }
         verdicts(&t, a, i);
     }
+    if (p->n_inspections > 0) verdicts(&t, a, BK_NONE);
     bk_text_heading(&t, "ASSUMED");
     for (size_t k = 0; k < a->findings->n_assumptions; k++) {
         const char *sentence = a->findings->assumptions[k];
