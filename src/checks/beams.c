@@ -63,11 +63,8 @@ static int by_place(const void *a, const void *b)
 
 static void add_pull(beam_job *job, bk_vec3 at, bk_vec3 force)
 {
-    double s = bk_vec3_dot(bk_vec3_sub(at, job->start), job->x);
-    const double near = 1e-9 * job->L; /* rounding of the poses at an end point */
-    if (s < near) s = 0;
-    if (s > job->L - near) s = job->L;
-    job->pulls[job->n_pulls++] = (pull){s, at, force};
+    const double s = bk_vec3_dot(bk_vec3_sub(at, job->start), job->x);
+    job->pulls[job->n_pulls++] = (pull){fmin(fmax(0, s), job->L), at, force}; /* what lies beyond an end acts there */
 }
 
 /* All that acts on the body, in order along the member; the share by which tolerances raise the worst line.
@@ -157,7 +154,7 @@ static bk_member member_at(const beam_job *job, const section_forces *f, double 
 static void add(const beam_job *job, const char *check, const char *what, bk_rate_member *rate)
 {
     const section_forces *governs = NULL;
-    double most = -1;
+    double most = -INFINITY;
     for (size_t i = 0; i < job->n_sections; i++) {
         bk_calc c = {job->rules, NULL, BK_MARK_PUBLISHED};
         const bk_member m = member_at(job, &job->sections[i], job->growth);
@@ -203,7 +200,7 @@ static void set_factor(beam_job *job)
     double dynamic = fmax(1, plan->dynamic_factor.v + plan->dynamic_factor.tol); /* 1 where none is stated */
     for (size_t i = 0; job->in->hoists && i < plan->n_hoists; i++)
         dynamic = fmax(dynamic, job->in->hoists[i].dynamic_factor);
-    const double rigging = plan->rigging_factor > 0 ? plan->rigging_factor : 1;
+    const double rigging = plan->rigging_factor;
     const bool by_hoist = moving->value * dynamic > lifting->value;
     m->lifting_factor = rigging * fmax(lifting->value, moving->value * dynamic);
     m->lifting_by = by_hoist       ? "the hoist's dynamic factor times the partial factor of moving loads"

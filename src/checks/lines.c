@@ -48,7 +48,7 @@ bk_rig_pull bk_rig_line_pull(const bk_check_input *in, size_t line)
 {
     const double half_weight_N = in->plan->lines[line].mass_kg / 2 * BK_STANDARD_GRAVITY_M_PER_S2;
     const size_t hoist = in->plan->lines[line].hoist;
-    const double dynamic = bk_rig_dynamic(in, line), stalled = hoist == BK_NONE ? in->line_stalled[line] : 0;
+    const double dynamic = bk_rig_dynamic(in, line), stalled = hoist == BK_NONE ? in->line_stalled[line] : 1; /* its own limiter: below */
     const double upright = cos(in->hang->from_vertical_rad[line]);
     const bk_extreme *worst = &in->envelope->tension_max[line];
     bk_rig_pull pull;

@@ -77,7 +77,7 @@ static void worst_member(const bk_runway_job *job, const candidates *all, bool s
                          const char *what, bk_rate_member *rate)
 {
     const candidate *governs = NULL;
-    double most = -1;
+    double most = -INFINITY;
     for (size_t i = 0; i < all->n; i++) {
         const candidate *one = &all->at[i];
         if ((one->kind == SHEAR) != shear) continue;
@@ -341,7 +341,7 @@ static bool steel_of(bk_runway_job *job)
     const double height = isfinite(job->runway->load_height_m) ? job->runway->load_height_m
                           : job->runway->stabilising           ? low
                                                                : 0;
-    m->load_height_m = height > 0 || job->runway->stabilising ? height : 0;
+    m->load_height_m = job->runway->stabilising ? height : fmax(0, height);
     if (!steel) return false;
     m->steel_from = steel->ref ? steel->ref : "steel in the plan";
     m->steel_mark = steel->mark;

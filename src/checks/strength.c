@@ -122,7 +122,7 @@ bk_rating bk_rating_not_covered(const bk_calc *c, bk_dim dim, double demand, con
 double bk_rating_use(bk_rating rating)
 {
     if (isnan(rating.limit) || isnan(rating.demand)) return 1 + DBL_EPSILON;
-    return rating.limit > 0 ? rating.demand / rating.limit : rating.demand > 0 ? 1e30 : 0;
+    return rating.limit > 0 ? rating.demand / rating.limit : rating.demand > 0 ? (double)INFINITY : 0;
 }
 
 double bk_calc_given(bk_calc *c, const char *symbol, double value, bk_dim dim, const char *source)

@@ -1,8 +1,7 @@
 /* wheels: what a trolley's wheels do to the bottom flange and the web, and what the supports do to the web.
  *
  * Two places for each trolley and case: a wheel where the greatest moment within its reach is, and the wheel
- * nearest to an end of the beam.  On the safe side: wheels of trolleys whose travels meet may touch; without
- * a wheel base all wheels stand at one place.
+ * nearest to an end of the beam.  On the safe side: wheels of trolleys whose travels meet may touch.
  */
 #include "runways.h"
 
@@ -16,8 +15,7 @@ typedef struct candidate {
 
 /* Distance from the trolley's wheels to the nearest wheel of another that may come near; INFINITY when none
  * may.  Adds to *n_within those of the other that may stand within that distance. */
-static double nearest_neighbour(const bk_runway_job *job, const bk_beam *beam, size_t train, double within,
-                                double *n_within)
+static double nearest_neighbour(const bk_beam *beam, size_t train, double within, double *n_within)
 {
     double nearest = INFINITY;
     const bk_beam_train *own = &beam->trains[train];
@@ -27,9 +25,9 @@ static double nearest_neighbour(const bk_runway_job *job, const bk_beam *beam, s
         const double apart =
             fmax(other->from_m + other->offset_m[0] - (own->to_m + own->offset_m[own->n_lines - 1]),
                  own->from_m + own->offset_m[0] - (other->to_m + other->offset_m[other->n_lines - 1]));
-        const double first = fmax(0, apart), at_one_place = job->plan->trolleys[job->runway->first_trolley + i].wheels / 2;
+        const double first = fmax(0, apart);
         nearest = fmin(nearest, first);
-        if (first <= within) *n_within += other->n_lines > 1 ? 1 : at_one_place;
+        if (first <= within) *n_within += 1;
         if (other->n_lines > 1 && first + other->offset_m[1] - other->offset_m[0] <= within) *n_within += 1;
     }
     return nearest;
@@ -38,7 +36,7 @@ static double nearest_neighbour(const bk_runway_job *job, const bk_beam *beam, s
 /* Greatest moment of the spans that the trolley can reach; the extreme with its position in *at. */
 static double moment_in_reach(const bk_load_case *in, const bk_beam_train *train, const bk_beam_extreme **at)
 {
-    double most = -1;
+    double most = 0;
     for (size_t span = 0; span < in->worst->n_spans; span++) {
         if (in->worst->span_to_m[span] < train->from_m + train->offset_m[0] ||
             in->worst->span_from_m[span] > train->to_m + train->offset_m[train->n_lines - 1])
@@ -48,7 +46,7 @@ static double moment_in_reach(const bk_load_case *in, const bk_beam_train *train
         for (size_t i = 0; i < 2; i++)
             if (fabs(both[i]->value) > most) most = fabs(both[i]->value), *at = both[i];
     }
-    return fmax(most, 0);
+    return most;
 }
 
 static void wheels_of(const bk_runway_job *job, const bk_load_case *in, size_t train, candidate out[2])
@@ -60,11 +58,8 @@ static void wheels_of(const bk_runway_job *job, const bk_load_case *in, size_t t
     if (t->n_lines > 1) {
         next = t->offset_m[1] - t->offset_m[0];
         if (next <= within) superposed += 1;
-    } else if (trolley->wheels > 2) {
-        next = 0;
-        superposed = trolley->wheels / 2;
     }
-    next = fmin(next, nearest_neighbour(job, in->beam, train, within, &superposed));
+    next = fmin(next, nearest_neighbour(in->beam, train, within, &superposed));
     candidate one = {.member = job->steel, .in = in, .at = &in->worst->moment_max};
     one.member.state = in->state;
     one.wheel = (bk_wheel){.force_N = fmax(t->loaded_N, t->empty_N) / trolley->wheels,
@@ -89,7 +84,7 @@ static void worst_wheel(const bk_runway_job *job, const candidate *all, size_t n
                         const char *check, const char *what, bk_rate_wheel *rate)
 {
     const candidate *governs = NULL;
-    double most = -1;
+    double most = -INFINITY;
     for (size_t i = 0; i < n; i++) {
         if (by_edge && !isfinite(all[i].wheel.edge_m)) continue;
         bk_calc c = {job->rules, NULL, BK_MARK_PUBLISHED};
@@ -126,7 +121,7 @@ static void worst_bearing(const bk_runway_job *job)
     bk_member member = job->steel;
     const bk_load_case *in = NULL;
     const bk_beam_extreme *at = NULL;
-    double most = -1;
+    double most = -INFINITY;
     for (size_t c = 0; c < job->n_cases; c++)
         for (size_t k = 0; k < job->runway->n_supports; k++) {
             const bk_load_case *one = &job->cases[c];

@@ -656,6 +656,7 @@ START_TEST(order_of_what_governs)
     ck_assert_double_gt(nothing_allowed, fails);
     ck_assert_double_gt(not_covered, full);
     ck_assert_double_eq(not_known, not_covered);
+    ck_assert_double_eq(bk_rating_use((bk_rating){0, 0, BK_DIM_NONE, "", NULL, BK_MARK_USER}), 0); /* nothing asked of nothing */
 }
 END_TEST
 
