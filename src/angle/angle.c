@@ -36,7 +36,7 @@ double bk_leg_angle_of_height(int legs, double height_m, double spread_m)
 double bk_leg_angle_of_length(int legs, double length_m, double spread_m)
 {
     const double radius_m = spread_m / 2 / farthest(legs);
-    if (!(length_m > 0) || !(spread_m >= 0) || !(radius_m < length_m)) return NAN;
+    if (!(spread_m >= 0) || !(radius_m < length_m)) return NAN;
     return asin(radius_m / length_m);
 }
 

@@ -81,8 +81,31 @@ START_TEST(three_legs)
 }
 END_TEST
 
+/* A leg of 5 over 4 up and 3 aside, one of three under 900: 300 upright each, 375 along the leg, 225 aside. */
+START_TEST(three_four_five)
+{
+    const double beta = bk_leg_angle_of_height(2, 4, 6);
+    ck_assert_double_eq_tol(bk_leg_angle_of_length(2, 5, 6), beta, 1e-12);
+    const bk_leg leg = bk_leg_at(900, 3, beta);
+    ck_assert_double_eq_tol(leg.tension_N, 375, 1e-9);
+    ck_assert_double_eq_tol(leg.horizontal_N, 225, 1e-9);
+    ck_assert_double_eq_tol(leg.of_straight, 1.25, 1e-12);
+    ck_assert_double_eq_tol(leg.from_vertical_rad, atan(0.75), 1e-12);
+    ck_assert_double_eq_tol(leg.from_horizontal_rad, atan(4.0 / 3), 1e-12);
+    ck_assert_double_eq_tol(leg.included_rad, 2 * atan(0.75), 1e-12);
+    ck_assert_double_eq_tol(bk_leg_angle_used_up(900, 3, 375), beta, 1e-9);
+    ck_assert_double_eq_tol(bk_leg_angle_used_up(0.3, 3, 0.4), acos(0.25), 1e-9);
+}
+END_TEST
+
 START_TEST(what_cannot_be)
 {
+    ck_assert_double_eq(bk_leg_angle_of_height(2, 0.3, 0), 0); /* upright */
+    ck_assert_double_eq(bk_leg_angle_of_length(2, 0.3, 0), 0);
+    ck_assert(isnan(bk_leg_angle_of_height(2, 0, 0)));
+    ck_assert(isnan(bk_leg_angle_of_height(2, -1, 1)));
+    ck_assert(isnan(bk_leg_angle_of_length(2, 0, 0)));
+    ck_assert(isnan(bk_leg_angle_of_length(2, 1, -0.5)));
     ck_assert(isnan(bk_leg_angle_of_length(2, 1, 2.5)));
     ck_assert(isnan(bk_leg_angle_of_height(2, 0, 1)));
     ck_assert(isnan(bk_leg_angle_of_length(2, 1.25, 2.5))); /* flat: nothing would lift */
@@ -105,6 +128,7 @@ int main(void)
     tcase_add_test(t, field_rule);
     tcase_add_test(t, four_three_two);
     tcase_add_test(t, three_legs);
+    tcase_add_test(t, three_four_five);
     tcase_add_test(t, what_cannot_be);
     suite_add_tcase(s, t);
     SRunner *r = srunner_create(s);
