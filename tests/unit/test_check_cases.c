@@ -867,6 +867,39 @@ START_TEST(legs_lean_out_by_the_tolerances)
 }
 END_TEST
 
+/* Two hoists that share a load need a margin of 1.2 (Queensland mobile crane code, 14.3.2); on a load each, through a ring each, they do not.  A hoist
+ * that hangs body down lifts itself: 500 kg of load, 5 of hook block, 50 of hoist. */
+START_TEST(hoists_that_share_a_load)
+{
+    const char *const plan = "becket: 1\nbodies: {load: {mass: 1 t, cog: 1 0 -1 m, points: {a: 0 0 0 m, b: 2 0 0 m}},\n"
+                             "         other: {mass: 1 t, cog: 1 0 -1 m, at: 10 0 0 m, points: {a: 0 0 0 m, b: 2 0 0 m}}}\n"
+                             "rings: {q: {at: 0 0 1 m, mass: 0 kg, part: {what: ring, wll: 9 t}}, r: {at: %s 0 1 m, mass: 0 kg, part: {what: ring, wll: 9 t}}}\n"
+                             "anchors: {h: {at: 0 0 4 m, limit: 90 kN}, i: {at: %s 0 4 m, limit: 90 kN}, j: {at: %s 0 4 m, limit: 90 kN}, k: {at: %s 0 4 m, limit: 90 kN}}\n"
+                             "lines: {one: {from: h, to: q, ea: 50 MN, mass: 0 kg, hoist: m}, two: {from: i, to: r, ea: 50 MN, mass: 0 kg, hoist: n},\n"
+                             "        a: {from: q, to: load.a, ea: 50 MN, mass: 0 kg}, b: {from: r, to: %s, ea: 50 MN, mass: 0 kg},\n"
+                             "        c: {from: j, to: %s, ea: 50 MN, mass: 0 kg}, d: {from: k, to: other.b, ea: 50 MN, mass: 0 kg}}\n"
+                             "hoists:\n  m: {rated: 2 t, self_mass: 50 kg, hook_mass: 5 kg, hung: body_down, speeds: [4 m/min]}\n"
+                             "  n: {rated: 2 t, self_mass: 50 kg, hook_mass: 5 kg, speeds: [4 m/min]}\n";
+    char text[2500];
+    bench b;
+    snprintf(text, sizeof text, plan, "2", "2", "10", "12", "load.b", "other.a");
+    bench_open(&b, text);
+    const want wanted[] = {
+        {"hoist.multi_margin", "m", NULL, 1.2 * 555 * G, 2000 * G, NULL, ""},
+        {"hoist.multi_margin", "n", NULL, 1.2 * 505 * G, 2000 * G, NULL, ""},
+        {"hoist.rated_capacity", "m", NULL, 555 * G, 2000 * G, NULL, ""},
+        {"hoist.rated_capacity", "n", NULL, 505 * G, 2000 * G, NULL, ""},
+    };
+    for (size_t k = 0; k < 4; k++) holds(&b, &wanted[k]);
+    bench_close(&b);
+    snprintf(text, sizeof text, plan, "10", "10", "2", "12", "other.a", "load.b");
+    bench_open(&b, text);
+    ck_assert(!bench_has(&b, "hoist.multi_margin"));
+    holds(&b, &wanted[2]);
+    bench_close(&b);
+}
+END_TEST
+
 int main(void)
 {
     Suite *s = suite_create("checks of a rig, case by case");
@@ -896,6 +929,7 @@ int main(void)
     tcase_add_test(t, which_legs_belong_together);
     tcase_add_test(t, legs_lift_what_hangs_through_a_ring);
     tcase_add_test(t, legs_lean_out_by_the_tolerances);
+    tcase_add_test(t, hoists_that_share_a_load);
     suite_add_tcase(s, t);
     SRunner *r = srunner_create(s);
     srunner_run_all(r, CK_NORMAL);

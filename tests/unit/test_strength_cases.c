@@ -60,6 +60,7 @@ START_TEST(moments_of_a_span_behind_an_overhang)
     NEAR(step(f, "M_B"), 10e3);
     NEAR(step(f, "M_C"), 5e3);
     NEAR(step(f, "L_LT"), 9);
+    ck_assert_ptr_nonnull(strstr(source_of(f, "L_LT"), "between lateral holds"));
     NEAR(step(f, "M_Q"), -20e3);
     NEAR(step(f, "M_G"), 0);
     bench_close(&b);
@@ -353,6 +354,31 @@ START_TEST(the_web_over_a_support)
 }
 END_TEST
 
+/* On the second of two runways a trolley whose wheels stand nowhere in particular leaves the flange unchecked, and is named. */
+START_TEST(a_trolley_that_hides_its_wheels)
+{
+    bench b;
+    bench_open(&b, BEAM("", "ipe/300", "en10025-2/S235",
+                        "    ends: [0 m, 5 m]\n    supports: [{at: 0 m, limit: 90 kN}, {at: 5 m, limit: 90 kN}]\n"
+                        "    trolleys: {t: {travel: [0.3 m, 4.7 m], wheels: 2, wheel_to_edge: 20 mm, load: 9 kN}}\n"
+                        "  yard:\n    section: ipe/300\n    steel: en10025-2/S235\n    ends: [0 m, 5 m]\n    supports: [{at: 0 m, limit: 90 kN}, {at: 5 m, limit: 90 kN}]\n"
+                        "    trolleys:\n      u: {travel: [0.3 m, 4.7 m], wheels: 2, wheel_to_edge: 20 mm, load: 9 kN}\n      v: {travel: [0.3 m, 4.7 m], wheels: 2, load: 7 kN}\n"));
+    int unknown = 0;
+    for (size_t i = 0; i < b.a->findings->n; i++) {
+        const bk_finding *f = &b.a->findings->at[i];
+        if (strncmp(f->check, "runway.flange", 13) != 0 || f->checked) continue;
+        ck_assert_str_eq(f->item, "yard");
+        ck_assert_str_eq(f->where, "v");
+        unknown++;
+    }
+    ck_assert_int_eq(unknown, 2);
+    ck_assert(nth(&b, "runway.flange_stress", 1)->checked); /* by the wheels that are known */
+    ck_assert_ptr_nonnull(strstr(nth(&b, "runway.bending", 1)->where, "trolley u at"));
+    ck_assert_ptr_nonnull(strstr(nth(&b, "runway.bending", 1)->where, "trolley v at"));
+    bench_close(&b);
+}
+END_TEST
+
 /* ---- marks -------------------------------------------------------------------------------------- */
 
 /* How sure a beam is, with rules that are all read: AISC 360 bending of a compact section rests on its section and its steel alone.
@@ -547,6 +573,7 @@ int main(void)
     tcase_add_test(t, the_moment_that_a_wheel_meets);
     tcase_add_test(t, a_wheel_near_the_end_of_the_beam);
     tcase_add_test(t, the_web_over_a_support);
+    tcase_add_test(t, a_trolley_that_hides_its_wheels);
     tcase_add_test(t, a_beam_is_as_sure_as_its_section_and_steel);
     tcase_add_test(t, own_weight_between_two_lines);
     tcase_add_test(t, lines_beyond_the_steel_and_in_no_order);
