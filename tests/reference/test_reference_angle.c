@@ -92,7 +92,7 @@ START_TEST(three_four_five)
     ck_assert_double_eq_tol(leg.of_straight, 1.25, 1e-12);
     ck_assert_double_eq_tol(leg.from_vertical_rad, atan(0.75), 1e-12);
     ck_assert_double_eq_tol(leg.from_horizontal_rad, atan(4.0 / 3), 1e-12);
-    ck_assert_double_eq_tol(leg.included_rad, 2 * atan(0.75), 1e-12);
+    ck_assert_double_eq_tol(bk_leg_included(1, beta), 2 * beta, 1e-12);
     ck_assert_double_eq_tol(bk_leg_angle_used_up(900, 3, 375), beta, 1e-9);
     ck_assert_double_eq_tol(bk_leg_angle_used_up(0.3, 3, 0.4), acos(0.25), 1e-9);
 }

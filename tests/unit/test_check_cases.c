@@ -160,7 +160,7 @@ START_TEST(rating_over_edges_and_bends)
     const rating none[] = {
         {"", "bend_diameter: 40 mm, ", "what: wire rope, wll: 20 kN", NULL, 20e3, NULL},
         {"", "bend_diameter: 40 mm, ", "what: shackle, wll: 20 kN, diameter: 10 mm", NULL, 20e3, NULL},
-        {"", "bend_diameter: 40 mm, ", "what: chain, wll: 20 kN, diameter: 10 mm", NULL, 20e3, "no factor for the bend of chain"},
+        {"", "bend_diameter: 40 mm, ", "what: round sling, wll: 20 kN, diameter: 10 mm", NULL, 20e3, "no factor for the bend of round sling"},
         {"", "", "what: wire rope, wll: 20 kN, diameter: 10 mm", NULL, 20e3, NULL},
     };
     rate(none, sizeof none / sizeof *none);
@@ -730,7 +730,8 @@ START_TEST(legs_that_stand_unlike)
     const struct { double beta[2], azimuth[2]; bool uneven; } cases[] = {
         {{40, 26}, {45, 45}, false}, {{40, 24}, {45, 45}, true}, {{24, 40}, {45, 45}, true}, /* elevation */
         {{35, 35}, {52, 38}, false}, {{35, 35}, {52, 36}, true}, {{35, 35}, {36, 52}, true}, /* plan */
-        {{10, 4}, {60, 20}, false},  {{4, 10}, {60, 20}, false}, {{10, 6}, {60, 20}, true},  /* upright */
+        {{4.8, 4.4}, {60, 20}, false}, {{5.2, 5.6}, {60, 20}, true}, /* upright */
+        {{16, 28}, {45, 45}, false}, {{14, 26}, {45, 45}, true}, {{14.4, 14}, {45, 45}, false}, /* near upright: 15 degrees */
         {{38, 27}, {50, 39}, false},
     };
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
@@ -746,14 +747,14 @@ START_TEST(legs_that_stand_unlike)
         }
         snprintf(text, sizeof text, "becket: 1\nbodies: {load: {mass: 1 t, cog: 0 0 -0.5 m, points: {a: %.9f %.9f 0 m, b: %.9f %.9f 0 m, c: %.9f %.9f 0 m, d: %.9f %.9f 0 m}}}\n"
                  "anchors: {hook: {at: 0 0 3 m, limit: 200 kN}}\n"
-                 "lines: {a: {from: hook, to: load.a, ea: 9000 MN, mass: 0 kg}, b: {from: hook, to: load.b, ea: 9000 MN, mass: 0 kg},\n"
-                 "        c: {from: hook, to: load.c, ea: 9000 MN, mass: 0 kg}, d: {from: hook, to: load.d, ea: 9000 MN, mass: 0 kg}}\n",
+                 "lines: {a: {from: hook, to: load.a, ea: 9000 MN, mass: 0 kg, parts: [{what: sling, wll: 20 kN}]}, b: {from: hook, to: load.b, ea: 9000 MN, mass: 0 kg, parts: [{what: sling, wll: 20 kN}]},\n"
+                 "        c: {from: hook, to: load.c, ea: 9000 MN, mass: 0 kg, parts: [{what: sling, wll: 20 kN}]}, d: {from: hook, to: load.d, ea: 9000 MN, mass: 0 kg, parts: [{what: sling, wll: 20 kN}]}}\n",
                  x[0], y[0], x[1], y[1], x[2], y[2], x[3], y[3]);
         bench_open(&b, text);
         ck_assert_msg(bench_has(&b, "legs.uneven") == cases[i].uneven, "case %zu", i);
         if (cases[i].uneven) {
             const double beta = fmax(cases[i].beta[0], cases[i].beta[1]) * DEG;
-            const want w = {"legs.uneven", "hook", NULL, 1000 * G / (2 * cos(beta)), NOT_CHECKED, NULL, ""};
+            const want w = {"legs.uneven", "hook", NULL, 1000 * G / (2 * cos(beta)), 20e3, NULL, ""};
             holds(&b, &w);
         }
         bench_close(&b);
