@@ -73,7 +73,7 @@ static void vertical(const bk_runway_job *job)
     }
     const deflection_limit *governs = NULL;
     size_t at_span = 0;
-    double most = -1;
+    double most = -INFINITY;
     for (size_t i = 0; i < n; i++)
         for (size_t span = 0; span < limits[i].worst->n_spans; span++) {
             const char *source;
@@ -119,7 +119,7 @@ static void lateral(const bk_runway_job *job)
     if (!limit_rule) return;
     const bk_rule *share_rule = job->rules->deflection_lateral_share;
     const bk_beam_worst *worst = job->cases[0].worst;
-    double force = 0, length = 0, reach = 0, back = 0, most = -1;
+    double force = 0, length = NAN, reach = NAN, back = NAN, most = -INFINITY;
     bool overhang = false;
     for (size_t i = 0; i < job->runway->n_trolleys; i++)
         force += job->solved->static_N[i];

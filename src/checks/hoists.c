@@ -18,7 +18,7 @@ static bool hook_growth(const bk_check_input *in, size_t hoist, double *growth_N
     bool by_line = false, by_trolley = false;
     *growth_N = 0;
     *where = NULL;
-    double nominal = 0, worst = 0;
+    double nominal = 0, worst = -INFINITY;
     for (size_t l = 0; in->hang && l < plan->n_lines; l++) {
         if (plan->lines[l].hoist != hoist) continue;
         by_line = true;

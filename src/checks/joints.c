@@ -66,7 +66,7 @@ static double greatest_angle(const bk_bands *bands)
 
 static double least_factor(const bk_bands *bands)
 {
-    double least = 1;
+    double least = INFINITY;
     for (size_t i = 0; bands && i < bands->n; i++)
         if (bands->at[i].factor > 0) least = fmin(least, bands->at[i].factor);
     return least;

@@ -542,6 +542,28 @@ START_TEST(tolerances_turn_the_pull)
 }
 END_TEST
 
+/* What pulls on an eyebolt turns no further for a lighter load beside it, which the wind moves by far more; a line that hangs idle beside it
+ * turns nothing either. */
+START_TEST(another_load_turns_no_pull)
+{
+    const double lean = atan2(0.613 * 100 * 1.2 * 6, 500 * G);
+    bench b;
+    bench_open(&b, "becket: 1\nwind: {speed: 10 m/s, from: 0 deg}\n"
+                   "bodies: {feather: {mass: 100 kg, cog: 0 0 -1 m, at: 9 0 0 m, wind_area: 6 m2, drag: 1.2, points: {a: 0 0 0 m}},\n"
+                   "         load: {mass: 500 kg, cog: 0 0 -1 m, wind_area: 6 m2, drag: 1.2, points: {a: {at: 0 0 0 m, axis: 0 0 1, parts: [{what: eyebolt, wll: 20 kN}]}, spare: {at: 0 0 0 m, parts: [{what: eyebolt, wll: 20 kN}]}}}}\n"
+                   "rings: {loose: {at: 3 0 0 m, part: {what: ring, wll: 1 t}}}\n"
+                   "anchors: {eye: {at: 9 0 8 m, limit: 20 kN}, hook: {at: 0 0 8 m, limit: 20 kN}, idle: {at: 4 0 8 m}}\n"
+                   "lines: {f: {from: eye, to: feather.a, ea: 50 MN, mass: 0 kg}, l: {from: hook, to: load.a, ea: 50 MN, mass: 0 kg}}\n");
+    const want w = {"point.direction", "load.a", NULL, 2 * lean, 45 * DEG, NULL, NULL};
+    holds(&b, &w);
+    /* what nothing pulls on is not asked about */
+    has_not(&b, "point.wll", "load.spare");
+    has_not(&b, "ring.wll", "loose");
+    has_not(&b, "anchor.limit", "idle");
+    bench_close(&b);
+}
+END_TEST
+
 /* Two hooks 2 m apart over one lifting point 1 m below: W / sqrt 2 in each line.  With the mass a tenth up each line pulls a tenth more;
  * their worst is taken together, whatever the way they pull: 1.1 sqrt 2 W. */
 START_TEST(two_lines_on_one_point)
@@ -919,6 +941,7 @@ int main(void)
     tcase_add_test(t, pull_off_an_axis_that_is_not_known);
     tcase_add_test(t, pull_out_of_the_plane);
     tcase_add_test(t, tolerances_turn_the_pull);
+    tcase_add_test(t, another_load_turns_no_pull);
     tcase_add_test(t, two_lines_on_one_point);
     tcase_add_test(t, hoists_pull_sideways);
     tcase_add_test(t, a_factor_of_the_crane);

@@ -144,6 +144,21 @@ START_TEST(sudden_stop_upper_bound)
 }
 END_TEST
 
+/* A hook that is known to give without end stops nothing, and nothing is known of it; a very soft one: m g + v sqrt(k m). */
+START_TEST(stiffness_of_nought)
+{
+    bench b;
+    demo(&b, "en");
+    b.hoist.hook_mass_kg = 0;
+    bench_forces(&b, 811 * G, 0);
+    ck_assert(isnan(b.forces.sudden_stop_N) && isnan(b.forces.static_stretch_m) && isnan(b.forces.slack_lift_main));
+    bench_forces(&b, 811 * G, 0.4);
+    ck_assert_double_eq_tol(b.forces.sudden_stop_N, 811 * G + 5.0 / 60 * sqrt(0.4 * 811) + b.forces.self_N + b.forces.chain_N, 1e-6);
+    ck_assert_double_eq_tol(b.forces.static_stretch_m, 811 * G / 0.4, 1e-6);
+    bench_close(&b);
+}
+END_TEST
+
 /* Body up: hoist and chain do not move, and are not multiplied when the load stops. */
 START_TEST(sudden_stop_over_a_distance)
 {
@@ -540,6 +555,13 @@ START_TEST(log_that_begins_late)
     bench_meter(&b, "2024-02-29", 310, 41000);
     bench_duty(&b);
     ck_assert_double_eq_tol(b.duty.unlogged_years, 9, 0.01);
+    b.hoist.duty.in_service_s = 4.5 * 365.25 * 86400; /* more than a year beside the log is told, less is not */
+    bench_duty(&b);
+    ck_assert_double_eq_tol(b.duty.unlogged_years, 1.5, 0.01);
+    b.hoist.duty.in_service_s = 3.9 * 365.25 * 86400;
+    bench_duty(&b);
+    ck_assert_double_eq(b.duty.unlogged_years, 0);
+    b.hoist.duty.in_service_s = 12 * 365.25 * 86400;
     b.meters[0] = (bk_meter){.date = "2021-03-01", .on_time_s = 900 * 3600.0, .starts = 0}; /* it was there from the start */
     b.meters[1].on_time_s = 1210 * 3600.0;
     bench_duty(&b);
@@ -709,7 +731,7 @@ START_TEST(log_that_contradicts_itself)
     refused(&b, "YYYY-MM-DD");
     m->date = "2023-01-20"; /* 10 days hold 240 hours */
     m->on_time_s = 570 * 3600.0;
-    refused(&b, "24 a day");
+    refused(&b, "270 running hours since the reading before, in 10 days: no meter runs more than 24 a day");
     m->on_time_s = 310 * 3600.0;
     m->date = NULL;
     bench_duty(&b);
@@ -807,6 +829,7 @@ int main(void)
     tcase_add_test(forces, unknown_is_unkind);
     tcase_add_test(forces, the_plan_overrides);
     tcase_add_test(forces, sudden_stop_upper_bound);
+    tcase_add_test(forces, stiffness_of_nought);
     tcase_add_test(forces, sudden_stop_over_a_distance);
     tcase_add_test(forces, overshoot);
     tcase_add_test(forces, us_rule_is_named);

@@ -379,6 +379,80 @@ START_TEST(a_trolley_that_hides_its_wheels)
 }
 END_TEST
 
+/* ---- deflection --------------------------------------------------------------------------------- */
+
+/* A limit of the plan holds for an overhang too; without one an overhang has 1/250 of its length (practice).  A load P at its tip moves it by
+ * P c2 (c + L) / (3 E I) (beam overhanging one support, any handbook); HEB 200: I 5696 cm4, I_z 2003 cm4 (EN 10365). */
+START_TEST(deflection_of_an_overhang)
+{
+    const struct { const char *more; double limit; bk_mark mark; } cases[] = {
+        {"", 1.6 / 250, BK_MARK_MEMORY}, {"    deflection_limit: L/300\n", 1.6 / 300, BK_MARK_USER}, {"    deflection_limit: 7 mm\n", 7e-3, BK_MARK_USER}};
+    for (int i = 0; i < 6; i++) {
+        const bool right = i >= 3;
+        char text[1000];
+        bench b;
+        snprintf(text, sizeof text, BEAM("", "heb/200", "en10025-2/S235",
+                 "    ends: [%s]\n    self_weight: no\n%s    supports: [{at: 0 m, limit: 90 kN, uplift_limit: 90 kN}, {at: 5 m, limit: 90 kN, uplift_limit: 90 kN}]\n"
+                 "    trolleys:\n      t: {travel: [%s], wheels: 2, wheel_to_edge: 30 mm, load: 5 kN}\n      u: {travel: [2 m, 3 m], wheels: 2, wheel_to_edge: 30 mm, load: 1 kN}\n"),
+                 right ? "0 m, 6.6 m" : "-1.6 m, 5 m", cases[i % 3].more, right ? "6.6 m, 6.6 m" : "-1.6 m, -1.6 m");
+        bench_open(&b, text);
+        const bk_finding *f = nth(&b, "runway.deflection", 0);
+        /* the one kilonewton turns the support the other way, and is empty there: it weighs nothing */
+        NEAR(f->demand, 5e3 * 1.6 * 1.6 * (1.6 + 5) / (3 * 210e9 * 5696e-8));
+        NEAR(f->limit, cases[i % 3].limit);
+        ck_assert_int_eq(f->mark, cases[i % 3].mark);
+        f = nth(&b, "runway.lateral_deflection", 0);
+        NEAR(f->demand, 0.05 * 6e3 * 1.6 * 1.6 * (1.6 + 5) / (3 * 210e9 * 2003e-8 / 2));
+        NEAR(f->limit, 2 * 1.6 / 600);
+        bench_close(&b);
+    }
+}
+END_TEST
+
+/* The lesser of 1/600 of the span and 25 mm (EN 1993-6, Table 7.2, memory): 14 m, 23.3 mm; 16 m, 25 mm.  Under an upward load that relieves the trolley the
+ * payload alone moves the beam more, and has 1/500. */
+START_TEST(deflection_of_a_span)
+{
+    const struct { double span; const char *more; double load, limit; } cases[] = {
+        {14, "", 20e3, 14.0 / 600}, {16, "", 20e3, 0.025}, {6, "    loads: [{at: 3 m, force: -12 kN}]\n", 20e3, 6.0 / 500}};
+    for (int i = 0; i < 3; i++) {
+        char text[1000];
+        bench b;
+        snprintf(text, sizeof text, BEAM("", "heb/300", "en10025-2/S235",
+                 "    ends: [0 m, %g m]\n    self_weight: no\n%s    supports: [{at: 0 m, limit: 90 kN, uplift_limit: 90 kN}, {at: %g m, limit: 90 kN, uplift_limit: 90 kN}]\n"
+                 "    trolleys: {t: {travel: [1 m, %g m], wheels: 2, wheel_to_edge: 30 mm, load: 20 kN}}\n"), cases[i].span, cases[i].more, cases[i].span, cases[i].span - 1);
+        bench_open(&b, text);
+        const bk_finding *f = nth(&b, "runway.deflection", 0);
+        NEAR(f->limit, cases[i].limit);
+        ck_assert_double_eq_tol(f->demand, cases[i].load * pow(cases[i].span, 3) / (48 * 210e9 * 25170e-8), 2e-3 * f->demand);
+        f = nth(&b, "runway.lateral_deflection", 0);
+        NEAR(f->demand, 0.05 * 20e3 * pow(cases[i].span, 3) / (48 * 210e9 * 8563e-8 / 2));
+        NEAR(f->limit, cases[i].span / 600);
+        bench_close(&b);
+    }
+    /* between restraints; the longest of two spans */
+    bench b;
+    bench_open(&b, BEAM("", "heb/300", "en10025-2/S235",
+                        "    ends: [0 m, 11 m]\n    self_weight: no\n    restraint: 2.5 m\n    supports: [{at: 0 m, limit: 90 kN, uplift_limit: 90 kN}, {at: 6 m, limit: 90 kN, uplift_limit: 90 kN}, {at: 11 m, limit: 90 kN, uplift_limit: 90 kN}]\n"
+                        "    trolleys: {t: {travel: [1 m, 10 m], wheels: 2, wheel_to_edge: 30 mm, load: 20 kN}}\n"));
+    const bk_finding *f = nth(&b, "runway.lateral_deflection", 0);
+    NEAR(f->demand, 0.05 * 20e3 * pow(2.5, 3) / (48 * 210e9 * 8563e-8 / 2));
+    NEAR(f->limit, 2.5 / 600);
+    bench_close(&b);
+    for (int i = 0; i < 2; i++) {
+        char text[900];
+        snprintf(text, sizeof text, BEAM("", "heb/300", "en10025-2/S235",
+                 "    ends: [0 m, 11 m]\n    self_weight: no\n    supports: [{at: 0 m, limit: 90 kN, uplift_limit: 90 kN}, {at: %d m, limit: 90 kN, uplift_limit: 90 kN}, {at: 11 m, limit: 90 kN, uplift_limit: 90 kN}]\n"
+                 "    trolleys: {t: {travel: [1 m, 10 m], wheels: 2, wheel_to_edge: 30 mm, load: 20 kN}}\n"), i ? 6 : 5);
+        bench_open(&b, text);
+        f = nth(&b, "runway.lateral_deflection", 0);
+        NEAR(f->limit, 6.0 / 600);
+        NEAR(f->demand, 0.05 * 20e3 * 216 / (48 * 210e9 * 8563e-8 / 2));
+        bench_close(&b);
+    }
+}
+END_TEST
+
 /* ---- marks -------------------------------------------------------------------------------------- */
 
 /* How sure a beam is, with rules that are all read: AISC 360 bending of a compact section rests on its section and its steel alone.
@@ -574,6 +648,8 @@ int main(void)
     tcase_add_test(t, a_wheel_near_the_end_of_the_beam);
     tcase_add_test(t, the_web_over_a_support);
     tcase_add_test(t, a_trolley_that_hides_its_wheels);
+    tcase_add_test(t, deflection_of_an_overhang);
+    tcase_add_test(t, deflection_of_a_span);
     tcase_add_test(t, a_beam_is_as_sure_as_its_section_and_steel);
     tcase_add_test(t, own_weight_between_two_lines);
     tcase_add_test(t, lines_beyond_the_steel_and_in_no_order);
