@@ -75,6 +75,12 @@ double bk_rig_heavier(const bk_check_input *in, bk_findings *out, size_t body)
     return in->envelope->n_parameters > 0 ? 1 + most : 1;
 }
 
+/* At the bound to within the balance of a rig counts as within it, as a finding does. */
+static bool within(double beta, double bound)
+{
+    return beta <= bound * (1 + 1e-9); /* NaN: no such bound */
+}
+
 /* Factor for n legs at beta, of the narrowest of the rule set's bands that holds it. */
 static double mode_factor(const bk_check_input *in, size_t n, double beta, bk_mark *mark, const char **source,
                           const char **name)
@@ -84,7 +90,7 @@ static double mode_factor(const bk_check_input *in, size_t n, double beta, bk_ma
     const char *const limit[] = {"legs.mode.limit_0", "legs.mode.limit_1", "legs.mode.limit_2"};
     for (size_t i = 0; i < 3; i++) {
         *name = n == 2 ? two[i] : four[i];
-        if (!(beta <= bk_rig_rule(in, limit[i], BK_DIM_ANGLE, NULL, NULL))) continue; /* NaN: no such band */
+        if (!within(beta, bk_rig_rule(in, limit[i], BK_DIM_ANGLE, NULL, NULL))) continue;
         const double factor = bk_rig_rule(in, *name, BK_DIM_NONE, mark, source);
         if (isfinite(factor)) return factor;
     }
@@ -102,7 +108,7 @@ static double part_mode_rating(const bk_part *part, size_t n, double beta)
                               n == 2 ? part->wll_2_leg_45_N : part->wll_4_leg_45_N,
                               n == 2 ? part->wll_2_leg_60_N : part->wll_4_leg_60_N};
     for (size_t i = 0; i < 3; i++)
-        if (beta <= column_bounds[i] && isfinite(columns[i])) return columns[i];
+        if (within(beta, column_bounds[i]) && isfinite(columns[i])) return columns[i];
     return NAN;
 }
 
@@ -190,7 +196,7 @@ static double together(const bk_check_input *in, bk_findings *out, const bk_rig_
                      const bk_part *weakest)
 {
     /* past the greatest angle the angle check refuses; there is no factor to check with */
-    if (leg->beta > bk_rig_rule(in, "angle.max_from_vertical", BK_DIM_ANGLE, NULL, NULL)) return NAN;
+    if (!within(leg->beta, bk_rig_rule(in, "angle.max_from_vertical", BK_DIM_ANGLE, NULL, NULL))) return NAN;
     bk_working *w = bk_findings_working(out);
     bk_mark mark = leg->mark;
     const char *source = NULL, *name = NULL;

@@ -146,6 +146,7 @@ START_TEST(rating_over_edges_and_bends)
         {"edge_radius: 9 mm\n", "hitch: basket, ", "what: chain, wll: 20 kN, diameter: 10 mm", NULL, 20e3, NULL},
         {"edge_radius: 9 mm\n", "hitch: basket, edge_radius: 19 mm, ", "what: chain, wll: 20 kN, diameter: 10 mm", NULL, 28e3, NULL},
         {"edge_radius: 9 mm\n", "", "what: chain, wll: 20 kN, diameter: 10 mm", NULL, 20e3, NULL},
+        {"", "edge_radius: 9 mm, ", "what: chain, wll: 20 kN, diameter: 10 mm", NULL, 10e3, NULL}, /* this very leg lies on one */
         {"edge_radius: 9 mm\n", "hitch: basket, ", "what: shackle, wll: 20 kN, diameter: 10 mm", NULL, 20e3, NULL},
         {"", "hitch: basket, edge_radius: 7 mm, ", "what: web, wll: 20 kN, thickness: 8 mm", NULL, 0, NULL},
         {"", "hitch: basket, edge_radius: 9 mm, ", "what: web, wll: 20 kN, thickness: 8 mm", NULL, 40e3, NULL},
