@@ -202,7 +202,7 @@ static double spread_factor(job *j, const char **source)
     return 0;
 }
 
-/* A straight leg meets an edge only where the line itself says so. */
+/* A straight leg meets an edge only where the line itself says so.  NaN where the plan states an edge and nothing tells what it is to the sling. */
 static double edge_factor(job *j, const char **source)
 {
     const bk_part *part = j->part;
@@ -216,8 +216,9 @@ static double edge_factor(job *j, const char **source)
         return 1;
     }
     if (!(thick_m > 0)) {
-        bk_findings_assume(j->out, "%s: thickness of %s is not known, so the edge is not checked.", j->item, name_of_part(j));
-        return 1;
+        bk_findings_assume(j->out, "%s: the thickness of %s is not known, so neither is its rating over the edge that the plan states: "
+                                   "state `thickness` (or `diameter`).", j->item, name_of_part(j));
+        return NAN;
     }
     return band_factor(j->in, strcmp(j->kind, "textile") == 0 ? "edge.radius.textile" : "edge.radius", BK_DIM_NONE,
                        edge_m / thick_m, &j->mark, source);
@@ -342,6 +343,7 @@ static bk_rig_capacity capacity(const bk_check_input *in, bk_findings *out, cons
             "rating in this hitch and these surroundings");
     result.tag_N = F_limit;
     if (sling) chemical_note(in, out, part);
+    if (isnan(F_limit)) return result;
     if (j.hitch == BK_HITCH_CHOKER) result.choker_N = choker_rating(&j, F_limit);
     result.bend_N = bend_rating(&j, F_limit);
     result.mark = j.mark;

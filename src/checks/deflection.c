@@ -2,7 +2,7 @@
  *
  * Vertical: the payload alone and all loads, both without dynamic factor, each against its own limit; the one
  * used more is reported.  A limit in the plan replaces them and meets all loads.  An overhang has a limit of
- * its own.
+ * its own; one that nothing comes onto has none, for it carries nothing.
  *
  * Lateral: the lateral share of all trolleys at midspan of the longest span or as far out on an overhang as they go, on
  * the bottom flange by itself, I_z / 2.  An overhang moves by its own bend and by the turn of the span behind it, which
@@ -41,6 +41,20 @@ static double limit_of(const bk_runway_job *job, const deflection_limit *limit, 
     return at_most;
 }
 
+/* Whether anything comes onto an overhang: a bare end of a beam past its support only follows the slope there. */
+static bool loaded(const bk_runway_job *job, const bk_beam_worst *worst, size_t overhang)
+{
+    const double from = worst->span_from_m[overhang], to = worst->span_to_m[overhang];
+    const bk_beam *beam = job->solved->service_beam;
+    for (size_t i = 0; i < beam->n_trains; i++) {
+        const bk_beam_train *t = &beam->trains[i];
+        if (t->to_m + t->offset_m[t->n_lines - 1] > from && t->from_m + t->offset_m[0] < to) return true;
+    }
+    for (size_t i = 0; i < beam->n_loads; i++)
+        if (beam->loads[i].to_m > from && beam->loads[i].from_m < to) return true;
+    return false;
+}
+
 static void vertical(const bk_runway_job *job)
 {
     const bk_runway *runway = job->runway;
@@ -76,6 +90,7 @@ static void vertical(const bk_runway_job *job)
     double most = -INFINITY;
     for (size_t i = 0; i < n; i++)
         for (size_t span = 0; span < limits[i].worst->n_spans; span++) {
+            if (limits[i].worst->span_overhang[span] && !loaded(job, limits[i].worst, span)) continue;
             const char *source;
             bk_mark mark;
             const double limit = limit_of(job, &limits[i], limits[i].worst, span, NULL, &source, &mark);
@@ -96,7 +111,10 @@ static void vertical(const bk_runway_job *job)
     const char *source = NULL;
     bk_mark mark = BK_MARK_USER;
     const double limit = limit_of(job, governs, governs->worst, at_span, w, &source, &mark);
-    bk_runway_finding(job, "runway.deflection", governs->what,
+    const char *what = governs->what;
+    if (governs->worst->span_overhang[at_span]) what = bk_arena_printf(job->out->arena, "%s, overhang", governs->what);
+    if (!what) job->out->failed = true;
+    bk_runway_finding(job, "runway.deflection", what ? what : governs->what,
                       (bk_rating){delta, limit, BK_DIM_LENGTH, source, NULL, mark}, w,
                       bk_runway_where(job, &service, at));
 }

@@ -617,19 +617,31 @@ void bk_rig_values(bk_statics *s)
 
 /* ---- results ----------------------------------------------------------------------------------- */
 
+/* A body that may roll about an axis (world) turned back about it to stand as upright as it was drawn.  Nothing says how far
+ * it has rolled, and a start from one pose to the next would let it wander. */
+static bk_quat unrolled(bk_quat q, bk_vec3 axis)
+{
+    const bk_vec3 z = bk_quat_turn(q, UP);
+    const bk_vec3 from = bk_vec3_sub(z, bk_vec3_scale(bk_vec3_dot(z, axis), axis)),
+                  to = bk_vec3_sub(UP, bk_vec3_scale(bk_vec3_dot(UP, axis), axis));
+    const double roll = atan2(bk_vec3_dot(bk_vec3_cross(from, to), axis), bk_vec3_dot(from, to));
+    return bk_quat_normalise(bk_quat_mul(bk_quat_exp(bk_vec3_scale(roll, axis)), q));
+}
+
 void bk_rig_report(bk_statics *s, bk_hang *out)
 {
     const bk_plan *plan = s->plan;
     out->total_weight_N = s->weight_N;
     for (size_t i = 0; i < plan->n_bodies; i++) {
         const bk_rig_node *node = &s->node[i];
-        out->origin_m[i] = bk_vec3_sub(s->at_m[i], bk_rig_turned(node, node->ref_m));
-        out->turn[i] = s->quat[i];
         out->cog_m[i] = bk_vec3_add(s->at_m[i], node->shift_now_m);
         const bk_vec3 axis = bk_rig_turned(node, node->axis);
         out->rolls_freely[i] = node->rod_like && hypot(axis.x, axis.y) > 1e-6 &&
                                bk_vec3_norm(bk_vec3_cross(node->axis, node->shift_m)) <= 1e-9 * node->size_m;
-        out->tilt_rad[i] = atan2(hypot(node->turn[0][2], node->turn[1][2]), node->turn[2][2]);
+        out->turn[i] = out->rolls_freely[i] ? unrolled(s->quat[i], axis) : s->quat[i];
+        out->origin_m[i] = bk_vec3_sub(s->at_m[i], bk_quat_turn(out->turn[i], node->ref_m));
+        const bk_vec3 z = bk_quat_turn(out->turn[i], UP);
+        out->tilt_rad[i] = atan2(hypot(z.x, z.y), z.z);
     }
     for (size_t i = 0; i < plan->n_rings; i++)
         out->ring_m[i] = s->at_m[plan->n_bodies + i];

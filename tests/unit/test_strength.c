@@ -376,6 +376,28 @@ START_TEST(overhang_is_a_case_of_its_own)
 }
 END_TEST
 
+/* A beam that runs on for 400 mm past its support, where no trolley goes: the end follows the slope of the span, and more than
+ * 1/250 of 400 mm is no fault.  IPE 180 over 6 m, I_y 1317 cm4 (printed, EN 10365): P in the middle gives P L3 / (48 E I) = 13.3 mm
+ * and, at the support, the slope 3 delta / L of 6.7 thousandths: 2.7 mm at the tip for 1.6. */
+START_TEST(a_bare_end_has_no_limit)
+{
+    judge(HEAD("en", "si") "  bay:\n    section: ipe/180\n    steel: en10025-2/S235\n    ends: [0 m, 6.4 m]\n    supports: [0 m, 6 m]\n"
+                           "    self_weight: no\n    trolleys: {t: {travel: [0 m, 6 m], wheels: 2, wheel_to_edge: 12 mm, load: 8.2 kN}}\n",
+          1, (double)NAN);
+    const bk_finding *f = found("runway.deflection", 0);
+    ck_assert_double_eq_tol(f->demand, 8200 * 216 / (48 * 210e9 * 1317e-8), 5e-6);
+    ck_assert_ptr_null(strstr(f->what, "overhang"));
+    findings.n = 0;
+    bk_plan_free(plan);
+    judge(HEAD("en", "si") "  bay:\n    section: ipe/180\n    steel: en10025-2/S235\n    ends: [0 m, 6.4 m]\n    supports: [0 m, 6 m]\n"
+                           "    self_weight: no\n    trolleys: {t: {travel: [0 m, 6.1 m], wheels: 2, wheel_to_edge: 12 mm, load: 8.2 kN}}\n",
+          1, (double)NAN);
+    f = found("runway.deflection", 0);
+    ck_assert_ptr_nonnull(strstr(f->what, "overhang"));
+    ck_assert_double_eq_tol(f->limit, 0.4 / 250, 1e-9);
+}
+END_TEST
+
 /* ---- several trolleys, spans -------------------------------------------------------------------- */
 
 START_TEST(trolleys_that_meet_share_the_flange)
@@ -746,6 +768,7 @@ int main(void)
     tcase_add_test(t, uplift_needs_its_own_limit);
     tcase_add_test(t, rods_clamps_and_shared_hangers);
     tcase_add_test(t, overhang_is_a_case_of_its_own);
+    tcase_add_test(t, a_bare_end_has_no_limit);
     tcase_add_test(t, trolleys_that_meet_share_the_flange);
     tcase_add_test(t, two_spans_by_the_handbook);
     tcase_add_test(t, us_rule_set);
