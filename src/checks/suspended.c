@@ -194,6 +194,9 @@ static void wind(const bk_check_input *in, bk_findings *out, size_t b)
         bk_findings_assume(out, "Body %s: its wind area is not stated, so the wind does not act on it here.", body->name);
         return;
     }
+    if (isnan(plan->wind.from_rad))
+        bk_findings_assume(out, "Wind from any direction is taken along x and along y at once, together up to 1.41 times the wind: the safe "
+                                "side. `from` states a direction.");
     bk_finding finding = {.check = "body.wind", .item = body->name, .what = "wind speed against the speed allowed",
                           .dim = BK_DIM_SPEED, .nominal_demand = NAN, .rule = in->rules->name, .mark = BK_MARK_PUBLISHED};
     const char *air = "rule set", *drag = "stated in the plan", *area = air, *speed = air;

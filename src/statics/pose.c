@@ -11,7 +11,7 @@
  * step, by Newton's method with an exact search along each direction, which ends after finitely many.  Left
  * to the next step, slack and taut would take turns for ever.  B is lifted by a trace of each node's own
  * stiffness (free yaw, slack rings), and by more only while it is not positive definite; then the step leads
- * away from an unstable pose, downhill.  Steps are cut so that no line swings by more than half its length
+ * away from an unstable pose, downhill.  In wind yaw is not quite free: the least lift that will do, on it alone.  Steps are cut so that no line swings by more than half its length
  * and no body turns by more than 0.4 rad: the branch that was drawn is followed, not jumped from.
  *
  * Stiff lines that almost go slack can make even these steps circle.  Then the rig is hung on softer lines,
@@ -29,6 +29,10 @@
 #define RESIDUAL_FINE  1e-11 /* from here on, or from rounding on, stop when steps no longer gain */
 #define SHIFT_TRACE    1e-7  /* of a node's own stiffness */
 #define SHIFT_FIRST    0.3   /* of a cold start, when no line has a tension to hold its direction */
+#define SHIFT_IN_WIND  1e-12 /* below what the lines' weight turns a load by */
+#define SPIN_FIRST     1e-12 /* of a body's own stiffness, for its turning in wind */
+#define SPIN_MOST      1e-2
+#define SPIN_MORE      3
 #define LIFT_FIRST     1e-3  /* of a node's own stiffness */
 #define LIFT_MOST      1e12
 #define SOFT           30 /* EA of the softest stage, as a multiple of the weight */
@@ -222,6 +226,19 @@ static double rounding(const bk_statics *s)
     return DBL_EPSILON * most / s->weight_N;
 }
 
+/* In wind the weight of lines alone turns a load about the line of weights and wind, hither or thither: so weak a
+ * slope, where it is no valley, is lifted by as little as it asks for, or the load would creep. */
+static bool turned_step(bk_statics *s, double damp)
+{
+    for (double spin = SPIN_FIRST; spin <= SPIN_MOST; spin *= SPIN_MORE) {
+        bk_rig_base(s, damp);
+        for (size_t i = 0; i < s->plan->n_bodies; i++)
+            bk_rig_add_spin(s->base + s->matrix.diagonal[i], spin * s->scale_N_m[i], s->yaw);
+        if (settle(s)) return true;
+    }
+    return false;
+}
+
 /* The step, with as much more lift as convexity asks for. */
 static bool lifted_step(bk_statics *s, double damp, double *lift)
 {
@@ -236,6 +253,10 @@ static bool find_step(bk_statics *s, double damp)
 {
     double lift = 0;
     bk_rig_scale(s);
+    if (s->windy) {
+        bk_rig_base(s, damp);
+        if (settle(s) || turned_step(s, damp)) return true;
+    }
     if (!lifted_step(s, damp, &lift)) return false;
     while (lift > 0) {
         const double less = lift > LIFT_FIRST ? lift / 10 : 0;
@@ -262,7 +283,7 @@ static bool mixed_steps(bk_statics *s, bool cold, double goal, bk_hang *out)
             best = residual;
             bk_rig_keep(s);
         }
-        if (!find_step(s, cold && i == 0 ? SHIFT_FIRST : SHIFT_TRACE)) break;
+        if (!find_step(s, cold && i == 0 ? SHIFT_FIRST : s->windy ? SHIFT_IN_WIND : SHIFT_TRACE)) break;
         for (size_t l = 0; l < s->n_lines; l++) {
             bk_rig_line *line = &s->line[l];
             if (!line->inert && !line->lost)

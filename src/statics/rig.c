@@ -247,8 +247,12 @@ void bk_rig_apply(bk_statics *s, const bk_case *which)
         change(s, which->changes[i]);
 
     s->weight_N = 0;
+    bk_vec3 wind = {0, 0, 0};
+    s->windy = false;
     for (size_t i = 0; i < s->n_nodes; i++) {
         bk_rig_node *node = &s->node[i];
+        wind = bk_vec3_add(wind, node->wind_N);
+        s->windy = s->windy || node->wind_N.x != 0 || node->wind_N.y != 0;
         node->weight_N = GRAVITY * fmax(node->mass_kg, 0);
         node->moment_Nm = bk_vec3_scale(node->weight_N, node->shift_m);
         s->weight_N += node->weight_N;
@@ -267,6 +271,16 @@ void bk_rig_apply(bk_statics *s, const bk_case *which)
                 node->moment_Nm = bk_vec3_add(node->moment_Nm, bk_vec3_scale(end->weight_N, end->own_m));
         }
     }
+    const bk_vec3 all = bk_vec3_of(-wind.x, -wind.y, s->weight_N);
+    s->yaw = s->windy ? bk_vec3_scale(1 / bk_vec3_norm(all), all) : UP;
+}
+
+void bk_rig_add_spin(double *block, double stiffness, bk_vec3 about)
+{
+    const double axis[3] = {about.x, about.y, about.z};
+    for (size_t r = 0; r < 3; r++)
+        for (size_t c = 0; c < 3; c++)
+            block[(3 + r) * 6 + 3 + c] += stiffness * axis[r] * axis[c];
 }
 
 bool bk_rig_soften(bk_statics *s, double most_N)

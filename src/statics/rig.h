@@ -79,6 +79,8 @@ struct bk_statics {
     bk_vec3 *anchor_m; /* as the case has them (n_anchors) */
     double size_m;     /* of the rig: longest line or body */
     double weight_N;   /* of the case, all of it */
+    bool windy;        /* the case has wind */
+    bk_vec3 yaw;       /* unit vector up along all weights and wind: what a load under one hook turns about freely */
     /* pose */
     bk_vec3 *at_m;      /* body: its reference; ring: itself (n_nodes) */
     bk_quat *quat;      /*                                (n_nodes) */
@@ -113,6 +115,7 @@ void bk_rig_scale(bk_statics *s);            /* scale_N_m from pull_N */
 /* base: second slope from weights and from lines' pull_N, with lift * scale_N_m, as if lines were pendulums
  * in their own direction too */
 void bk_rig_base(bk_statics *s, double lift);
+void bk_rig_add_spin(double *block, double stiffness, bk_vec3 about); /* to the block of a body, for turning about that axis */
 void bk_rig_values(bk_statics *s); /* values: all of it, the lines marked taut being springs */
 void bk_rig_move(bk_statics *s, const double *step, double part);
 void bk_rig_keep(bk_statics *s);

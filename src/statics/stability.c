@@ -13,6 +13,9 @@
  *   H + pins - T positive definite   and no move leaves it as it is, save those pinned: a body's yaw about
  *                                    the vertical, a body's spin about the one axis all its lines pull on (a
  *                                    bare spreader), and what is weightless.
+ * In wind a load turns about the line of all weights and wind together, much as it yaws in still air: the few newtons of
+ * its lines alone would have it this way round or that.  There the pins stand about that line, stiffer, and in the first
+ * question too where it fails without.
  * Two factorisations; a mode is looked for only when one fails, by inverse iteration, which reuses the
  * same factor and so costs nothing new for rigs of any size.
  */
@@ -23,6 +26,7 @@
 
 #define NEUTRAL 1e-9 /* of a node's own stiffness: below is no stiffness */
 #define PIN     1e-3 /* far above a trace, far below any stiffness that matters */
+#define PIN_IN_WIND 0.05 /* far above what lines can do to the yaw */
 #define DRAWN_ABOVE                                                                                          \
     0.05             /* sine of the angle (3 degrees) from which a line as drawn points up or down: flat     \
                         bridles are drawn carelessly */
@@ -220,13 +224,8 @@ static void add_pins(const bk_statics *s, double *values)
             for (size_t f = 0; f < node->freedoms; f++)
                 block[f * (node->freedoms + 1)] += pin;
         } else if (node->freedoms == 6) {
-            block[5 * 6 + 5] += pin;
-            if (!node->rod_like) continue;
-            const bk_vec3 world = bk_rig_turned(node, node->axis);
-            const double axis[3] = {world.x, world.y, world.z};
-            for (size_t r = 0; r < 3; r++)
-                for (size_t c = 0; c < 3; c++)
-                    block[(3 + r) * 6 + 3 + c] += pin * axis[r] * axis[c];
+            bk_rig_add_spin(block, s->windy ? pin + PIN_IN_WIND * s->scale_N_m[i] : pin, s->yaw);
+            if (node->rod_like) bk_rig_add_spin(block, pin, bk_rig_turned(node, node->axis));
         }
     }
 }
@@ -395,9 +394,16 @@ bk_status bk_stability_test(bk_statics *s, bk_hang *out, bool *falling)
     const bool neutral = !bk_matrix_factor(&s->matrix, s->base);
     add_trace(s, s->values, 1);
     *falling = !bk_matrix_factor(&s->matrix, s->values); /* this factor stays, for slopes */
+    if (*falling && s->windy) {
+        bk_rig_base(s, 0);
+        bk_rig_values(s);
+        add_pins(s, s->values);
+        add_trace(s, s->values, 1);
+        *falling = !bk_matrix_factor(&s->matrix, s->values);
+    }
     if (!*falling && !neutral) return BK_OK;
     bk_rig_base(s, 0);
     bk_rig_values(s);
-    if (!*falling) add_pins(s, s->values);
+    if (!*falling || s->windy) add_pins(s, s->values);
     return name_mode(s, out, weakest(s), !*falling);
 }
