@@ -44,14 +44,15 @@ static double limit_of(const bk_runway_job *job, const deflection_limit *limit, 
 /* Whether anything comes onto an overhang: a bare end of a beam past its support only follows the slope there. */
 static bool loaded(const bk_runway_job *job, const bk_beam_worst *worst, size_t overhang)
 {
-    const double from = worst->span_from_m[overhang], to = worst->span_to_m[overhang];
+    const bool left = overhang == 0; /* past the support at its root, or before it */
+    const double root = left ? worst->span_to_m[overhang] : worst->span_from_m[overhang];
     const bk_beam *beam = job->solved->service_beam;
     for (size_t i = 0; i < beam->n_trains; i++) {
         const bk_beam_train *t = &beam->trains[i];
-        if (t->to_m + t->offset_m[t->n_lines - 1] > from && t->from_m + t->offset_m[0] < to) return true;
+        if (left ? t->from_m + t->offset_m[0] < root : t->to_m + t->offset_m[t->n_lines - 1] > root) return true;
     }
     for (size_t i = 0; i < beam->n_loads; i++)
-        if (beam->loads[i].to_m > from && beam->loads[i].from_m < to) return true;
+        if (left ? beam->loads[i].from_m < root : beam->loads[i].to_m > root) return true;
     return false;
 }
 

@@ -151,7 +151,7 @@ START_TEST(rating_over_edges_and_bends)
         {"", "hitch: basket, edge_radius: 7 mm, ", "what: web, wll: 20 kN, thickness: 8 mm", NULL, 0, NULL},
         {"", "hitch: basket, edge_radius: 9 mm, ", "what: web, wll: 20 kN, thickness: 8 mm", NULL, 40e3, NULL},
         {"", "hitch: basket, edge_radius: 11 mm, ", "what: web, wll: 20 kN, thickness: 8 mm, diameter: 12 mm", NULL, 0, NULL},
-        {"", "hitch: basket, edge_radius: 9 mm, ", "what: web, wll: 20 kN", NULL, 40e3, "thickness of web is not known"},
+        {"", "hitch: basket, edge_radius: 9 mm, ", "what: web, wll: 20 kN", NULL, (double)NAN, "thickness of web is not known"},
         {"", "hitch: basket, ", "what: web, wll: 20 kN, thickness: 8 mm", NULL, 40e3, "edge radius is not stated"},
         {"", "bend_diameter: 40 mm, ", "what: wire rope, wll: 20 kN, diameter: 10 mm", "line.bend", 15e3, NULL},
         {"", "bend_diameter: 250 mm, ", "what: wire rope, wll: 20 kN, diameter: 10 mm", "line.bend", 18e3, NULL},
