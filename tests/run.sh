@@ -5,7 +5,7 @@
 set -eu
 top=$(CDPATH= cd -- "$(dirname -- "$0")/.." && pwd)
 need="gcc meson ninja-build pkg-config libgsl-dev libyaml-dev libjansson-dev libsuitesparse-dev libmd-dev libcairo2-dev
-libpango1.0-dev libfribidi-dev libpng-dev fonts-dejavu-core check units python3-yaml python3-numpy python3-scipy python3-jsonschema poppler-utils libxml2-utils valgrind"
+libpango1.0-dev libfribidi-dev libfontconfig-dev libpng-dev fonts-dejavu-core check units python3-yaml python3-numpy python3-scipy python3-jsonschema poppler-utils libxml2-utils valgrind"
 wish="calculix-ccx freecad-common zsh fish groff-base"  # tests that want these are skipped without them
 
 say() { printf '%s\n' "run: $*" >&2; }

@@ -15,6 +15,7 @@ typedef struct bk_sheet_options {
     bk_paper paper;
     bool working;        /* appendix pages with the working of every figure */
     double png_dpi;      /* 0: 150 */
+    bool own_process;    /* nothing else in this process draws text: fonts may be looked for the quick way */
 } bk_sheet_options;
 
 /* Draws into memory: *bytes (n of them) is the caller's, to be freed with free(); the file is written by the caller, so

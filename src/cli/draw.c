@@ -22,6 +22,7 @@ bool cli_sheet_options(const char *command, const char *output, const char *pape
         return false;
     }
     out->format = (bk_sheet_format)format;
+    out->own_process = true;
     out->paper = units == BK_US ? BK_PAPER_LETTER : BK_PAPER_A4;
     if (!paper) return true;
     if (strcmp(paper, "a4") == 0)

@@ -9,9 +9,10 @@
 extern const bk_sheet_module bk_sheet_drawing;
 
 /* Opens paper of the size asked for; BK_OK or a message. */
-static bk_status open_paper(bk_sheaf *paper, bk_paper size, bk_errors *errors)
+static bk_status open_paper(bk_sheaf *paper, const bk_sheet_options *options, bk_errors *errors)
 {
-    const bool letter = size == BK_PAPER_LETTER;
+    const bool letter = options->paper == BK_PAPER_LETTER;
+    if (options->own_process) bk_fonts_by_name();
     /* ISO 216 A4, 210 x 297 mm; ANSI A (Letter), 8.5 x 11 in */
     if (bk_sheaf_open(paper, letter ? 612 : 210 / 25.4 * 72, letter ? 792 : 297 / 25.4 * 72)) return BK_OK;
     const bool no_font = paper->fonts != NULL;
@@ -68,7 +69,7 @@ static bk_status draw(const bk_assessment *a, const bk_sheet_options *options, c
                       bk_errors *errors)
 {
     bk_sheaf paper;
-    const bk_status status = open_paper(&paper, options->paper, errors);
+    const bk_status status = open_paper(&paper, options, errors);
     if (status != BK_OK) return status;
     bk_sheet sheet = {.a = a};
     bk_flow_open(&sheet.flow, &paper, bk_strip_body(&paper), a->plan->units);
@@ -92,7 +93,7 @@ static bk_status draw_angle(const bk_leg_question *question, const bk_sheet_opti
                             size_t *n, bk_errors *errors)
 {
     bk_sheaf paper;
-    const bk_status status = open_paper(&paper, options->paper, errors);
+    const bk_status status = open_paper(&paper, options, errors);
     if (status != BK_OK) return status;
     bk_angle_picture(&paper, question);
     const bk_about about = {.title = "leg tension against leg angle"};

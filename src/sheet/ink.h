@@ -85,6 +85,11 @@ typedef struct bk_sheaf {
     bool failed;          /* memory ran out */
 } bk_sheaf;
 
+/* The families a sheet may be set in, best first; the last is whatever the machine has. */
+#define BK_FAMILIES "DejaVu Sans,Noto Sans,Liberation Sans,Sans"
+/* Has fonts looked for by name only, in this process: see fonts.c. */
+void bk_fonts_by_name(void);
+
 /* False when memory is out or no font is installed (then paper->fonts is not NULL). */
 bool bk_sheaf_open(bk_sheaf *paper, double width, double height);
 void bk_sheaf_close(bk_sheaf *paper);

@@ -1,4 +1,4 @@
-/* letters: text measured and broken into lines by pango, in whatever "Sans" is on this machine.
+/* letters: text measured and broken into lines by pango.
  *
  * Positions are not rounded to pixels, so that a page measures the same at every size, and the language is
  * fixed, so that the user's locale changes nothing.  GLib ends the program when memory is out: nothing has
@@ -35,7 +35,7 @@ static gboolean same_words(gconstpointer x, gconstpointer y)
 static PangoFontDescription *font_of(bk_face face)
 {
     PangoFontDescription *font = pango_font_description_new();
-    pango_font_description_set_family_static(font, "Sans");
+    pango_font_description_set_family_static(font, BK_FAMILIES);
     pango_font_description_set_size(font, (int)lround(face.size * PANGO_SCALE));
     if (face.bold) pango_font_description_set_weight(font, PANGO_WEIGHT_BOLD);
     if (face.italic) pango_font_description_set_style(font, PANGO_STYLE_ITALIC);
