@@ -65,8 +65,8 @@ double bk_statics_residual(const bk_plan *plan, const bk_case *which, const bk_h
 /* Potential energy (J) of the poses in hang, for the test that no small move lowers it. */
 double bk_statics_energy(const bk_plan *plan, const bk_case *which, const bk_hang *hang);
 
-/* Whether the poses in hang prove themselves: they balance, and none of so many small moves (always the same)
- * lowers the energy.  For the answer that is printed, not for every case.  BK_OK, BK_E_NO_CONVERGE, BK_E_NOMEM. */
+/* Whether the poses in hang prove themselves: they balance, tensions, pulls, forces on anchors, centres of gravity and
+ * tilts follow from them, and none of so many small moves (always the same) lowers the energy.  For the answer that is printed, not for every case.  BK_OK, BK_E_NO_CONVERGE, BK_E_NOMEM. */
 bk_status bk_statics_prove(const bk_plan *plan, const bk_case *which, const bk_hang *hang, int moves);
 
 #endif

@@ -1,50 +1,23 @@
 /* The worst anywhere within the plan's tolerances.
  *
- * Corners first: up to CORNERS_MOST parameters every corner of the box is solved, each from its neighbour (in
- * Gray's order one parameter changes at a time); with more, as many as there is time for.  But corners do not
- * bound the box: where a line just goes slack a tension has a ridge, and its greatest value may lie on it,
- * inside.
+ * What is searched for are figures of the rig: tensions, pulls, angles, tilts.  How, says search.c: corners of the
+ * box of tolerances, climbing by the figures' slopes (adjoint, one back-substitution each), and crossing the box
+ * along its parameters, in stretches where lines go slack within the tolerances.  Lost lines are cases of their own, as drawn in all
+ * else.
  *
- * So every figure then climbs, from the plan as drawn and from its best corners, by cutting
- * planes.  At each case solved the figure's value and slopes (adjoint, one back-substitution) make a plane
- * that touches it; the next case is where in the box the lowest of the planes is highest (summit.c).  On a
- * figure made of nearly straight faces that is its top after a few cases; with one plane it is the corner its
- * slopes point to. Where the figure is hollow a plane can run below it: one that does at the best case so far
- * is dropped.
- *
- * Where the figure is hollow planes see only one way up.  So from the best case of every figure each
- * parameter is moved to its other end, and up again from there.  Where lines go slack within the tolerances a
- * figure can have several tops with hollows between them (a truss on many hooks: one hook in the middle of
- * its range, its neighbours at an end): then the whole range of each parameter is crossed in STRETCHES; where
- * the slopes at the ends of one say that there is a top between them which could be higher than the best, it
- * is gone to.
- *
- * A bound is never reported, only what a solved case gave.  Limits: hollows are searched only as well as the
- * several starts and the crossings do it, along one parameter or two at a time.
+ * A bound is never reported, only what a solved case gave.
  */
 #include <becket/envelope.h>
 
 #include <string.h>
 
+#include "search.h"
 #include "sensitivity.h"
-#include "summit.h"
 
-#define CORNERS_MOST   12  /* parameters up to which every corner is solved */
-#define CHANCE_MOST    100 /* and up to which some are, CHANCES of them */
-#define CHANCES        256
-#define CHANCES_MORE   1024 /* where the box is crossed */
-#define STARTS         3    /* corners to climb from */
-#define PLANES_MOST    16   /* cases of one climb, a plane each */
-#define CROSSED_MOST   40   /* parameters up to which the box is crossed along each */
-#define STRETCHES      4    /* of a crossing, where lines go slack */
-#define NEARER         8    /* steps to a top between the ends of one */
 #define WORK_MOST      4e9  /* multiplications of all cases together: some seconds */
 #define WORK_BETTER    1e9  /* the same, for what only betters figures that were found */
 #define WORK_OF_FIGURE 10.0 /* or parameter, in one case */
 #define PLACES_MOST    1e7  /* parameters times figures: memory for where each figure is worst */
-#define GAIN           1e-6 /* of the weight, or rad: less is not climbed for */
-#define TIE            1e-9 /* the same: nothing within rounding is worse, so the first of equals is named */
-#define IDLE           1e-4 /* of the weight, or rad: what tolerances may be worth together and stay unsaid */
 
 /* ---- figures ----------------------------------------------------------------------------------- */
 
@@ -97,15 +70,10 @@ typedef struct figure {
     figure_kind kind;
     size_t index;
     bk_extreme *out;
-    double best;           /* greatest value so far; -INFINITY when there was none */
-    double *where;         /* the parameters there (n) */
-    size_t lost;           /* the line lost there; BK_NONE */
-    double top[STARTS];    /* of the corners, best first */
-    size_t corner[STARTS]; /* see at_most */
-    size_t n_top;
+    size_t lost; /* the line lost where it is worst; BK_NONE */
 } figure;
 
-typedef struct search {
+typedef struct worst {
     bk_statics *statics;
     const bk_plan *plan;
     const bk_hang *nominal;
@@ -113,23 +81,22 @@ typedef struct search {
     bk_envelope *out;
     size_t n, n_figures;
     const bk_parameter *parameters;
+    double *size; /* theirs (n) */
     figure *figures;
-    at_ring *rings;               /* of the case just solved (n_rings) */
-    bk_change *changes;           /* of the case being solved (n) */
-    double *at;                   /* its parameters, SI (n) */
-    bk_plane planes[PLANES_MOST]; /* that touch the figure at a solved case */
-    bk_plane felt, seen;          /* at a figure's best case; at the last place of a crossing */
-    bk_summit summit;
-    double *top;   /* of a climb: where it was highest (n) */
-    bk_hang *hang; /* of the case just solved */
+    at_ring *rings;      /* of the case just solved (n_rings) */
+    bk_change *changes;  /* of the case being solved (n) */
+    bk_hang *hang;       /* of the case just solved */
     bool slackens; /* some case has other lines slack than the drawn one */
     bool no_memory;
     double work, work_most; /* of all cases so far, and what may be */
-} search;
+} worst;
 
 /* What is to be made as large as can be. */
-static double value(const search *s, const bk_hang *hang, const figure *f)
+static double value(const void *of, size_t i)
 {
+    const worst *s = of;
+    const figure *f = &s->figures[i];
+    const bk_hang *hang = s->hang;
     switch (f->kind) {
     case TENSION_MAX:
         return hang->tension_N[f->index];
@@ -156,13 +123,13 @@ static bk_vec3 unit(bk_vec3 v)
 }
 
 /* What a figure is measured by. */
-static double unit_of(const search *s, const figure *f)
+static double unit_of(const worst *s, const figure *f)
 {
     return f->kind == FROM_VERTICAL || f->kind == TILT ? 1 : s->nominal->total_weight_N;
 }
 
 /* The pulls of all lines at one ring or anchor along `way`; sense of the pull's z: 0 any, 1 up, -1 down. */
-static void probe_pulls(const search *s, bk_end end, bk_vec3 way, int sense)
+static void probe_pulls(const worst *s, bk_end end, bk_vec3 way, int sense)
 {
     for (size_t i = 0; i < s->plan->n_lines; i++) {
         const bk_end ends[2] = {s->plan->lines[i].from, s->plan->lines[i].to};
@@ -174,9 +141,11 @@ static void probe_pulls(const search *s, bk_end end, bk_vec3 way, int sense)
     }
 }
 
-/* The plane that touches the figure at the case just solved. */
-static void touch(search *s, const figure *f, bk_plane *p)
+/* How fast the figure grows with every parameter, at the case just solved. */
+static void slopes(void *of, size_t i, double *slope)
 {
+    const worst *s = of;
+    const figure *f = &s->figures[i];
     bk_statics *statics = s->statics;
     const bk_vec3 anchor_N =
         f->kind == ANCHOR || f->kind == ANCHOR_HORIZONTAL ? s->hang->anchor_N[f->index] : (bk_vec3){0};
@@ -214,49 +183,36 @@ static void touch(search *s, const figure *f, bk_plane *p)
         bk_probe_tilt(statics, f->index);
         break;
     }
-    bk_probe_slopes(statics, s->parameters, s->n, p->slope);
-    p->constant = value(s, s->hang, f);
-    for (size_t i = 0; i < s->n; i++)
-        p->constant -= p->slope[i] * s->at[i];
+    bk_probe_slopes(statics, s->parameters, s->n, slope);
 }
 
 /* ---- solving a case ---------------------------------------------------------------------------- */
 
-static void weigh_rings(search *s, const bk_hang *hang)
+static void weigh_rings(const worst *s)
 {
     memset(s->rings, 0, s->plan->n_rings * sizeof *s->rings);
     for (size_t i = 0; i < s->plan->n_lines; i++) {
         const bk_end from = s->plan->lines[i].from, to = s->plan->lines[i].to;
-        if (from.kind == BK_END_RING) add_pull(&s->rings[from.index], i, false, hang->pull_from_N[i]);
-        if (to.kind == BK_END_RING) add_pull(&s->rings[to.index], i, true, hang->pull_to_N[i]);
+        if (from.kind == BK_END_RING) add_pull(&s->rings[from.index], i, false, s->hang->pull_from_N[i]);
+        if (to.kind == BK_END_RING) add_pull(&s->rings[to.index], i, true, s->hang->pull_to_N[i]);
     }
 }
 
-static void consider(search *s, size_t lost)
-{
-    weigh_rings(s, s->hang);
-    for (size_t i = 0; i < s->n_figures; i++) {
-        figure *f = &s->figures[i];
-        const double v = value(s, s->hang, f);
-        if (v <= f->best + TIE * unit_of(s, f) || (f->kind == TENSION_MIN && lost != BK_NONE)) continue;
-        f->best = v;
-        f->lost = lost;
-        memcpy(f->where, s->at, s->n * sizeof *s->at);
-    }
-}
-
-static bool tired(const search *s)
+static bool tired(const worst *s)
 {
     return s->work > s->work_most;
 }
 
-static bool solve(search *s, const bk_case *which, const bk_hang *start)
+static bool solve(worst *s, const bk_case *which, const bk_hang *start)
 {
     if (tired(s)) return false;
     s->out->n_solved++;
     const bk_status status = bk_statics_solve(s->statics, which, start, s->hang);
     s->work += s->statics->work + WORK_OF_FIGURE * (double)(s->n_figures + s->n);
-    if (status == BK_OK) return true;
+    if (status == BK_OK) {
+        weigh_rings(s);
+        return true;
+    }
     s->no_memory = s->no_memory || status == BK_E_NOMEM;
     if (s->out->n_failed++ == 0) {
         const char *say = bk_cases_say(s->plan, which, s->arena);
@@ -266,275 +222,54 @@ static bool solve(search *s, const bk_case *which, const bk_hang *start)
     return false;
 }
 
-/* Solves at s->at from start; keeps the worst of every figure.  False when it does not hang. */
-static bool try(search *s, const bk_hang *start)
+static bool go(void *of, const double *at, bool near_last)
 {
+    worst *s = of;
     for (size_t i = 0; i < s->n; i++)
-        s->changes[i] = (bk_change){s->parameters[i].kind, s->parameters[i].index, s->at[i]};
-    if (!solve(s, &(bk_case){s->changes, s->n}, start)) return false;
+        s->changes[i] = (bk_change){s->parameters[i].kind, s->parameters[i].index, at[i]};
+    if (!solve(s, &(bk_case){s->changes, s->n}, near_last && s->hang->stable ? s->hang : s->nominal)) return false;
     for (size_t i = 0; i < s->plan->n_lines; i++)
         s->slackens = s->slackens || s->hang->slack[i] != s->nominal->slack[i];
-    consider(s, BK_NONE);
     return true;
-}
-
-/* ---- corners ----------------------------------------------------------------------------------- */
-
-static void rank(search *s, size_t corner)
-{
-    for (size_t i = 0; i < s->n_figures; i++) {
-        figure *f = &s->figures[i];
-        const double v = value(s, s->hang, f);
-        size_t at = f->n_top < STARTS ? f->n_top++ : STARTS;
-        if (at == STARTS && !(v > f->top[--at])) continue;
-        for (; at > 0 && v > f->top[at - 1]; at--) {
-            f->top[at] = f->top[at - 1];
-            f->corner[at] = f->corner[at - 1];
-        }
-        f->top[at] = v;
-        f->corner[at] = corner;
-    }
-}
-
-/* Whether parameter k is at its greatest in a corner: the corner's bits while all are solved, else a hash of
- * both, which any number of parameters can share. */
-static bool at_most(const search *s, size_t corner, size_t k)
-{
-    if (s->n <= CORNERS_MOST) return corner >> k & 1;
-    uint64_t mixed = (corner + 1) * UINT64_C(0x9e3779b97f4a7c15) + (k + 1) * UINT64_C(0xbf58476d1ce4e5b9);
-    mixed = (mixed ^ mixed >> 30) * UINT64_C(0x94d049bb133111eb);
-    return (mixed ^ mixed >> 31) & 1;
-}
-
-static void go_to(search *s, size_t corner)
-{
-    for (size_t k = 0; k < s->n; k++)
-        s->at[k] = at_most(s, corner, k) ? s->parameters[k].size : -s->parameters[k].size;
-}
-
-static void corners(search *s)
-{
-    const bool all = s->n <= CORNERS_MOST;
-    const size_t n = all                    ? (size_t)1 << s->n
-                     : s->n <= CROSSED_MOST ? CHANCES_MORE
-                     : s->n <= CHANCE_MOST  ? CHANCES
-                                            : 0;
-    const bk_hang *start = s->nominal;
-    for (size_t k = 0; k < n; k++) {
-        const size_t corner = all ? k ^ k >> 1 : k; /* Gray's order: neighbours differ in one parameter */
-        go_to(s, corner);
-        const bool hangs = try(s, start);
-        start = all && hangs ? s->hang : s->nominal;
-        if (hangs) rank(s, corner);
-    }
-}
-
-/* ---- climbing ---------------------------------------------------------------------------------- */
-
-/* A plane that runs below a value that was found bounds nothing: the figure is hollow there. */
-static size_t drop_false(search *s, size_t m, const double *where, double best, double gain)
-{
-    size_t kept = 0;
-    for (size_t i = 0; i < m; i++) {
-        double there = s->planes[i].constant;
-        for (size_t k = 0; k < s->n; k++)
-            there += s->planes[i].slope[k] * where[k];
-        if (there < best - gain) continue;
-        const bk_plane plane = s->planes[i];
-        s->planes[i] = s->planes[kept];
-        s->planes[kept++] = plane;
-    }
-    return kept;
-}
-
-/* No tension is less than that of a slack line. */
-static bool at_its_end(const figure *f)
-{
-    return f->kind == TENSION_MIN && f->best >= 0;
-}
-
-/* From s->at upward. */
-static void climb(search *s, figure *f)
-{
-    const double gain = GAIN * unit_of(s, f);
-    const bk_hang *start = s->nominal;
-    double best = -(double)INFINITY;
-    size_t m = 0;
-    for (int i = 0; i < PLANES_MOST && !at_its_end(f) && try(s, start); i++) {
-        const double here = value(s, s->hang, f);
-        start = s->hang;
-        if (!isfinite(here)) { /* half way back to where the figure has a value */
-            if (!isfinite(best)) return;
-            for (size_t k = 0; k < s->n; k++)
-                s->at[k] = (s->at[k] + s->top[k]) / 2;
-            continue;
-        }
-        touch(s, f, &s->planes[m++]);
-        if (here > best) {
-            best = here;
-            memcpy(s->top, s->at, s->n * sizeof *s->at);
-        }
-        m = drop_false(s, m, s->top, best, gain);
-        if (bk_summit_find(&s->summit, m, s->planes, s->at) < best + gain) return;
-    }
-}
-
-/* ---- crossing ---------------------------------------------------------------------------------- */
-
-/* A place along one parameter: the figure there, -INFINITY where it has no value, and its slope. */
-typedef struct place {
-    double x, value, slope;
-} place;
-
-static place look(search *s, const figure *f, size_t i, double x)
-{
-    place p = {x, -(double)INFINITY, 0};
-    s->at[i] = x;
-    if (!try(s, s->hang->stable ? s->hang : s->nominal)) return p;
-    p.value = value(s, s->hang, f);
-    if (isfinite(p.value)) {
-        touch(s, f, &s->seen);
-        p.slope = s->seen.slope[i];
-    }
-    return p;
-}
-
-/* Nearer and nearer to a top between two places: to where their tangents meet, or half way to where the
- * figure has no value.  Ends where they promise no more than the best that is known. */
-static void go_between(search *s, const figure *f, size_t i, place a, place b)
-{
-    const double enough = GAIN * unit_of(s, f);
-    for (int k = 0; k < NEARER; k++) {
-        const bool from_a = isfinite(a.value), from_b = isfinite(b.value);
-        if ((!from_a && !from_b) || (from_a && !(a.slope > 0)) || (from_b && !(b.slope < 0))) return;
-        const double x = from_a && from_b
-                             ? (b.value - a.value + a.slope * a.x - b.slope * b.x) / (a.slope - b.slope)
-                             : (a.x + b.x) / 2;
-        const double farthest = from_a && from_b ? x : from_a ? b.x : a.x;
-        const double promise =
-            from_a ? a.value + a.slope * (farthest - a.x) : b.value + b.slope * (farthest - b.x);
-        if (!(x > a.x && x < b.x) || promise < f->best + enough) return;
-        const place c = look(s, f, i, x);
-        const bool towards_b = isfinite(c.value) ? from_a && (c.slope > 0 || !from_b) : !from_a;
-        *(towards_b ? &a : &b) = c;
-    }
-}
-
-/* All along parameter i from the figure's best case, and on from there if that gained. */
-static void cross(search *s, figure *f, size_t i)
-{
-    const double size = s->parameters[i].size, before = f->best;
-    memcpy(s->at, f->where, s->n * sizeof *s->at);
-    place last = look(s, f, i, -size);
-    for (int k = 1; k <= STRETCHES; k++) {
-        const place next = look(s, f, i, size * (2.0 * k / STRETCHES - 1));
-        go_between(s, f, i, last, next);
-        last = next;
-    }
-    if (!(f->best > before + GAIN * unit_of(s, f))) return;
-    memcpy(s->at, f->where, s->n * sizeof *s->at);
-    climb(s, f);
-}
-
-/* Any two parameters to their ends at once: a truss that rests on one hook comes to rest on another.  Where
- * not all corners are known, and for tensions, from which most else follows. */
-static void cross_pairs(search *s, figure *f)
-{
-    const double before = f->best;
-    if (s->n <= CORNERS_MOST || !s->slackens || f->kind != TENSION_MAX) return;
-    for (size_t i = 1; i < s->n; i++)
-        for (size_t j = 0; j < i; j++)
-            for (int ends = 0; ends < 4; ends++) {
-                const double size_i = s->parameters[i].size, size_j = s->parameters[j].size;
-                const double at_i = ends & 1 ? size_i : -size_i, at_j = ends & 2 ? size_j : -size_j;
-                if (at_i == f->where[i] || at_j == f->where[j]) continue;
-                memcpy(s->at, f->where, s->n * sizeof *s->at);
-                s->at[i] = at_i;
-                s->at[j] = at_j;
-                try(s, s->hang->stable ? s->hang : s->nominal);
-            }
-    if (!(f->best > before + GAIN * unit_of(s, f))) return;
-    memcpy(s->at, f->where, s->n * sizeof *s->at);
-    climb(s, f);
-}
-
-/* One parameter after the other, as long as that gains.  To its other end only what the figure feels. */
-static void cross_all(search *s, figure *f)
-{
-    const double gain = GAIN * unit_of(s, f);
-    for (bool gained = true; gained && !at_its_end(f);) {
-        gained = false;
-        memcpy(s->at, f->where, s->n * sizeof *s->at);
-        if (!try(s, s->nominal)) return;
-        touch(s, f, &s->felt);
-        for (size_t i = 0; i < s->n; i++) {
-            const double before = f->best, size = s->parameters[i].size;
-            if (s->slackens) cross(s, f, i);
-            if (fabs(s->felt.slope[i]) * size >= gain) {
-                memcpy(s->at, f->where, s->n * sizeof *s->at);
-                s->at[i] = s->at[i] > 0 ? -size : size;
-                climb(s, f);
-            }
-            gained = gained || f->best > before + gain;
-        }
-        if (gained) continue;
-        const double before = f->best;
-        cross_pairs(s, f);
-        gained = f->best > before + gain;
-    }
 }
 
 /* ---- one line lost ----------------------------------------------------------------------------- */
 
-static void lose_lines(search *s)
+static void lose_lines(worst *s, bk_search *search, const double *as_drawn)
 {
-    memset(s->at, 0, s->n * sizeof *s->at);
     for (size_t i = 0; i < s->plan->n_lines; i++) {
         const bk_change lost = {BK_CHANGE_LOSE_LINE, i, 0};
-        if (solve(s, &(bk_case){&lost, 1}, s->nominal)) consider(s, i);
+        if (!solve(s, &(bk_case){&lost, 1}, s->nominal)) continue;
+        for (size_t k = 0; k < s->n_figures; k++) {
+            const double best = search->peak[k].best;
+            if (s->figures[k].kind == TENSION_MIN) continue;
+            bk_search_consider(search, k, as_drawn);
+            if (search->peak[k].best != best) s->figures[k].lost = i;
+        }
     }
 }
 
 /* ---- the whole --------------------------------------------------------------------------------- */
 
-static void add_figures(search *s, figure_kind kind, size_t n, bk_extreme *out)
+static bk_extreme *add_figures(worst *s, figure_kind kind, size_t n)
 {
-    for (size_t i = 0; i < n; i++) {
-        figure *f = &s->figures[s->n_figures++];
-        *f = (figure){.kind = kind, .index = i, .out = &out[i], .lost = BK_NONE};
-        f->best = value(s, s->nominal, f);
-    }
+    bk_extreme *out = BK_NEW(s->arena, bk_extreme, n);
+    for (size_t i = 0; i < n; i++)
+        s->figures[s->n_figures++] = (figure){.kind = kind, .index = i, .out = &out[i], .lost = BK_NONE};
+    return out;
 }
 
-/* Takes out of a figure's case what does not matter to it, so that its sentence says what does.  Slopes say
- * what is worth a try, one case each decides.  The figure stays. */
-static void forget_idle(search *s, figure *f)
+static bool report(const worst *s, const figure *f, const bk_peak *peak)
 {
-    if (f->lost != BK_NONE || !isfinite(f->best)) return;
-    const double enough = IDLE * unit_of(s, f);
-    memcpy(s->at, f->where, s->n * sizeof *s->at);
-    if (!try(s, s->nominal)) return;
-    touch(s, f, &s->felt);
-    for (size_t i = 0; i < s->n; i++) {
-        const double was = s->at[i];
-        if (was == 0 || fabs(s->felt.slope[i] * was) > enough) continue;
-        s->at[i] = 0;
-        if (!try(s, s->nominal) || value(s, s->hang, f) < f->best - enough) s->at[i] = was;
-    }
-    memcpy(f->where, s->at, s->n * sizeof *s->at);
-}
-
-static bool report(search *s, const figure *f)
-{
-    bk_extreme e = {.value = f->kind == TENSION_MIN ? -f->best : f->best};
-    if (!isfinite(f->best)) /* a line that is slack in every case has no angle */
+    bk_extreme e = {.value = f->kind == TENSION_MIN ? -peak->best : peak->best};
+    if (!isfinite(peak->best)) /* a line that is slack in every case has no angle */
         e.value = 0;
     bk_change *changes = BK_NEW(s->arena, bk_change, s->n + 1);
     if (!changes) return false;
     if (f->lost != BK_NONE) changes[e.where.n++] = (bk_change){BK_CHANGE_LOSE_LINE, f->lost, 0};
     for (size_t i = 0; i < s->n; i++)
-        if (f->where[i] != 0)
-            changes[e.where.n++] = (bk_change){s->parameters[i].kind, s->parameters[i].index, f->where[i]};
+        if (peak->where[i] != 0)
+            changes[e.where.n++] = (bk_change){s->parameters[i].kind, s->parameters[i].index, peak->where[i]};
     e.where.changes = changes;
     e.say = bk_cases_say(s->plan, &e.where, s->arena);
     *f->out = e;
@@ -546,47 +281,50 @@ static size_t figures_of(const bk_plan *plan)
     return 3 * plan->n_lines + 2 * plan->n_anchors + plan->n_rings + plan->n_bodies;
 }
 
-static bool prepare(search *s)
+static bool prepare(worst *s, bk_search *search)
 {
     const bk_plan *plan = s->plan;
-    bk_arena *arena = s->arena;
     bk_envelope *e = s->out;
-    e->tension_max = BK_NEW(arena, bk_extreme, plan->n_lines + 1);
-    e->tension_min = BK_NEW(arena, bk_extreme, plan->n_lines + 1);
-    e->from_vertical_max = BK_NEW(arena, bk_extreme, plan->n_lines + 1);
-    e->anchor_max = BK_NEW(arena, bk_extreme, plan->n_anchors + 1);
-    e->anchor_horizontal_max = BK_NEW(arena, bk_extreme, plan->n_anchors + 1);
-    e->ring_max = BK_NEW(arena, bk_extreme, plan->n_rings + 1);
-    e->tilt_max = BK_NEW(arena, bk_extreme, plan->n_bodies + 1);
-    s->figures = BK_NEW(arena, figure, figures_of(plan) + 1);
-    s->rings = BK_NEW(arena, at_ring, plan->n_rings + 1);
-    s->changes = BK_NEW(arena, bk_change, s->n + 1);
-    s->at = BK_NEW(arena, double, s->n + 1);
-    s->top = BK_NEW(arena, double, s->n + 1);
-    s->hang = bk_hang_new(arena, plan);
-    if (!e->tension_max || !e->tension_min || !e->from_vertical_max || !e->anchor_max ||
-        !e->anchor_horizontal_max || !e->ring_max || !e->tilt_max || !s->figures || !s->rings ||
-        !s->changes || !s->at || !s->top || !s->hang)
+    s->figures = BK_NEW(s->arena, figure, figures_of(plan));
+    s->rings = BK_NEW(s->arena, at_ring, plan->n_rings);
+    s->changes = BK_NEW(s->arena, bk_change, s->n);
+    s->size = BK_NEW(s->arena, double, s->n);
+    s->hang = bk_hang_new(s->arena, plan);
+    if (!s->figures || !s->rings || !s->changes || !s->size || !s->hang) return false;
+    if (!(e->tension_max = add_figures(s, TENSION_MAX, plan->n_lines)) ||
+        !(e->tension_min = add_figures(s, TENSION_MIN, plan->n_lines)) ||
+        !(e->from_vertical_max = add_figures(s, FROM_VERTICAL, plan->n_lines)) ||
+        !(e->anchor_max = add_figures(s, ANCHOR, plan->n_anchors)) ||
+        !(e->anchor_horizontal_max = add_figures(s, ANCHOR_HORIZONTAL, plan->n_anchors)) ||
+        !(e->ring_max = add_figures(s, RING, plan->n_rings)) ||
+        !(e->tilt_max = add_figures(s, TILT, plan->n_bodies)))
         return false;
-    if (!bk_summit_new(&s->summit, arena, s->n, PLANES_MOST) ||
-        !(s->felt.slope = BK_NEW(arena, double, s->n + 1)) ||
-        !(s->seen.slope = BK_NEW(arena, double, s->n + 1)))
-        return false;
-    for (size_t i = 0; i < PLANES_MOST; i++)
-        if (!(s->planes[i].slope = BK_NEW(arena, double, s->n + 1))) return false;
     for (size_t i = 0; i < s->n; i++)
-        s->summit.size[i] = s->parameters[i].size;
-    weigh_rings(s, s->nominal);
-    add_figures(s, TENSION_MAX, plan->n_lines, e->tension_max);
-    add_figures(s, TENSION_MIN, plan->n_lines, e->tension_min);
-    add_figures(s, FROM_VERTICAL, plan->n_lines, e->from_vertical_max);
-    add_figures(s, ANCHOR, plan->n_anchors, e->anchor_max);
-    add_figures(s, ANCHOR_HORIZONTAL, plan->n_anchors, e->anchor_horizontal_max);
-    add_figures(s, RING, plan->n_rings, e->ring_max);
-    add_figures(s, TILT, plan->n_bodies, e->tilt_max);
-    for (size_t i = 0; i < s->n_figures; i++)
-        if (!(s->figures[i].where = BK_NEW(arena, double, s->n + 1))) return false;
+        s->size[i] = s->parameters[i].size;
+    const bk_ground ground = {s->n, s->n_figures, s->size, s, go, value, slopes, &s->slackens};
+    if (!bk_search_new(search, s->arena, &ground)) return false;
+    bk_hang_copy(plan, s->hang, s->nominal);
+    weigh_rings(s);
+    for (size_t i = 0; i < s->n_figures; i++) {
+        bk_peak *peak = &search->peak[i];
+        peak->unit = unit_of(s, &s->figures[i]);
+        if (s->figures[i].kind == TENSION_MIN) peak->most = 0; /* no tension is less than that of a slack line */
+        peak->pairs = s->figures[i].kind == TENSION_MAX;       /* from tensions most else follows */
+        bk_search_consider(search, i, peak->where);
+    }
     return true;
+}
+
+static void search_box(worst *s, bk_search *search)
+{
+    bk_search_corners(search);
+    for (size_t i = 0; i < s->n_figures; i++)
+        bk_search_climb(search, i);
+    s->out->cut_short = tired(s);
+    /* what comes now betters few figures, and by little: no harm where time has run out */
+    s->work_most = fmin(s->work + WORK_BETTER, WORK_MOST);
+    for (size_t i = 0; i < s->n_figures; i++)
+        bk_search_better(search, i);
 }
 
 bk_status bk_envelope_find(bk_statics *statics, const bk_plan *plan, const bk_hang *nominal, bk_arena *arena,
@@ -594,42 +332,24 @@ bk_status bk_envelope_find(bk_statics *statics, const bk_plan *plan, const bk_ha
 {
     bk_envelope *e = *out = BK_NEW(arena, bk_envelope, 1);
     if (!e || bk_cases_parameters(plan, arena, &e->parameters, &e->n_parameters) != BK_OK) return BK_E_NOMEM;
-    search s = {.statics = statics,
-                .plan = plan,
-                .nominal = nominal,
-                .arena = arena,
-                .out = e,
-                .work_most = WORK_MOST};
-    s.n = e->n_parameters;
+    worst s = {.statics = statics, .plan = plan, .nominal = nominal, .arena = arena, .out = e, .work_most = WORK_MOST};
+    bk_search search;
     s.parameters = e->parameters;
-    const bool too_many = (double)s.n * (double)figures_of(plan) > PLACES_MOST;
-    if (too_many) s.n = 0;
-    if (!prepare(&s)) return BK_E_NOMEM;
-    if (s.n > 0) corners(&s);
-    for (size_t i = 0; i < s.n_figures && s.n > 0; i++) {
-        memset(s.at, 0, s.n * sizeof *s.at);
-        climb(&s, &s.figures[i]);
-    }
-    /* what comes now betters few figures, and by little: no harm where time has run out */
-    const bool climbed = !tired(&s);
-    s.work_most = fmin(s.work + WORK_BETTER, WORK_MOST);
-    for (size_t i = 0; i < s.n_figures && s.n > 0; i++) {
-        figure *f = &s.figures[i];
-        for (size_t t = 0; t < f->n_top; t++) {
-            go_to(&s, f->corner[t]);
-            climb(&s, f);
-        }
-        if (s.n <= CROSSED_MOST) cross_all(&s, f);
-    }
+    const bool too_many = (double)e->n_parameters * (double)figures_of(plan) > PLACES_MOST;
+    if (!too_many) s.n = e->n_parameters;
+    if (!prepare(&s, &search)) return BK_E_NOMEM;
+    if (s.n > 0) search_box(&s, &search);
     e->work = s.work;
     s.work = 0;
     s.work_most = WORK_MOST;
-    if (plan->lose_a_line) lose_lines(&s);
+    double *as_drawn = BK_NEW(arena, double, s.n);
+    if (!as_drawn) return BK_E_NOMEM;
+    if (plan->lose_a_line) lose_lines(&s, &search, as_drawn);
     e->work += s.work;
-    e->cut_short = too_many || !climbed || tired(&s);
+    e->cut_short = e->cut_short || too_many || tired(&s);
     for (size_t i = 0; i < s.n_figures; i++) {
-        if (s.n > 0 && s.n <= CROSSED_MOST) forget_idle(&s, &s.figures[i]);
-        if (!report(&s, &s.figures[i])) return BK_E_NOMEM;
+        if (s.n > 0 && s.figures[i].lost == BK_NONE) bk_search_forget_idle(&search, i);
+        if (!report(&s, &s.figures[i], &search.peak[i])) return BK_E_NOMEM;
     }
     return s.no_memory || (e->n_failed > 0 && !e->failed_say) ? BK_E_NOMEM : BK_OK;
 }

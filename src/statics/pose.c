@@ -101,45 +101,47 @@ static bool mark(bk_statics *s)
     return same;
 }
 
-/* From step along `trial`: how far the linearised energy falls.  Its slope along the way is
- * continuous, rising and made of straight pieces; Newton's method between brackets ends on one. */
+/* The slope along the way is continuous, rising and made of straight pieces; Newton's method between brackets
+ * ends on one. */
+double bk_rig_least_along(const bk_rig_line *line, size_t n, double rise, double bend)
+{
+    double low = 0, high = (double)INFINITY, part = 1;
+    for (int round = 0; round < 50; round++) {
+        double slope = rise + bend * part, curve = bend;
+        for (size_t i = 0; i < n; i++) {
+            const double along = line[i].trial_m, end = line[i].growth_m + part * along;
+            if (end > 0) {
+                slope += line[i].stiffness_N_m * end * along;
+                curve += line[i].stiffness_N_m * along * along;
+            }
+        }
+        if (fabs(slope) <= 1e-12 * part * curve) return part;
+        *(slope > 0 ? &high : &low) = part;
+        double next = part - slope / curve; /* nowhere between the brackets where there is no curve */
+        if (!(next > low && next < high)) next = isfinite(high) ? (low + high) / 2 : 2 * part;
+        if (next > 1e6) return part;
+        part = next;
+    }
+    return part;
+}
+
+/* From step along `trial`: how far the linearised energy falls. */
 static double search(bk_statics *s)
 {
-    double rise = 0, bend = 0; /* slope without the lines: rise + bend * part */
+    double rise = 0, bend = 0; /* slope without the lines' stretch: rise + bend * part */
     bk_matrix_times(&s->matrix, s->base, s->trial, s->scratch);
     for (size_t f = 0; f < s->matrix.n; f++) {
         rise += s->scratch[f] * s->step[f] + s->weights[f] * s->trial[f];
         bend += s->scratch[f] * s->trial[f];
     }
     for (size_t i = 0; i < s->n_lines; i++) {
-        const bk_rig_line *line = &s->line[i];
+        bk_rig_line *line = &s->line[i];
+        line->trial_m = line->inert || line->lost ? 0 : growth(s, line, s->trial);
         if (line->pendulum_N_m == 0) continue;
-        const double along = growth(s, line, s->trial);
-        rise -= line->pendulum_N_m * growth(s, line, s->step) * along;
-        bend -= line->pendulum_N_m * along * along;
+        rise -= line->pendulum_N_m * growth(s, line, s->step) * line->trial_m;
+        bend -= line->pendulum_N_m * line->trial_m * line->trial_m;
     }
-    double low = 0, high = (double)INFINITY, part = 1;
-    for (int round = 0; round < 50; round++) {
-        double slope = rise + bend * part, curve = bend;
-        for (size_t i = 0; i < s->n_lines; i++) {
-            const bk_rig_line *line = &s->line[i];
-            if (line->inert || line->lost) continue;
-            const double along = growth(s, line, s->trial), end = line->growth_m + part * along;
-            if (end > 0) {
-                slope += line->stiffness_N_m * end * along;
-                curve += line->stiffness_N_m * along * along;
-            }
-        }
-        if (slope > 0)
-            high = part;
-        else
-            low = part;
-        double next = part - slope / curve;
-        if (!(curve > 0) || !(next > low && next < high)) next = isfinite(high) ? (low + high) / 2 : 2 * part;
-        if (fabs(next - part) <= 1e-12 * part || next > 1e6) return part;
-        part = next;
-    }
-    return part;
+    return bk_rig_least_along(s->line, s->n_lines, rise, bend);
 }
 
 /* step: where the linearised energy is least.  False when it has no least value. */

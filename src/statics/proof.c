@@ -2,14 +2,18 @@
  *
  * Nothing here is shared with the solver: the case is looked up change by change, points are placed
  * with quaternions, tensions follow from Hooke's law, and forces and moments are summed body by body.
- * A mistake in the solver's arithmetic shows here as a residual.
+ * A mistake in the solver's arithmetic shows here as a residual, one in its report as a figure that does not
+ * follow from the poses.
  */
 #include "proof.h"
 
 #include <stdlib.h>
 #include <string.h>
 
-#define GRAVITY BK_STANDARD_GRAVITY_M_PER_S2
+#include "chance.h"
+
+#define GRAVITY      BK_STANDARD_GRAVITY_M_PER_S2
+#define FIGURES_MOST 1e-6 /* of the weight, the longest line, or rad: figures may be off by no more than rounding */
 
 bool bk_proof_open(bk_proof *proof, const bk_plan *plan, bk_arena *arena)
 {
@@ -96,6 +100,24 @@ static double stretch(const bk_plan *plan, const bk_proof *changed, const bk_han
     return fmax(length - rest, 0);
 }
 
+/* Of a line, acting at its `from` end (0) or its `to` end (1). */
+static double weight_at(const bk_line *line, int end)
+{
+    return GRAVITY * (line->mass_kg / 2 + (end ? line->to_mass_kg : line->from_mass_kg));
+}
+
+/* The ends of a line that is there, and its forces on them, own weight in; returns its tension. */
+static double pulls_of(const bk_plan *plan, const bk_proof *changed, const bk_hang *hang, size_t i,
+                       bk_vec3 at_m[2], bk_vec3 pull_N[2])
+{
+    double stiffness_N_m;
+    bk_vec3 way;
+    const double tension = stretch(plan, changed, hang, i, &stiffness_N_m, at_m, &way) * stiffness_N_m;
+    pull_N[0] = bk_vec3_sub(bk_vec3_scale(tension, way), bk_vec3_of(0, 0, weight_at(&plan->lines[i], 0)));
+    pull_N[1] = bk_vec3_sub(bk_vec3_scale(-tension, way), bk_vec3_of(0, 0, weight_at(&plan->lines[i], 1)));
+    return tension;
+}
+
 double bk_proof_residual(const bk_plan *plan, const bk_case *which, const bk_hang *hang, bk_proof *changed)
 {
     bk_acting *all = changed->acting;
@@ -117,16 +139,11 @@ double bk_proof_residual(const bk_plan *plan, const bk_case *which, const bk_han
     for (size_t i = 0; i < plan->n_lines; i++) {
         const bk_line *line = &plan->lines[i];
         if (changed->lost[i] != 0) continue;
-        bk_vec3 at_m[2], way;
-        double k;
-        const double tension = stretch(plan, changed, hang, i, &k, at_m, &way) * k;
-        const double w[2] = {GRAVITY * (line->mass_kg / 2 + line->from_mass_kg),
-                             GRAVITY * (line->mass_kg / 2 + line->to_mass_kg)};
-        weight_N += w[0] + w[1];
-        pull(plan, all, line->from, at_m[0],
-             bk_vec3_add(bk_vec3_scale(tension, way), bk_vec3_of(0, 0, -w[0])));
-        pull(plan, all, line->to, at_m[1],
-             bk_vec3_add(bk_vec3_scale(-tension, way), bk_vec3_of(0, 0, -w[1])));
+        bk_vec3 at_m[2], pull_N[2];
+        pulls_of(plan, changed, hang, i, at_m, pull_N);
+        weight_N += weight_at(line, 0) + weight_at(line, 1);
+        pull(plan, all, line->from, at_m[0], pull_N[0]);
+        pull(plan, all, line->to, at_m[1], pull_N[1]);
     }
     double worst = 0;
     for (size_t i = 0; i < n; i++) {
@@ -164,9 +181,7 @@ static double energy_of(const bk_plan *plan, const bk_proof *changed, const bk_h
         bk_vec3 at_m[2], way;
         double k;
         const double d = stretch(plan, changed, hang, i, &k, at_m, &way);
-        energy += k * d * d / 2;
-        energy += GRAVITY * ((line->mass_kg / 2 + line->from_mass_kg) * at_m[0].z +
-                             (line->mass_kg / 2 + line->to_mass_kg) * at_m[1].z);
+        energy += k * d * d / 2 + weight_at(line, 0) * at_m[0].z + weight_at(line, 1) * at_m[1].z;
     }
     return energy;
 }
@@ -184,19 +199,47 @@ double bk_statics_energy(const bk_plan *plan, const bk_case *which, const bk_han
     return energy;
 }
 
-/* A number in -1..1 by a fixed chance (xorshift): the same moves in every run. */
-static double chance(uint64_t *state)
-{
-    *state ^= *state << 13;
-    *state ^= *state >> 7;
-    *state ^= *state << 17;
-    return 2 * ((double)(*state >> 11) / 9007199254740992.0) - 1;
-}
-
 static bk_vec3 any_way(uint64_t *state, double size)
 {
-    const double x = chance(state), y = chance(state), z = chance(state);
+    const double x = bk_chance(state), y = bk_chance(state), z = bk_chance(state);
     return bk_vec3_scale(size, bk_vec3_of(x, y, z));
+}
+
+static bool near(bk_vec3 a, bk_vec3 b, double most)
+{
+    return bk_vec3_norm(bk_vec3_sub(a, b)) <= most;
+}
+
+/* Whether a force told of a line's end is the one there.  left_N: every anchor's force, less those of its lines. */
+static bool end_follows(bk_end end, bk_vec3 told_N, bk_vec3 pull_N, double most_N, bk_vec3 *left_N)
+{
+    if (end.kind == BK_END_ANCHOR) left_N[end.index] = bk_vec3_sub(left_N[end.index], pull_N);
+    return near(told_N, pull_N, most_N);
+}
+
+/* Whether the figures beside the poses follow from them.  left_N: scratch (n_anchors). */
+static bool figures_follow(const bk_plan *plan, const bk_proof *changed, const bk_hang *hang, double extent_m,
+                           bk_vec3 *left_N)
+{
+    const double most_N = FIGURES_MOST * hang->total_weight_N, most_m = FIGURES_MOST * extent_m;
+    bool follow = true;
+    memcpy(left_N, hang->anchor_N, plan->n_anchors * sizeof *left_N);
+    for (size_t i = 0; i < plan->n_bodies; i++) {
+        const bk_vec3 up = bk_quat_turn(hang->turn[i], bk_vec3_of(0, 0, 1));
+        follow = follow && near(hang->cog_m[i], cog_of(plan, changed, hang, i), most_m) &&
+                 fabs(hang->tilt_rad[i] - atan2(hypot(up.x, up.y), up.z)) <= FIGURES_MOST;
+    }
+    for (size_t i = 0; i < plan->n_lines; i++) {
+        bk_vec3 at_m[2], pull_N[2] = {{0, 0, 0}, {0, 0, 0}};
+        const double tension = changed->lost[i] != 0 ? 0 : pulls_of(plan, changed, hang, i, at_m, pull_N);
+        const bool from = end_follows(plan->lines[i].from, hang->pull_from_N[i], pull_N[0], most_N, left_N),
+                   to = end_follows(plan->lines[i].to, hang->pull_to_N[i], pull_N[1], most_N, left_N);
+        follow = follow && from && to && fabs(hang->tension_N[i] - tension) <= most_N &&
+                 hang->slack[i] == !(hang->tension_N[i] > 0);
+    }
+    for (size_t i = 0; i < plan->n_anchors; i++)
+        follow = follow && near(left_N[i], bk_vec3_of(0, 0, 0), most_N);
+    return follow;
 }
 
 bk_status bk_statics_prove(const bk_plan *plan, const bk_case *which, const bk_hang *hang, int moves)
@@ -208,15 +251,16 @@ bk_status bk_statics_prove(const bk_plan *plan, const bk_case *which, const bk_h
         bk_arena_free(arena);
         return BK_E_NOMEM;
     }
-    bool proved = bk_proof_residual(plan, which, hang, &proof) <= BK_RESIDUAL_MOST;
     double extent_m = 0;
     for (size_t i = 0; i < plan->n_lines; i++)
         extent_m = fmax(extent_m, plan->lines[i].length_m.v);
+    bool proved = bk_proof_residual(plan, which, hang, &proof) <= BK_RESIDUAL_MOST &&
+                  figures_follow(plan, &proof, hang, extent_m, moved->anchor_N);
     const double least = energy_of(plan, &proof, hang);
     const double rounding = 1e-12 * (hang->total_weight_N * extent_m + fabs(least));
-    uint64_t state = 88172645463325252u;
+    uint64_t state = BK_CHANCE_START;
     for (int move = 0; move < moves && proved; move++) {
-        const double size = pow(10, -3.5 + 1.5 * chance(&state));
+        const double size = pow(10, -3.5 + 1.5 * bk_chance(&state));
         bk_hang_copy(plan, moved, hang);
         for (size_t i = 0; i < plan->n_bodies; i++) {
             moved->origin_m[i] = bk_vec3_add(moved->origin_m[i], any_way(&state, size * extent_m));

@@ -93,7 +93,6 @@ static void make_bodies(bk_statics *s)
             if (bk_vec3_norm(bk_vec3_cross(node->axis, end->own_m)) > 1e-9 * node->size_m)
                 node->rod_like = false;
         }
-    if (!(s->size_m > 0)) s->size_m = 1;
     for (size_t i = 0; i < s->n_nodes; i++) {
         bk_rig_node *node = &s->node[i];
         if (node->point_like) node->size_m = s->size_m;
@@ -323,6 +322,11 @@ static void turn_of(bk_quat q, double m[3][3])
     m[2][2] = 1 - 2 * (q.x * q.x + q.y * q.y);
 }
 
+bool bk_rig_rolls(const bk_rig_node *node)
+{
+    return node->rod_like && bk_vec3_norm(bk_vec3_cross(node->axis, node->shift_m)) <= 1e-9 * node->size_m;
+}
+
 static void place_end(const bk_statics *s, bk_rig_end *end)
 {
     if (end->node == BK_HELD) {
@@ -500,31 +504,28 @@ static void add_travel_between(double *block, double scale, const bk_rig_node *a
     for (size_t i = 0; i < 3; i++)
         block[i * columns + i] += scale;
     if (b->freedoms == 6) {
-        const double s = scale * b->per_size;
-        block[0 * columns + 4] += s * arm_b.z;
-        block[0 * columns + 5] -= s * arm_b.y;
-        block[1 * columns + 3] -= s * arm_b.z;
-        block[1 * columns + 5] += s * arm_b.x;
-        block[2 * columns + 3] += s * arm_b.y;
-        block[2 * columns + 4] -= s * arm_b.x;
+        const double t = scale * b->per_size;
+        block[0 * columns + 4] += t * arm_b.z;
+        block[0 * columns + 5] -= t * arm_b.y;
+        block[1 * columns + 3] -= t * arm_b.z;
+        block[1 * columns + 5] += t * arm_b.x;
+        block[2 * columns + 3] += t * arm_b.y;
+        block[2 * columns + 4] -= t * arm_b.x;
     }
-    if (a->freedoms == 6) {
-        const double s = scale * a->per_size;
-        block[4 * columns + 0] += s * arm_a.z;
-        block[5 * columns + 0] -= s * arm_a.y;
-        block[3 * columns + 1] -= s * arm_a.z;
-        block[5 * columns + 1] += s * arm_a.x;
-        block[3 * columns + 2] += s * arm_a.y;
-        block[4 * columns + 2] -= s * arm_a.x;
-    }
-    if (a->freedoms == 6 && b->freedoms == 6) {
-        const double s = scale * a->per_size * b->per_size;
-        const double x[3] = {arm_a.x, arm_a.y, arm_a.z}, y[3] = {arm_b.x, arm_b.y, arm_b.z};
-        const double both = bk_vec3_dot(arm_a, arm_b);
-        for (size_t r = 0; r < 3; r++)
-            for (size_t c = 0; c < 3; c++)
-                block[(3 + r) * 6 + 3 + c] += s * ((r == c ? both : 0) - y[r] * x[c]);
-    }
+    if (a->freedoms == 3) return;
+    const double s = scale * a->per_size;
+    block[4 * columns + 0] += s * arm_a.z;
+    block[5 * columns + 0] -= s * arm_a.y;
+    block[3 * columns + 1] -= s * arm_a.z;
+    block[5 * columns + 1] += s * arm_a.x;
+    block[3 * columns + 2] += s * arm_a.y;
+    block[4 * columns + 2] -= s * arm_a.x;
+    if (b->freedoms == 3) return;
+    const double x[3] = {arm_a.x, arm_a.y, arm_a.z}, y[3] = {arm_b.x, arm_b.y, arm_b.z};
+    const double both = bk_vec3_dot(arm_a, arm_b);
+    for (size_t r = 0; r < 3; r++)
+        for (size_t c = 0; c < 3; c++)
+            block[(3 + r) * 6 + 3 + c] += s * b->per_size * ((r == c ? both : 0) - y[r] * x[c]);
 }
 
 /* Adds scale * a b'.  The sizes are written out so that the compiler unrolls them. */
@@ -650,8 +651,7 @@ void bk_rig_report(bk_statics *s, bk_hang *out)
         const bk_rig_node *node = &s->node[i];
         out->cog_m[i] = bk_vec3_add(s->at_m[i], node->shift_now_m);
         const bk_vec3 axis = bk_rig_turned(node, node->axis);
-        out->rolls_freely[i] = node->rod_like && hypot(axis.x, axis.y) > 1e-6 &&
-                               bk_vec3_norm(bk_vec3_cross(node->axis, node->shift_m)) <= 1e-9 * node->size_m;
+        out->rolls_freely[i] = bk_rig_rolls(node) && hypot(axis.x, axis.y) > 1e-6; /* about the vertical: yaw */
         out->turn[i] = out->rolls_freely[i] ? unrolled(s->quat[i], axis) : s->quat[i];
         out->origin_m[i] = bk_vec3_sub(s->at_m[i], bk_quat_turn(out->turn[i], node->ref_m));
         const bk_vec3 z = bk_quat_turn(out->turn[i], UP);

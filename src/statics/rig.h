@@ -61,6 +61,7 @@ typedef struct bk_rig_line {
     double pull_N;       /* its tension there, >= 0 */
     double pendulum_N_m; /* that over its length */
     double growth_m;     /* stretch at the end of the step */
+    double trial_m;      /* what that grows by along the way that is searched */
     bool taut;
 } bk_rig_line;
 
@@ -149,6 +150,13 @@ static inline bk_vec3 bk_rig_turned(const bk_rig_node *node, bk_vec3 own)
     return bk_vec3_of(x[0] * own.x + x[1] * own.y + x[2] * own.z, y[0] * own.x + y[1] * own.y + y[2] * own.z,
                       z[0] * own.x + z[1] * own.y + z[2] * own.z);
 }
+/* Nothing keeps a rod-like body from rolling about its axis. */
+bool bk_rig_rolls(const bk_rig_node *node);
+
+/* pose.c */
+/* The part p > 0 of a way at which an energy is least whose slope is rise + bend p, and that of lines which pull where
+ * growth + p trial > 0; at most 1e6. */
+double bk_rig_least_along(const bk_rig_line *line, size_t n, double rise, double bend);
 
 /* stability.c */
 #define BK_TILT_LIMIT_RAD (BK_PI / 3) /* beyond this a body has left its drawn attitude */

@@ -82,13 +82,12 @@ void bk_probe_tilt(bk_statics *s, size_t i)
 {
     const bk_rig_node *node = &s->node[i];
     const bk_vec3 z = bk_vec3_of(node->turn[0][2], node->turn[1][2], node->turn[2][2]);
-    const bk_vec3 about = bk_vec3_cross(UP, z);
+    const bk_vec3 about = bk_vec3_cross(UP, z); /* horizontal */
     const double sine = bk_vec3_norm(about);
     double *x = s->step + s->matrix.first[i];
     if (!(sine > 0)) return;
     x[3] += about.x / sine / node->size_m;
     x[4] += about.y / sine / node->size_m;
-    x[5] += about.z / sine / node->size_m;
 }
 
 /* ---- the adjoint ------------------------------------------------------------------------------- */

@@ -24,6 +24,8 @@
 #include <float.h>
 #include <string.h>
 
+#include "chance.h"
+
 #define NEUTRAL 1e-9 /* of a node's own stiffness: below is no stiffness */
 #define PIN     1e-3 /* far above a trace, far below any stiffness that matters */
 #define PIN_IN_WIND 0.05 /* far above what lines can do to the yaw */
@@ -225,7 +227,7 @@ static void add_pins(const bk_statics *s, double *values)
                 block[f * (node->freedoms + 1)] += pin;
         } else if (node->freedoms == 6) {
             bk_rig_add_spin(block, s->windy ? pin + PIN_IN_WIND * s->scale_N_m[i] : pin, s->yaw);
-            if (node->rod_like) bk_rig_add_spin(block, pin, bk_rig_turned(node, node->axis));
+            if (bk_rig_rolls(node)) bk_rig_add_spin(block, pin, bk_rig_turned(node, node->axis));
         }
     }
 }
@@ -236,8 +238,9 @@ static double weakest(bk_statics *s)
 {
     const size_t n = s->matrix.n;
     double *x = s->step, lift = 1;
+    uint64_t state = BK_CHANCE_START;
     for (size_t f = 0; f < n; f++)
-        x[f] = fmod(0.6180339887498949 * (double)(f + 1), 1) - 0.4; /* in no plane of symmetry */
+        x[f] = bk_chance(&state); /* in no plane of symmetry */
     do {
         lift *= 4;
         memcpy(s->base, s->values, s->matrix.n_values * sizeof *s->base);
@@ -267,13 +270,13 @@ static double weakest(bk_statics *s)
 }
 
 /* How a body's attitude changes in the mode: its rotation vector without yaw, and without the spin of
- * a rod about itself. */
+ * a rod that may roll about itself. */
 static bk_vec3 tilting(const bk_statics *s, size_t body)
 {
     const bk_rig_node *node = &s->node[body];
     const double *x = s->step + s->matrix.first[body];
     bk_vec3 turn = bk_vec3_scale(1 / node->size_m, bk_vec3_of(x[3], x[4], x[5]));
-    if (node->rod_like) {
+    if (bk_rig_rolls(node)) {
         const bk_vec3 axis = bk_rig_turned(node, node->axis);
         turn = bk_vec3_sub(turn, bk_vec3_scale(bk_vec3_dot(turn, axis), axis));
     }

@@ -26,10 +26,10 @@ bool bk_summit_new(bk_summit *s, bk_arena *arena, size_t n, size_t most)
     return s->size && s->reach && s->profit && s->row && s->table && s->value && s->basic && s->column;
 }
 
-static double height(const bk_summit *s, const bk_plane *plane, const double *at)
+double bk_plane_height(const bk_plane *plane, size_t n, const double *at)
 {
     double sum = plane->constant;
-    for (size_t j = 0; j < s->n; j++)
+    for (size_t j = 0; j < n; j++)
         sum += plane->slope[j] * at[j];
     return sum;
 }
@@ -63,8 +63,8 @@ double bk_summit_find(bk_summit *s, size_t m, const bk_plane *planes, double *at
     for (size_t j = 0; j < n; j++) /* columns start at a bound */
         at[j] = at[j] < 0 ? -s->size[j] : s->size[j];
     for (size_t i = 1; i < m; i++)
-        if (height(s, &planes[i], at) < height(s, &planes[lowest], at)) lowest = i;
-    const double start = height(s, &planes[lowest], at);
+        if (bk_plane_height(&planes[i], n, at) < bk_plane_height(&planes[lowest], n, at)) lowest = i;
+    const double start = bk_plane_height(&planes[lowest], n, at);
     double most = 0;
     for (size_t j = 0; j < n; j++) {
         s->column[j] = j;
@@ -77,7 +77,7 @@ double bk_summit_find(bk_summit *s, size_t m, const bk_plane *planes, double *at
     s->profit[n] = -1;
     size_t rows = 0;
     for (size_t i = 0; i < m; i++) {
-        s->value[n + i] = height(s, &planes[i], at) - start;
+        s->value[n + i] = bk_plane_height(&planes[i], n, at) - start;
         s->reach[n + i] = (double)INFINITY;
         if (i == lowest) continue;
         double *row = s->table + rows * width;
@@ -130,6 +130,6 @@ double bk_summit_find(bk_summit *s, size_t m, const bk_plane *planes, double *at
     for (size_t j = 0; j < n; j++)
         at[j] = fmin(fmax(s->value[j] - s->size[j], -s->size[j]), s->size[j]);
     for (size_t i = 0; i < m; i++)
-        lowest_there = fmin(lowest_there, height(s, &planes[i], at));
+        lowest_there = fmin(lowest_there, bk_plane_height(&planes[i], n, at));
     return lowest_there;
 }

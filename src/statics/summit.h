@@ -20,6 +20,8 @@ typedef struct bk_summit {
     size_t *column;       /* variable of a column (n + 1) */
 } bk_summit;
 
+/* The plane's height at a place. */
+double bk_plane_height(const bk_plane *plane, size_t n, const double *at);
 /* False when memory is out. */
 bool bk_summit_new(bk_summit *summit, bk_arena *arena, size_t n, size_t most);
 /* m planes, 1 <= m <= most.  at: where to begin (any point of the box), and what comes out.  Returns the

@@ -24,6 +24,14 @@ static void teardown(void)
     free(k);
 }
 
+static void teardown_solved(void)
+{
+    bk_statics_free(statics);
+    bk_arena_free(arena);
+    statics = NULL;
+    arena = NULL;
+}
+
 static void find(void)
 {
     ck_assert_int_eq(kit_solve(k, &arena, &hang), BK_OK);
@@ -55,6 +63,68 @@ START_TEST(two_hoists_take_the_lever_rule_at_its_ends)
     ck_assert_str_eq(envelope->tension_min[1].say,
                      "beam 5 % light, centre of gravity of beam 250 mm towards -x");
     ck_assert_uint_eq(envelope->n_failed, 0);
+}
+END_TEST
+
+/* What does not matter to a figure is not in its sentence: neither how high the centre of gravity is, nor, to one line,
+ * how long a line beside it. */
+START_TEST(idle_tolerances_stay_unsaid)
+{
+    two_hoists();
+    k->bodies[0].cog_m.tol.z = 0.1;
+    kit_line(k, kit_anchor(k, 9, 0, 2), kit_ring(k, "other", 50, 9, 0, 0), 1e6, 0);
+    k->lines[2].length_m.tol = 0.02;
+    find();
+    ck_assert_uint_eq(envelope->n_parameters, 4);
+    ck_assert_str_eq(envelope->tension_max[1].say, "beam 5 % heavy, centre of gravity of beam 250 mm towards +x");
+    ck_assert_uint_eq(envelope->tension_max[1].where.n, 2);
+    ck_assert_str_eq(envelope->tension_max[2].say, "as drawn");
+    ck_assert_double_eq_tol(envelope->tension_max[2].value, 50 * KIT_G, 1e-6);
+    ck_assert(!envelope->cut_short && !envelope->failed_say);
+    /* 16 corners; a climb of each of 3 x 3 lines', 2 x 3 anchors', 1 ring's, 1 body's figures from the middle, from its 3
+     * best corners, and to say it; but no scattered cases, for nothing goes slack */
+    ck_assert_uint_ge(envelope->n_solved, 16 + 17 * (1 + 3 + 1 + 1));
+    ck_assert_uint_lt(envelope->n_solved, 1000);
+}
+END_TEST
+
+/* Where lines go slack within the tolerances the box is crossed in stretches: five places for each parameter and
+ * figure, save those of tensions that cannot be less. */
+START_TEST(slack_asks_for_crossings)
+{
+    const size_t load = kit_body(k, "beam", 900, bk_vec3_of(0.1, 0, -0.2), bk_vec3_of(0, 0, 0));
+    for (int i = -1; i <= 1; i++)
+        kit_line(k, kit_anchor(k, 2 * i, 0, 5), kit_point(k, load, 2 * i, 0, 0), 1e7, 0);
+    for (int tight = 1; tight >= 0; tight--) {
+        k->lines[1].length_m.tol = tight ? 1e-6 : 0.01;
+        teardown_solved();
+        find();
+        if (tight)
+            ck_assert_uint_lt(envelope->n_solved, 250);
+        else
+            ck_assert_uint_gt(envelope->n_solved, 5 * (9 - 1 + 6 + 1));
+        ck_assert_double_eq(envelope->tension_min[1].value == 0, !tight);
+        ck_assert_double_gt(envelope->work, 0);
+    }
+}
+END_TEST
+
+/* So many tolerances on so many things that there is no memory for where each figure is worst: it says so, and gives
+ * what is as drawn. */
+START_TEST(too_many_tolerances_are_said)
+{
+    for (int i = 0; i < 900; i++) {
+        const size_t load = kit_body(k, "load", 50 + i % 7, bk_vec3_of(0, 0, -0.2), bk_vec3_of(3 * i, 0, 0));
+        kit_line(k, kit_anchor(k, 3 * i, 0, 2), kit_point(k, load, 0, 0, 0), 1e6, 0);
+        k->bodies[load].mass_kg.tol = 1;
+        k->bodies[load].cog_m.tol.x = 0.01;
+        k->lines[i].length_m.tol = 0.01; /* 2700 tolerances, 5400 figures */
+    }
+    find();
+    ck_assert(envelope->cut_short);
+    ck_assert_uint_eq(envelope->n_solved, 0);
+    ck_assert_double_eq(envelope->tension_max[3].value, hang->tension_N[3]);
+    ck_assert_str_eq(envelope->tension_max[3].say, "as drawn");
 }
 END_TEST
 
@@ -255,7 +325,16 @@ static void two_tiers(void)
     kit_line(k, kit_point(k, beam, 0.2, -0.5, -0.2), kit_point(k, load, 0.1, -0.7, 0.4), 6e5, 0);
 }
 
-typedef enum probed { A_TENSION, ITS_ANGLE, A_TILT, AN_ANCHORS_PULL, A_RINGS_PULL, ALL_PROBED } probed;
+typedef enum probed {
+    A_TENSION,
+    A_TOP_TENSION,
+    ITS_ANGLE,
+    A_TILT,
+    ONE_ANCHORS_PULL,
+    AN_ANCHORS_PULL,
+    A_RINGS_PULL,
+    ALL_PROBED
+} probed;
 static const bk_vec3 way = {0.48, -0.6, 0.64};
 
 static double probed_value(probed what, const bk_hang *h)
@@ -263,6 +342,10 @@ static double probed_value(probed what, const bk_hang *h)
     switch (what) {
     case A_TENSION:
         return h->tension_N[3];
+    case A_TOP_TENSION:
+        return h->tension_N[1];
+    case ONE_ANCHORS_PULL:
+        return bk_vec3_dot(way, h->anchor_N[1]);
     case ITS_ANGLE:
         return h->from_vertical_rad[6];
     case A_TILT:
@@ -279,6 +362,13 @@ static void probe(probed what)
     switch (what) {
     case A_TENSION:
         bk_probe_tension(statics, 3, 1);
+        break;
+    case A_TOP_TENSION: /* twice what it is, less once that */
+        bk_probe_tension(statics, 1, 2);
+        bk_probe_tension(statics, 1, -1);
+        break;
+    case ONE_ANCHORS_PULL:
+        bk_probe_pull(statics, 1, true, way);
         break;
     case ITS_ANGLE:
         bk_probe_from_vertical(statics, 6);
@@ -457,6 +547,9 @@ int main(void)
     tcase_add_checked_fixture(tc, setup, teardown);
     tcase_set_timeout(tc, 60);
     tcase_add_test(tc, two_hoists_take_the_lever_rule_at_its_ends);
+    tcase_add_test(tc, idle_tolerances_stay_unsaid);
+    tcase_add_test(tc, slack_asks_for_crossings);
+    tcase_add_test(tc, too_many_tolerances_are_said);
     tcase_add_test(tc, nothing_to_vary_gives_the_nominal_figures);
     tcase_add_test(tc, reported_case_proves_itself);
     tcase_add_test(tc, chance_finds_nothing_worse_on_stiff_legs);

@@ -1,0 +1,340 @@
+/* Where in a box figures are greatest, at a few cases each.
+ *
+ * Corners first: up to CORNERS_MOST parameters every corner of the box is solved, each from its neighbour (in
+ * Gray's order one parameter changes at a time); with more, as many as there is time for.  But corners do not
+ * bound the box: where a line just goes slack a tension has a ridge, and its greatest value may lie on it,
+ * inside.
+ *
+ * So every figure then climbs, from the middle and from its best corners, by cutting planes.  At each case
+ * solved the figure's value and slopes make a plane that touches it; the next case is where in the box the
+ * lowest of the planes is highest (summit.c).  On a figure made of nearly straight faces that is its top after
+ * a few cases; with one plane it is the corner its slopes point to.  Where the figure is hollow a plane can run
+ * below it: one that does at the best case so far is dropped.
+ *
+ * Where the figure is hollow planes see only one way up.  So from the best case of every figure each
+ * parameter is moved to its other end, and up again from there.  Where the ground folds (lines go slack within
+ * the tolerances) a figure can have several tops with hollows between them (a truss on many hooks: one hook in
+ * the middle of its range, its neighbours at an end): then the whole range of each parameter is crossed in
+ * STRETCHES; where the slopes at the ends of one say that there is a top between them which could be higher
+ * than the best, it is gone to.
+ *
+ * Limits: hollows are searched only as well as the several starts and the crossings do it, along one parameter
+ * or two at a time.
+ */
+#include "search.h"
+
+#include <string.h>
+
+#include "chance.h"
+
+#define CORNERS_MOST 12  /* parameters up to which every corner is solved */
+#define CHANCE_MOST  100 /* and up to which some are, CHANCES of them */
+#define CHANCES      256
+#define CHANCES_MORE 1024 /* where the box is crossed */
+#define PLANES_MOST  16   /* cases of one climb, a plane each */
+#define CROSSED_MOST 40   /* parameters up to which the box is crossed along each */
+#define STRETCHES    4    /* of a crossing, where the ground folds */
+#define NEARER       8    /* steps to a top between the ends of one */
+#define GAIN         1e-6 /* of the unit: less is not climbed for */
+#define TIE          1e-9 /* the same: nothing within rounding is worse, so the first of equals is named */
+#define IDLE         1e-4 /* of the unit: what parameters may be worth together and stay unsaid */
+
+bool bk_search_new(bk_search *s, bk_arena *arena, const bk_ground *ground)
+{
+    const size_t n = ground->n;
+    *s = (bk_search){.ground = *ground};
+    s->peak = BK_NEW(arena, bk_peak, ground->n_figures);
+    s->at = BK_NEW(arena, double, n);
+    s->top = BK_NEW(arena, double, n);
+    s->planes = BK_NEW(arena, bk_plane, PLANES_MOST);
+    double *slopes = bk_arena_alloc(arena, n, (PLANES_MOST + 2) * sizeof *slopes);
+    if (!s->peak || !s->at || !s->top || !s->planes || !slopes) return false;
+    if (!bk_summit_new(&s->summit, arena, n, PLANES_MOST)) return false;
+    s->felt.slope = slopes;
+    s->seen.slope = slopes += n;
+    for (size_t i = 0; i < PLANES_MOST; i++)
+        s->planes[i].slope = slopes += n;
+    memcpy(s->summit.size, ground->size, n * sizeof *ground->size);
+    const size_t starts = n <= CHANCE_MOST ? BK_STARTS : 0;
+    for (size_t i = 0; i < ground->n_figures; i++) {
+        bk_peak *peak = &s->peak[i];
+        double *places = bk_arena_alloc(arena, n, (starts + 1) * sizeof *places);
+        if (!places) return false;
+        peak->best = -(double)INFINITY;
+        peak->most = (double)INFINITY;
+        peak->where = places;
+        for (size_t t = 0; t < starts; t++)
+            peak->top_at[t] = places += n;
+    }
+    return true;
+}
+
+static void copy(const bk_search *s, double *to, const double *from)
+{
+    memcpy(to, from, s->ground.n * sizeof *to);
+}
+
+static double value(const bk_search *s, size_t figure)
+{
+    return s->ground.value(s->ground.of, figure);
+}
+
+void bk_search_consider(bk_search *s, size_t figure, const double *where)
+{
+    bk_peak *peak = &s->peak[figure];
+    const double v = value(s, figure);
+    if (!(v > peak->best + TIE * peak->unit)) return;
+    peak->best = v;
+    copy(s, peak->where, where);
+}
+
+/* Goes to s->at; keeps the worst of every figure.  False where there is no answer. */
+static bool try(bk_search *s, bool near_last)
+{
+    if (!s->ground.go(s->ground.of, s->at, near_last)) return false;
+    for (size_t i = 0; i < s->ground.n_figures; i++)
+        bk_search_consider(s, i, s->at);
+    return true;
+}
+
+/* The plane that touches the figure at the case just solved. */
+static void touch(bk_search *s, size_t figure, bk_plane *plane)
+{
+    s->ground.slopes(s->ground.of, figure, plane->slope);
+    plane->constant = value(s, figure);
+    for (size_t i = 0; i < s->ground.n; i++)
+        plane->constant -= plane->slope[i] * s->at[i];
+}
+
+/* ---- corners ----------------------------------------------------------------------------------- */
+
+/* Keeps the best corners, best first. */
+static void rank(const bk_search *s, bk_peak *peak, double v)
+{
+    size_t at = peak->n_top;
+    while (at > 0 && v > peak->top[at - 1])
+        at--;
+    if (at == BK_STARTS) return;
+    if (peak->n_top < BK_STARTS) peak->n_top++;
+    double *place = peak->top_at[peak->n_top - 1];
+    for (size_t i = peak->n_top - 1; i > at; i--) {
+        peak->top[i] = peak->top[i - 1];
+        peak->top_at[i] = peak->top_at[i - 1];
+    }
+    peak->top[at] = v;
+    peak->top_at[at] = place;
+    copy(s, place, s->at);
+}
+
+void bk_search_corners(bk_search *s)
+{
+    const size_t parameters = s->ground.n;
+    const bool all = parameters <= CORNERS_MOST;
+    const size_t n = all                          ? (size_t)1 << parameters
+                     : parameters <= CROSSED_MOST ? CHANCES_MORE
+                     : parameters <= CHANCE_MOST  ? CHANCES
+                                                  : 0;
+    uint64_t state = BK_CHANCE_START;
+    bool hangs = false;
+    for (size_t corner = 0; corner < n; corner++) {
+        const size_t gray = corner ^ corner >> 1; /* neighbours differ in one parameter */
+        for (size_t k = 0; k < parameters; k++)
+            s->at[k] = (all ? gray >> k & 1 : bk_chance(&state) > 0) ? s->ground.size[k] : -s->ground.size[k];
+        hangs = try(s, all && hangs);
+        for (size_t i = 0; i < s->ground.n_figures && hangs; i++)
+            rank(s, &s->peak[i], value(s, i));
+    }
+}
+
+/* ---- climbing ---------------------------------------------------------------------------------- */
+
+/* A plane that runs below a value that was found bounds nothing: the figure is hollow there. */
+static size_t drop_false(bk_search *s, size_t m, double best, double gain)
+{
+    size_t kept = 0;
+    for (size_t i = 0; i < m; i++) {
+        const bk_plane plane = s->planes[i];
+        if (bk_plane_height(&plane, s->ground.n, s->top) < best - gain) continue;
+        s->planes[i] = s->planes[kept];
+        s->planes[kept++] = plane;
+    }
+    return kept;
+}
+
+static bool at_its_end(const bk_peak *peak)
+{
+    return peak->best >= peak->most;
+}
+
+/* From s->at upward. */
+static void climb(bk_search *s, size_t figure)
+{
+    const bk_peak *peak = &s->peak[figure];
+    const double gain = GAIN * peak->unit;
+    double best = -(double)INFINITY;
+    size_t m = 0;
+    for (int i = 0; i < PLANES_MOST && !at_its_end(peak) && try(s, i > 0); i++) {
+        const double here = value(s, figure);
+        if (!isfinite(here)) { /* half way back to where the figure has a value */
+            if (!isfinite(best)) return;
+            for (size_t k = 0; k < s->ground.n; k++)
+                s->at[k] = (s->at[k] + s->top[k]) / 2;
+            continue;
+        }
+        touch(s, figure, &s->planes[m++]);
+        if (here > best) {
+            best = here;
+            copy(s, s->top, s->at);
+        }
+        m = drop_false(s, m, best, gain);
+        if (bk_summit_find(&s->summit, m, s->planes, s->at) < best + gain) return;
+    }
+}
+
+void bk_search_climb(bk_search *s, size_t figure)
+{
+    memset(s->at, 0, s->ground.n * sizeof *s->at);
+    climb(s, figure);
+}
+
+/* ---- crossing ---------------------------------------------------------------------------------- */
+
+/* A place along one parameter: the figure there, -INFINITY where it has no value, and its slope. */
+typedef struct place {
+    double x, value, slope;
+} place;
+
+static place look(bk_search *s, size_t figure, size_t i, double x)
+{
+    place p = {x, -(double)INFINITY, 0};
+    s->at[i] = x;
+    if (!try(s, true)) return p;
+    p.value = value(s, figure);
+    if (isfinite(p.value)) {
+        touch(s, figure, &s->seen);
+        p.slope = s->seen.slope[i];
+    }
+    return p;
+}
+
+/* Nearer and nearer to a top between two places: to where their tangents meet, or half way to where the
+ * figure has no value.  Ends where they promise no more than the best that is known. */
+static void go_between(bk_search *s, size_t figure, size_t i, place a, place b)
+{
+    const bk_peak *peak = &s->peak[figure];
+    const double enough = GAIN * peak->unit;
+    for (int k = 0; k < NEARER; k++) {
+        const bool from_a = isfinite(a.value), from_b = isfinite(b.value);
+        if ((!from_a && !from_b) || (from_a && !(a.slope > 0)) || (from_b && !(b.slope < 0))) return;
+        const double x = from_a && from_b
+                             ? (b.value - a.value + a.slope * a.x - b.slope * b.x) / (a.slope - b.slope)
+                             : (a.x + b.x) / 2;
+        const double farthest = from_a && from_b ? x : from_a ? b.x : a.x;
+        const double promise =
+            from_a ? a.value + a.slope * (farthest - a.x) : b.value + b.slope * (farthest - b.x);
+        if (!(x > a.x && x < b.x) || promise < peak->best + enough) return;
+        const place c = look(s, figure, i, x);
+        const bool towards_b = isfinite(c.value) ? from_a && (c.slope > 0 || !from_b) : !from_a;
+        *(towards_b ? &a : &b) = c;
+    }
+}
+
+/* Up from the figure's best case, if it was bettered. */
+static bool climb_on(bk_search *s, size_t figure, double before)
+{
+    const bk_peak *peak = &s->peak[figure];
+    if (!(peak->best > before + GAIN * peak->unit)) return false;
+    copy(s, s->at, peak->where);
+    climb(s, figure);
+    return true;
+}
+
+/* All along parameter i from the figure's best case. */
+static void cross(bk_search *s, size_t figure, size_t i)
+{
+    const bk_peak *peak = &s->peak[figure];
+    const double size = s->ground.size[i], before = peak->best;
+    copy(s, s->at, peak->where);
+    place last = look(s, figure, i, -size);
+    for (int k = 1; k <= STRETCHES; k++) {
+        const place next = look(s, figure, i, size * (2.0 * k / STRETCHES - 1));
+        go_between(s, figure, i, last, next);
+        last = next;
+    }
+    climb_on(s, figure, before);
+}
+
+/* Any two parameters to their ends at once: a truss that rests on one hook comes to rest on another.  Where
+ * not all corners are known. */
+static bool cross_pairs(bk_search *s, size_t figure)
+{
+    const bk_peak *peak = &s->peak[figure];
+    const double before = peak->best;
+    if (s->ground.n <= CORNERS_MOST || !*s->ground.folds || !peak->pairs) return false;
+    for (size_t i = 1; i < s->ground.n; i++)
+        for (size_t j = 0; j < i; j++)
+            for (int ends = 0; ends < 4; ends++) {
+                const double size_i = s->ground.size[i], size_j = s->ground.size[j];
+                const double at_i = ends & 1 ? size_i : -size_i, at_j = ends & 2 ? size_j : -size_j;
+                if (at_i == peak->where[i] || at_j == peak->where[j]) continue;
+                copy(s, s->at, peak->where);
+                s->at[i] = at_i;
+                s->at[j] = at_j;
+                try(s, true);
+            }
+    return climb_on(s, figure, before);
+}
+
+/* One parameter after the other, as long as that gains.  To its other end only what the figure feels. */
+static void cross_all(bk_search *s, size_t figure)
+{
+    const bk_peak *peak = &s->peak[figure];
+    const double gain = GAIN * peak->unit;
+    for (bool gained = true; gained && !at_its_end(peak);) {
+        gained = false;
+        copy(s, s->at, peak->where);
+        if (!try(s, false)) return;
+        touch(s, figure, &s->felt);
+        for (size_t i = 0; i < s->ground.n; i++) {
+            const double before = peak->best, size = s->ground.size[i];
+            if (*s->ground.folds) cross(s, figure, i);
+            if (fabs(s->felt.slope[i]) * size >= gain) {
+                copy(s, s->at, peak->where);
+                s->at[i] = s->at[i] > 0 ? -size : size;
+                climb(s, figure);
+            }
+            gained = gained || peak->best > before + gain;
+        }
+        gained = gained || cross_pairs(s, figure);
+    }
+}
+
+void bk_search_better(bk_search *s, size_t figure)
+{
+    const bk_peak *peak = &s->peak[figure];
+    for (size_t t = 0; t < peak->n_top; t++) {
+        copy(s, s->at, peak->top_at[t]);
+        climb(s, figure);
+    }
+    if (s->ground.n <= CROSSED_MOST) cross_all(s, figure);
+}
+
+/* ---- what matters ------------------------------------------------------------------------------ */
+
+/* Slopes say what is worth a try, one case each decides. */
+void bk_search_forget_idle(bk_search *s, size_t figure)
+{
+    bk_peak *peak = &s->peak[figure];
+    const double enough = IDLE * peak->unit;
+    if (s->ground.n > CROSSED_MOST || !isfinite(peak->best)) return;
+    copy(s, s->at, peak->where);
+    if (!try(s, false)) return;
+    touch(s, figure, &s->felt);
+    for (size_t i = 0; i < s->ground.n; i++) {
+        const double was = s->at[i];
+        if (was == 0 || fabs(s->felt.slope[i] * was) > enough) continue;
+        s->at[i] = 0;
+        if (!try(s, false) || value(s, figure) < peak->best - enough) s->at[i] = was;
+    }
+    copy(s, peak->where, s->at);
+}
