@@ -96,7 +96,7 @@ static int picture(const char *output, const bk_leg_question *q, const bk_sheet_
     char *bytes = NULL;
     size_t n = 0;
     const bk_status status = bk_sheet_draw_angle(q, options, &bytes, &n, errors);
-    code = status == BK_OK ? cli_save(output, bytes, n, code) : CLI_WRONG;
+    code = status == BK_OK ? cli_save(output, bytes, n, code, true) : CLI_WRONG;
     free(bytes);
     return code;
 }

@@ -73,7 +73,7 @@ int cli_exit_of(bk_status status);
  * cannot be written in full. */
 int cli_write(char *text, int code);
 /* Writes n bytes to a file: whole or not at all (see save.c).  Returns code, or CLI_WRONG after a message. */
-int cli_save(const char *path, const void *bytes, size_t n, int code);
+int cli_save(const char *path, const void *bytes, size_t n, int code, bool replace);
 /* Format by the name's ending and paper by its name (NULL: by the units); false after a message. */
 bool cli_sheet_options(const char *command, const char *output, const char *paper, bk_system units, bk_sheet_options *out, int *code);
 /* Width and colour for standard output: NO_COLOR, CLICOLOR_FORCE, terminal or not. */

@@ -45,7 +45,7 @@ static int finish(bk_assessment *assessment, const cli_request *request, bk_erro
     char *bytes = NULL;
     size_t n = 0;
     if (bk_sheet_draw(assessment, &options, &bytes, &n, errors) == BK_OK)
-        code = cli_save(request->output, bytes, n, cli_verdict(assessment));
+        code = cli_save(request->output, bytes, n, cli_verdict(assessment), true);
     free(bytes);
     return code;
 }

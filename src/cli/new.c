@@ -46,7 +46,7 @@ static bool quotable(const char *text)
 static bool take(answers *a, size_t i, const char *text)
 {
     const cli_question *q = &a->questions[i];
-    if (strlen(text) >= ANSWER_MAX || (q->text && !quotable(text))) {
+    if (strlen(text) >= ANSWER_MAX || (q->text && text != q->usual && !quotable(text))) {
         fprintf(stderr, "  want a short text without quotes\n");
         return false;
     }
@@ -135,26 +135,10 @@ static void fill(const answers *a, const char *text, FILE *out)
     }
 }
 
-static int cannot_write(const char *path, int why)
-{
-    return cli_failed(path, why == ENOMEM ? BK_E_NOMEM : BK_E_WRITE, strerror(why));
-}
-
-static int write_new_file(const char *path, const char *text)
-{
-    FILE *file = fopen(path, "wx"); /* never over a plan that is there */
-    if (!file) return cannot_write(path, errno);
-    const bool written = fputs(text, file) >= 0;
-    if (fclose(file) == 0 && written) return CLI_PASS;
-    const int why = errno;
-    remove(path);
-    return cannot_write(path, why);
-}
-
 static int make(const cli_template *template, bool asked, const char *output)
 {
-    if (output && access(output, F_OK) == 0)
-        return cannot_write(output, EEXIST); /* before anybody is asked */
+    if (output && access(output, F_OK) == 0) /* before anybody is asked */
+        return cli_failed(output, BK_E_WRITE, strerror(EEXIST));
     answers a = {.questions = template->questions};
     if (!asked)
         for (size_t i = 0; a.questions[i].name; i++)
@@ -165,12 +149,12 @@ static int make(const cli_template *template, bool asked, const char *output)
     size_t size = 0;
     FILE *stream = open_memstream(&text, &size);
     if (stream) fill(&a, template->text, stream);
-    if (!stream || fclose(stream) != 0) {
+    if (!stream || fclose(stream) != 0 || !text) {
         free(text);
         return cli_write(NULL, CLI_WRONG);
     }
     if (!output) return cli_write(text, CLI_PASS);
-    const int code = write_new_file(output, text);
+    const int code = cli_save(output, text, size, CLI_PASS, false);
     free(text);
     return code;
 }

@@ -36,7 +36,7 @@ static char *target_of(const char *path)
     return real || errno != ENOENT ? real : strdup(path);
 }
 
-int cli_save(const char *path, const void *bytes, size_t n, int code)
+int cli_save(const char *path, const void *bytes, size_t n, int code, bool replace)
 {
     char *target = target_of(path);
     if (!target) return failed(path, errno);
@@ -44,6 +44,10 @@ int cli_save(const char *path, const void *bytes, size_t n, int code)
     const bool there = stat(target, &old) == 0;
     char *fresh = NULL;
     int file = -1;
+    if (there && !replace) {
+        failed(path, EEXIST);
+        goto wrong;
+    }
     if (there && !S_ISREG(old.st_mode)) {
         cli_failed(path, BK_E_WRITE, "is not a plain file");
         goto wrong;

@@ -122,7 +122,7 @@ bool bk_text_open_raw(bk_text *text)
 
 char *bk_text_take(bk_text *text)
 {
-    if (fclose(text->stream) != 0) text->failed = true;
+    if (fclose(text->stream) != 0 || !text->bytes) text->failed = true; /* none: memory ran out at its very end */
     if (text->columns == INT_MAX && !text->failed) return text->bytes;
     char *whole = text->failed ? NULL : fitted(text->bytes, text->columns);
     free(text->bytes);

@@ -276,8 +276,8 @@ static void put_same(bk_text *out, const bk_table *t, const column *columns, siz
                 unit);
         any = true;
     }
-    if (!stream || fclose(stream) != 0) out->failed = true;
-    if (any && bytes) {
+    if (!stream || fclose(stream) != 0 || !bytes) out->failed = true;
+    if (any && !out->failed) {
         bk_text_put(out, "\n");
         bk_text_wrap(out, 2, 4, bytes);
     }

@@ -117,7 +117,7 @@ bool bk_to_svg(const bk_sheaf *paper, const bk_about *about, bk_bytes *out, cons
     }
     fputs("</svg>\n", f);
     const bool written = !ferror(f);
-    if (fclose(f) != 0 || !written) {
+    if (fclose(f) != 0 || !written || !bytes) {
         free(bytes);
         return false;
     }

@@ -62,6 +62,7 @@ static void keep(walk *w, const char *path, const char *entry, bool rules, bool 
         char *real = realpath(path, NULL);
         struct stat to;
         if (!real || stat(real, &to) != 0 || !S_ISREG(to.st_mode)) {
+            if (!real && errno == ENOMEM) w->status = BK_E_NOMEM;
             free(real);
             return;
         }
@@ -84,11 +85,28 @@ static void keep(walk *w, const char *path, const char *entry, bool rules, bool 
     if (!file->name) w->status = BK_E_NOMEM;
 }
 
+/* A folder that is not there or not ours to read holds no tables.  What any other holds is not known: going on without
+ * it might take another table of the same name. */
+static void unlisted(walk *w, const char *folder, int why)
+{
+    if (why == 0 || why == ENOENT || why == ENOTDIR || why == EACCES) return;
+    w->status = why == ENOMEM ? BK_E_NOMEM : BK_E_READ;
+    w->tables->unlisted = bk_arena_strndup(w->tables->arena, folder, strlen(folder));
+    w->tables->why = why;
+}
+
 static void look(walk *w, const char *folder, size_t depth, bool rules)
 {
     DIR *dir = opendir(folder);
-    if (!dir) return; /* a folder that is not there or not ours to read holds no tables */
-    for (const struct dirent *e; w->status == BK_OK && !w->too_large && (e = readdir(dir));) {
+    if (!dir) {
+        unlisted(w, folder, errno);
+        return;
+    }
+    for (;;) {
+        errno = 0;
+        const struct dirent *e = readdir(dir);
+        if (!e) unlisted(w, folder, errno);
+        if (!e || w->status != BK_OK || w->too_large) break;
         if (e->d_name[0] == '.') continue;
         if (++w->seen > WALK_ENTRIES && !w->shallow) {
             w->too_large = true;
@@ -118,14 +136,13 @@ static int by_path(const void *a, const void *b)
     return strcmp((*x)->path, (*y)->path);
 }
 
-bk_status bk_shelf_search(bk_tables *t)
+bk_status bk_shelf_search(bk_tables *t, bk_place where, bk_errors *errors)
 {
-    if (t->searched) return t->search_status;
-    t->searched = true;
-    for (size_t i = 0; i < t->n_dirs && t->search_status == BK_OK; i++) {
+    for (size_t i = 0; !t->searched && i < t->n_dirs && t->search_status == BK_OK; i++) {
         walk w = {.tables = t, .dir = i, .real = realpath(t->dirs[i], NULL)};
         if (!w.real) {
-            if (errno == ENOMEM) t->search_status = BK_E_NOMEM;
+            unlisted(&w, t->dirs[i], errno);
+            t->search_status = w.status;
             continue;
         }
         const size_t first = t->n_files;
@@ -139,7 +156,13 @@ bk_status bk_shelf_search(bk_tables *t)
         t->search_status = w.status;
         if (t->n_files > first) qsort(t->files + first, t->n_files - first, sizeof *t->files, by_path);
     }
-    return t->search_status;
+    t->searched = true;
+    if (t->search_status == BK_E_READ)
+        return bk_fail(errors, where, BK_E_READ, "the folder of tables %s cannot be listed: %s",
+                       t->unlisted ? t->unlisted : "", strerror(t->why));
+    if (t->search_status != BK_OK)
+        return bk_fail(errors, where, t->search_status, "the tables cannot be listed: out of memory");
+    return BK_OK;
 }
 
 /* A line that begins with the key of a table or rule set, near the top of the file. */
@@ -166,8 +189,8 @@ bk_status bk_shelf_find(bk_tables *t, const char *name, bool rules, size_t dir, 
                         bk_place where, bk_shelf_file **out, bk_errors *errors)
 {
     *out = NULL;
-    const bk_status status = bk_shelf_search(t);
-    if (status != BK_OK) return bk_fail(errors, where, status, "the tables cannot be listed: out of memory");
+    const bk_status status = bk_shelf_search(t, where, errors);
+    if (status != BK_OK) return status;
     for (size_t i = 0; i < t->n_files; i++) {
         bk_shelf_file *file = t->files[i];
         if (file->dir < dir || file->rules != rules || strcmp(file->name, name) != 0) continue;

@@ -31,14 +31,16 @@ struct bk_tables {
     size_t n_dirs, shipped_from;
     bool searched;
     bk_status search_status;
+    const char *unlisted; /* the folder that could not be listed, and the errno */
+    int why;
     bk_shelf_file **files; /* by directory, then path */
     size_t n_files, files_capacity;
     const bk_table **used;
     size_t n_used, used_capacity;
 };
 
-/* Lists the files of every directory, once. */
-bk_status bk_shelf_search(bk_tables *tables);
+/* Lists the files of every directory, once.  BK_E_READ where one cannot be listed, BK_E_NOMEM; a message either way. */
+bk_status bk_shelf_search(bk_tables *tables, bk_place where, bk_errors *errors);
 /* The first file of that name at or after directory `dir` and not at `not_path`; NULL in *out and BK_OK
  * when there is none.  BK_E_AMBIGUOUS, BK_E_READ (a link that leads out). */
 bk_status bk_shelf_find(bk_tables *tables, const char *name, bool rules, size_t dir, const char *not_path,

@@ -435,8 +435,9 @@ static bk_status names_of(bk_tables *t, bool rules, const char *const **names, s
 {
     *names = NULL;
     *n = 0;
-    const bk_status status = bk_shelf_search(t);
-    const char **list = status == BK_OK ? BK_NEW(t->arena, const char *, t->n_files + 1) : NULL;
+    const bk_status status = bk_shelf_search(t, (bk_place){0}, errors);
+    if (status != BK_OK) return status;
+    const char **list = BK_NEW(t->arena, const char *, t->n_files + 1);
     if (!list) return out_of_memory(errors, (bk_place){0});
     size_t count = 0, unique = 0;
     for (size_t i = 0; i < t->n_files; i++)
