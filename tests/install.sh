@@ -50,13 +50,20 @@ status=0
 ./assess missing.yaml "$(pkg-config --variable=tablesdir becket)" 2>messages || status=$?
 [ $status = 2 ] && grep -q 'BK-101' messages || fail "a plan that is missing: exit status $status"
 
-# every header can be read alone
+# every header can be read alone, as C and as C++
 for header in moved/include/becket/*.h; do
-    # shellcheck disable=SC2086
-    printf '#include <becket/%s>\n' "$(basename "$header")" | $cc $flags -fsyntax-only -x c $(pkg-config --cflags becket) - ||
-        fail "$header does not stand alone"
+    for language in "$cc $flags -pedantic -x c" "c++ -std=c++11 -Wall -Wextra -pedantic -Werror -x c++"; do
+        command -v "${language%% *}" >/dev/null || continue
+        # shellcheck disable=SC2046
+        printf '#include <becket/%s>\n' "$(basename "$header")" | $language -fsyntax-only $(pkg-config --cflags becket) - ||
+            fail "$header does not stand alone: $language"
+    done
 done
-# the library shows its own names only
-strangers=$(nm -D --defined-only "$LD_LIBRARY_PATH/libbecket.so" | awk '$3 !~ /^bk_/ {print $3}')
-[ -z "$strangers" ] || fail "libbecket shows" $strangers
+if command -v c++ >/dev/null; then
+    printf '#include <becket/becket.h>\n#include <cstdio>\nint main() { std::puts(bk_status_text(BK_E_TON)); }\n' >names.cc
+    sanitize=
+    [ "$sanitizers" = none ] || sanitize="-fsanitize=$sanitizers"
+    # shellcheck disable=SC2046,SC2086
+    c++ $sanitize names.cc -o names $(pkg-config --cflags --libs becket) && ./names | grep -q 'bare ton' || fail "not usable from C++"
+fi
 echo "installed, moved, and used from C"

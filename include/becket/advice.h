@@ -5,6 +5,8 @@
 
 #include <becket/assessment.h>
 
+BK_C_BEGIN
+
 /* For a finding that fails: the smallest row of the same table with which it passes. */
 typedef struct bk_would_pass {
     size_t finding;      /* index in findings */
@@ -95,5 +97,7 @@ typedef struct bk_advice {
     bool has_largest;
     bk_largest_load largest;
 } bk_advice;
+
+BK_C_END
 
 #endif

@@ -9,6 +9,8 @@
 
 #include <becket/quantity.h>
 
+BK_C_BEGIN
+
 typedef struct bk_leg {
     double from_vertical_rad, from_horizontal_rad;
     double tension_N, horizontal_N;
@@ -27,5 +29,7 @@ double bk_leg_angle_of_height(int legs, double height_m, double spread_m);
 double bk_leg_angle_of_length(int legs, double length_m, double spread_m);
 /* The beta at which n legs of this working load limit are used up; NaN when they cannot lift the load at all. */
 double bk_leg_angle_used_up(double load_N, int n, double wll_N);
+
+BK_C_END
 
 #endif

@@ -14,6 +14,8 @@
 
 #include <becket/checks.h>
 
+BK_C_BEGIN
+
 typedef enum bk_verdict { BK_VERDICT_PASS, BK_VERDICT_FAIL, BK_VERDICT_INCOMPLETE } bk_verdict;
 const char *bk_verdict_text(bk_verdict verdict); /* "pass", "fail", "incomplete" */
 
@@ -55,5 +57,7 @@ bk_status bk_assess(const char *path, const bk_options *options, bk_assessment *
 bk_status bk_assess_plan(const bk_plan *plan, bk_tables *tables, const bk_options *options, bk_assessment **out,
                          bk_errors *errors);
 void bk_assessment_free(bk_assessment *assessment);
+
+BK_C_END
 
 #endif

@@ -17,6 +17,17 @@
 #include <stddef.h>
 #include <stdint.h>
 
+/* What stands between these in a public header is what libbecket shows, all else of it is hidden (meson.build); names
+ * are those of C, for C++ too. */
+#ifdef __cplusplus
+#define BK_C_BEGIN _Pragma("GCC visibility push(default)") extern "C" {
+#define BK_C_END   } _Pragma("GCC visibility pop")
+#else
+#define BK_C_BEGIN _Pragma("GCC visibility push(default)")
+#define BK_C_END   _Pragma("GCC visibility pop")
+#endif
+BK_C_BEGIN
+
 /* ---- status ------------------------------------------------------------------------------------ */
 
 /* Printed as BK-nnn; never renumbered, never reused; the manual lists them.
@@ -190,7 +201,8 @@ typedef struct bk_quat { /* unit: turns own axes into the world's */
 
 static inline bk_vec3 bk_vec3_of(double x, double y, double z)
 {
-    return (bk_vec3){x, y, z};
+    const bk_vec3 v = {x, y, z};
+    return v;
 }
 static inline bk_vec3 bk_vec3_add(bk_vec3 a, bk_vec3 b)
 {
@@ -221,11 +233,14 @@ double bk_vec3_angle(bk_vec3 a, bk_vec3 b);
 
 static inline bk_quat bk_quat_identity(void)
 {
-    return (bk_quat){1, 0, 0, 0};
+    const bk_quat q = {1, 0, 0, 0};
+    return q;
 }
 bk_quat bk_quat_mul(bk_quat a, bk_quat b);       /* first b, then a */
 bk_quat bk_quat_exp(bk_vec3 rotation_rad);       /* rotation vector, world axes */
 bk_quat bk_quat_normalise(bk_quat q);
 bk_vec3 bk_quat_turn(bk_quat q, bk_vec3 v);      /* q v q* */
+
+BK_C_END
 
 #endif

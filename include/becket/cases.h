@@ -6,6 +6,8 @@
 
 #include <becket/plan.h>
 
+BK_C_BEGIN
+
 typedef enum bk_change_kind {
     BK_CHANGE_MASS,      /* body index: adds kg */
     BK_CHANGE_COG_X,     /* body index: adds m, own axes */
@@ -41,5 +43,7 @@ bk_status bk_cases_parameters(const bk_plan *plan, bk_arena *arena, const bk_par
 /* "load 5 % heavy, centre of gravity 100 mm towards +x, leg sw 10 mm long": a sentence for a rigger,
  * in the plan's units.  Of very many changes the first are named and the others counted.  Arena text; "as drawn" for an empty case; NULL when memory is out. */
 const char *bk_cases_say(const bk_plan *plan, const bk_case *which, bk_arena *arena);
+
+BK_C_END
 
 #endif

@@ -11,6 +11,8 @@
 #include <becket/runway.h>
 #include <becket/working.h>
 
+BK_C_BEGIN
+
 typedef struct bk_finding {
     const char *check;       /* "line.wll": a stable name, for programs */
     const char *item;        /* "nw", "load.nw", "bay", "main": what in the plan */
@@ -68,5 +70,7 @@ typedef struct bk_check_input {
 
 /* All checks of the list, in order.  BK_E_NOMEM, BK_E_RULE, BK_E_TABLE. */
 bk_status bk_checks_run(const bk_check_input *in, bk_findings *out, bk_errors *errors);
+
+BK_C_END
 
 #endif

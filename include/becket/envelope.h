@@ -4,6 +4,8 @@
 
 #include <becket/statics.h>
 
+BK_C_BEGIN
+
 /* A largest or smallest figure and the case that gives it (case.changes belong to the arena). */
 typedef struct bk_extreme {
     double value;
@@ -38,5 +40,7 @@ void bk_tension_slopes(bk_statics *statics, const bk_parameter *parameters, size
  * BK_E_NOMEM.  A case that does not hang stably is counted and named, and is not an error here. */
 bk_status bk_envelope_find(bk_statics *statics, const bk_plan *plan, const bk_hang *nominal,
                            bk_arena *arena, bk_envelope **out);
+
+BK_C_END
 
 #endif

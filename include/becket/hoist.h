@@ -8,6 +8,8 @@
 #include <becket/plan.h>
 #include <becket/working.h>
 
+BK_C_BEGIN
+
 /* ---- forces ------------------------------------------------------------------------------------ */
 
 typedef struct bk_hoist_forces {
@@ -110,5 +112,7 @@ typedef struct bk_hoist_duty {
  * table does not know. */
 bk_status bk_hoist_duty_of(const bk_plan *plan, const bk_hoist *hoist, bk_tables *tables, bk_arena *arena,
                            bk_working *working, bk_hoist_duty *out, bk_errors *errors);
+
+BK_C_END
 
 #endif

@@ -10,6 +10,8 @@
 
 #include <becket/tables.h>
 
+BK_C_BEGIN
+
 #define BK_NONE SIZE_MAX
 
 /* Where a figure comes from; sets the default tolerance of the rule set. */
@@ -384,5 +386,7 @@ const bk_key_map *bk_plan_keys(const char *map);
 bk_vec3 bk_plan_end_at(const bk_plan *plan, bk_end end);
 /* "load.nw", "master", "hook"; arena text or plan text; NULL when memory is out. */
 const char *bk_plan_end_name(const bk_plan *plan, bk_end end);
+
+BK_C_END
 
 #endif

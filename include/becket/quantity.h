@@ -9,6 +9,8 @@
 
 #include <becket/base.h>
 
+BK_C_BEGIN
+
 /* A dimension: exponents of kg, m, s, K, rad, packed so that equal dimensions are equal integers.
  * rad is kept as a dimension of its own so that a length is never taken for an angle. */
 typedef uint32_t bk_dim;
@@ -96,5 +98,7 @@ bool bk_unit_of_system(const char *unit, bk_system system);
 char *bk_number_print(char *buf, size_t size, double si, const char *unit, int decimals);
 /* Locale-proof %.*g of a bare number. */
 char *bk_plain_print(char *buf, size_t size, double value, int digits);
+
+BK_C_END
 
 #endif

@@ -7,6 +7,8 @@
 #include <becket/advice.h>
 #include <becket/angle.h>
 
+BK_C_BEGIN
+
 typedef struct bk_style {
     int columns;  /* width to fit; 0: 100 */
     bool colour;  /* terminal colours, never the only carrier of a meaning */
@@ -74,5 +76,7 @@ char *bk_report_angle(const bk_leg_question *question, bk_style style);
 bool bk_leg_answer_good(const bk_leg_question *question);
 /* A page that walks an apprentice through it. */
 char *bk_report_angle_lesson(const bk_leg_question *question, bk_style style);
+
+BK_C_END
 
 #endif

@@ -10,6 +10,8 @@
 
 #include <becket/section.h>
 
+BK_C_BEGIN
+
 typedef struct bk_beam_support {
     double at_m;
     bool fixed;             /* holds the slope; only the first or the last support */
@@ -118,5 +120,7 @@ typedef struct bk_trolley_forces {
  * BK_E_VALUE with a message when the runway cannot stand; BK_E_NOMEM. */
 bk_status bk_runway_solve(const bk_plan *plan, size_t runway, const bk_trolley_forces *forces,
                           bk_arena *arena, bk_runway_result *out, bk_errors *errors);
+
+BK_C_END
 
 #endif

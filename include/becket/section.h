@@ -6,6 +6,8 @@
 
 #include <becket/plan.h>
 
+BK_C_BEGIN
+
 typedef struct bk_section {
     bool taper, welded;
     double h_m, b_m, tw_m, tf_m, r_m, r2_m, slope, a_weld_m; /* r 0 and a_weld 0 where absent */
@@ -27,5 +29,7 @@ bk_status bk_section_computed(const bk_section_in *in, bk_section *out, char *wh
 /* Yield and tensile strength (Pa) at thickness t; NaN beyond the last step. */
 double bk_steel_fy(const bk_steel *steel, double t_m);
 double bk_steel_fu(const bk_steel *steel, double t_m);
+
+BK_C_END
 
 #endif

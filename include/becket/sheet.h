@@ -8,6 +8,8 @@
 
 #include <becket/report.h>
 
+BK_C_BEGIN
+
 typedef enum bk_sheet_format { BK_SHEET_PDF, BK_SHEET_SVG, BK_SHEET_PNG } bk_sheet_format;
 typedef enum bk_paper { BK_PAPER_A4, BK_PAPER_LETTER } bk_paper;
 typedef struct bk_sheet_options {
@@ -26,5 +28,7 @@ bk_status bk_sheet_draw(const bk_assessment *assessment, const bk_sheet_options 
 /* The same for a question about a leg's angle: one page with a chart and a table. */
 bk_status bk_sheet_draw_angle(const bk_leg_question *question, const bk_sheet_options *options, char **bytes, size_t *n,
                               bk_errors *errors);
+
+BK_C_END
 
 #endif

@@ -12,6 +12,8 @@
 
 #include <becket/quantity.h>
 
+BK_C_BEGIN
+
 typedef enum bk_mark {
     BK_MARK_PUBLISHED, /* read in the source */
     BK_MARK_COMPUTED,  /* from a stated formula */
@@ -207,5 +209,7 @@ const bk_rule *bk_rules_number(const bk_rules *rules, const char *name, bk_dim d
  * lower factor of its two bands.  A curve is NaN below its first point and flat beyond its last only
  * where the quantity is a pure number (a ratio); elsewhere NaN. */
 double bk_bands_factor(const bk_bands *bands, double x);
+
+BK_C_END
 
 #endif

@@ -15,6 +15,8 @@
 
 #include <becket/quantity.h>
 
+BK_C_BEGIN
+
 typedef struct bk_step {
     const char *symbol;  /* "F_Ed" */
     const char *formula; /* "gamma_Q * phi_2 * Q"; NULL for a given value */
@@ -45,5 +47,7 @@ const char *bk_working_numbers(const bk_working *w, size_t i, bk_system system);
     const double name = bk_working_add((w), #name, NULL, (value), BK_DIM_##dim, (source))
 #define BK_CALC(w, name, expression, dim, source)                                                  \
     const double name = bk_working_add((w), #name, #expression, (expression), BK_DIM_##dim, (source))
+
+BK_C_END
 
 #endif

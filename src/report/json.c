@@ -3,8 +3,7 @@
  */
 #include <becket/report.h>
 
-#include <jansson.h>
-#include <string.h>
+#include "json_print.h"
 
 /* jansson's own constructors fail with NULL when memory is out; setting NULL fails in turn, so one test at the
  * end of each object is enough: `ok` collects it. */
@@ -368,15 +367,7 @@ char *bk_report_json(const bk_assessment *a, const bk_advice *advice)
     all = json_array();
     for (size_t i = 0; i < a->n_cautions; i++) push(m, all, text(a->cautions[i]));
     set(m, o, "cautions", all);
-    char *dump = made.ok ? json_dumps(o, JSON_INDENT(2) | JSON_REAL_PRECISION(17)) : NULL;
+    if (made.ok) return bk_json_print(o);
     json_decref(o);
-    if (!dump) return NULL;
-    const size_t n = strlen(dump);
-    char *longer = realloc(dump, n + 2);
-    if (!longer) {
-        free(dump);
-        return NULL;
-    }
-    memcpy(longer + n, "\n", 2);
-    return longer;
+    return NULL;
 }

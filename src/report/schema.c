@@ -1,9 +1,9 @@
 /* schema: the plan's keys as a JSON Schema (2020-12), for editors that complete and validate, and as a manual
  * page. Both are printed from the reader's own lists of keys: there is no second list.
  */
+#include "json_print.h"
 #include "layout.h"
 
-#include <jansson.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -123,17 +123,10 @@ char *bk_report_schema(void)
     json_t *whole = json_pack("{s:s, s:s}", "$schema", "https://json-schema.org/draft/2020-12/schema", "title", "Becket plan");
     const bool updated = json_object_update(whole, root) == 0;
     whole = with(whole, "$defs", defs);
-    char *dump = updated && whole ? json_dumps(whole, JSON_INDENT(2)) : NULL;
     json_decref(root);
+    if (updated) return bk_json_print(whole);
     json_decref(whole);
-    const size_t n = dump ? strlen(dump) : 0;
-    char *line = dump ? realloc(dump, n + 2) : NULL;
-    if (!line) {
-        free(dump);
-        return NULL;
-    }
-    memcpy(line + n, "\n", 2);
-    return line;
+    return NULL;
 }
 
 /* ---- the manual page --------------------------------------------------------------------------- */

@@ -1,9 +1,9 @@
 /* working_text: how a figure came about, step by step: symbol, formula, numbers put in, result, source.
  * The steps are those the arithmetic itself left behind; nothing is worked out again here.
  */
+#include "json_print.h"
 #include "layout.h"
 
-#include <jansson.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -78,9 +78,10 @@ static void finding(bk_text *t, const bk_assessment *a, const bk_finding *f)
 char *bk_report_working(const bk_assessment *a, const char *item, bk_style style, bool *known, const char **nearest)
 {
     bk_text t;
-    *known = false;
+    *known = true;
     *nearest = NULL;
     if (!bk_text_open(&t, style)) return NULL;
+    *known = !item;
     bk_text_put(&t, "WORKING  %s\n", a->plan->title && *a->plan->title ? a->plan->title : "(no title)");
     for (size_t h = 0; h < a->plan->n_hoists; h++) {
         const bk_working *w = a->hoist_workings[h];
@@ -96,8 +97,8 @@ char *bk_report_working(const bk_assessment *a, const char *item, bk_style style
         *known = true;
         finding(&t, a, &a->findings->at[i]);
     }
-    if (!item) *known = true;
     char *text = bk_text_take(&t);
+    if (!text) *known = true;
     if (*known) return text;
     free(text);
     *nearest = nearest_name(a, item);
@@ -122,10 +123,11 @@ static json_t *steps_json(const bk_working *w, bool *ok)
     json_t *all = json_array();
     for (size_t i = 0; w && i < w->n; i++) {
         const bk_step *s = &w->steps[i];
+        const char *numbers = s->formula ? bk_working_numbers(w, i, BK_SI) : NULL;
+        if (s->formula && !numbers) *ok = false;
         json_t *o = json_pack("{s:o, s:o, s:o, s:o, s:o, s:o}", "symbol", text_of(s->symbol), "formula", text_of(s->formula),
-                              "numbers", text_of(s->formula ? bk_working_numbers(w, i, BK_SI) : NULL), "value",
-                              number(s->value, s->dim), "unit", text_of(bk_dim_symbol(s->dim)), "source",
-                              text_of(s->source));
+                              "numbers", text_of(numbers), "value", number(s->value, s->dim), "unit",
+                              text_of(bk_dim_symbol(s->dim)), "source", text_of(s->source));
         if (json_array_append_new(all, o) != 0) *ok = false;
     }
     return all;
@@ -162,7 +164,7 @@ char *bk_report_working_json(const bk_assessment *a, const char *item, bool *kno
         return NULL;
     }
     json_t *whole = json_pack("{s:i, s:o, s:o}", "becket", 1, "title", text_of(a->plan->title), "workings", all);
-    char *dump = whole && ok ? json_dumps(whole, JSON_INDENT(2) | JSON_REAL_PRECISION(17)) : NULL;
+    if (ok) return bk_json_print(whole);
     json_decref(whole);
-    return dump;
+    return NULL;
 }
