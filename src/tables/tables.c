@@ -309,7 +309,7 @@ static bool of_a_family(const char *name)
 typedef enum which_sets { EVERY_SET, SETS_BELOW_HOOK, WHOLE_SETS } which_sets;
 static bk_status shipped_sets(bk_tables *t, which_sets which, const bk_rules ***sets, size_t *n, bk_errors *errors)
 {
-    bk_status status = bk_shelf_search(t);
+    bk_status status = bk_shelf_search(t, (bk_place){0}, errors);
     *sets = BK_NEW(t->arena, const bk_rules *, t->n_files + 1);
     *n = 0;
     if (!*sets) return out_of_memory(errors, (bk_place){0});
