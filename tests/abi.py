@@ -106,7 +106,7 @@ def main():
     for text in failed:
         print(text)
     if failed:
-        print("where that is meant: tests/abi.py ... --update, and a new soversion in meson.build if programs have to be built again")
+        print("where that is meant:", " ".join(sys.argv), "--update; and a new soversion in meson.build once there are programs out there")
     print(f"{len(declared)} functions, {sum(row.startswith('struct') for row in rows)} structs, "
           f"{sum(row.startswith('constant') for row in rows)} constants, {len(failed)} differences")
     return 1 if failed else 0
