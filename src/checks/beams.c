@@ -17,7 +17,7 @@
  * body does. The moment counts as uniform for lateral-torsional buckling, ends held against twist.  Torsion
  * is not rated: where there is any to speak of, the beam counts as not checked for it.
  */
-#include "list.h"
+#include "rig.h"
 #include "strength.h"
 
 #include <stdlib.h>
@@ -191,7 +191,8 @@ static void add(const beam_job *job, const char *check, const char *what, bk_rat
                                            .working = c.w});
 }
 
-/* The factor on all forces: the rule set's for lifting, or a hoist's dynamic factor with that of trolleys. */
+/* The factor on all forces: the rule set's for lifting, or a hoist's dynamic factor with that of trolleys.  With people below
+ * and in a critical lift gear has less of its rating left; so much more must this be good for. */
 static void set_factor(beam_job *job)
 {
     const bk_rule *lifting = job->rules->lifting_factor, *moving = job->rules->gamma_Q;
@@ -207,6 +208,13 @@ static void set_factor(beam_job *job)
                     : rigging != 1 ? bk_arena_printf(job->out->arena, "%s; times the plan's rigging factor",
                                                      lifting->source)
                                    : lifting->source;
+    bk_mark mark = BK_MARK_PUBLISHED;
+    const double usable = bk_rig_usable(job->in, 1, "", &mark, NULL);
+    if (usable < 1 && m->lifting_by) {
+        m->lifting_factor /= usable;
+        m->lifting_by = bk_arena_printf(job->out->arena, "%s; over the share that gear may be used to with people below or in a critical lift",
+                                        m->lifting_by);
+    }
     if (!m->lifting_by) job->out->failed = true;
 }
 

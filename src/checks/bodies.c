@@ -43,11 +43,14 @@ static void carries(const bk_check_input *in, bk_findings *out, size_t b)
     if (below == 0 || (body->has_steel && isnan(body->wll_N))) return;
     const double nominal = bk_vec3_norm(sum);
     const bool known = isfinite(body->wll_N);
+    bk_mark mark = BK_MARK_USER;
+    bk_working *w = known ? bk_findings_working(out) : NULL;
+    const double limit = known ? bk_rig_usable(in, body->wll_N, "stated in the plan", &mark, w) : (double)NAN;
     bk_findings_add(out, (bk_finding){.check = "body.wll", .item = body->name,
                                       .what = known ? "what hangs from the beam" : "beam that others hang from: no wll, no steel",
-                                      .demand = fmax(worst, nominal), .nominal_demand = nominal, .limit = body->wll_N,
+                                      .demand = fmax(worst, nominal), .nominal_demand = nominal, .limit = limit,
                                       .dim = BK_DIM_FORCE, .rule = in->rules->name,
-                                      .source = known ? "stated in the plan" : "no tag, no section", .mark = BK_MARK_USER,
+                                      .source = known ? "stated in the plan" : "no tag, no section", .mark = mark, .working = w,
                                       .where = below > 1 && worst > nominal ? "each line below it at its own worst" : NULL});
 }
 

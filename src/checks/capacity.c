@@ -202,7 +202,8 @@ static double spread_factor(job *j, const char **source)
     return 0;
 }
 
-/* A straight leg meets an edge only where the line itself says so.  NaN where the plan states an edge and nothing tells what it is to the sling. */
+/* A straight leg meets an edge only where the line itself says so.  NaN where an edge is stated and nothing tells what it is
+ * to the sling. */
 static double edge_factor(job *j, const char **source)
 {
     const bk_part *part = j->part;

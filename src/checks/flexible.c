@@ -239,7 +239,7 @@ static void check_share(const span *s, bk_findings *out, size_t i, const worst_s
         finding.part = hoist->ref;
         finding.source = hoist->source;
         finding.mark = bk_rig_less_sure(finding.mark, hoist->mark);
-        finding.limit = bk_rig_hoist_capacity(in, hoist, &finding.mark, w);
+        finding.limit = bk_rig_usable(in, hoist->rated_N, hoist->source, &finding.mark, w);
     } else {
         const double own_N = line->mass_kg * BK_STANDARD_GRAVITY_M_PER_S2, dynamic = bk_rig_dynamic(in, l);
         BK_GIVEN(w, F_own, own_N, FORCE, "the line's own weight");

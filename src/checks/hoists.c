@@ -54,13 +54,13 @@ static bk_finding finding_of(const bk_check_input *in, const bk_hoist *hoist, co
                         .mark = hoist->mark};
 }
 
-double bk_rig_hoist_capacity(const bk_check_input *in, const bk_hoist *hoist, bk_mark *mark, bk_working *w)
+double bk_rig_usable(const bk_check_input *in, double rated_N, const char *source, bk_mark *mark, bk_working *w)
 {
     const char *people = "nobody below", *critical = "not a critical lift";
     double people_share = 1, critical_share = 1;
     if (in->plan->people_below) people_share = bk_rig_rule(in, "people.factor", BK_DIM_NONE, mark, &people);
     if (in->plan->critical) critical_share = bk_rig_rule(in, "critical.share", BK_DIM_NONE, mark, &critical);
-    BK_GIVEN(w, F_rated, hoist->rated_N, FORCE, hoist->source);
+    BK_GIVEN(w, F_rated, rated_N, FORCE, source);
     BK_GIVEN(w, k_people, people_share, NONE, people);
     BK_GIVEN(w, k_critical, critical_share, NONE, critical);
     BK_CALC(w, F_limit, F_rated * k_people * k_critical, FORCE, "rated capacity that may be used");
@@ -84,7 +84,7 @@ static void rated_capacity(const bk_check_input *in, bk_findings *out, size_t i)
     finding.dim = BK_DIM_FORCE;
     finding.demand = F;
     finding.nominal_demand = F_hook;
-    finding.limit = bk_rig_hoist_capacity(in, hoist, &finding.mark, w);
+    finding.limit = bk_rig_usable(in, hoist->rated_N, hoist->source, &finding.mark, w);
     finding.where = where;
     finding.working = w;
     bk_findings_add(out, finding);

@@ -328,6 +328,28 @@ static void included_angle(const bk_check_input *in, bk_findings *out, bk_end up
                                       .where = worst > as_drawn ? "both leaning out by the tolerances" : NULL, .note = note});
 }
 
+/* A body on four lines or more from as many places of one other, or of the structure: no rule counts its legs, and balance
+ * alone does not share the load between them.  Where the plan allows no length to be off, the shares are those of lengths
+ * that nobody can make.  Rings even out what hangs on them, and are left alone. */
+static void shared_by_length(const bk_check_input *in, bk_findings *out, size_t b)
+{
+    const bk_plan *plan = in->plan;
+    bk_end first = {BK_END_ANCHOR, BK_NONE};
+    size_t n = 0, above = BK_NONE;
+    for (size_t l = 0; l < plan->n_lines; l++) {
+        const bk_end lower = bk_rig_lower_end(in, l), upper = bk_rig_upper_end(in, l);
+        if (lower.kind != BK_END_POINT || plan->points[lower.index].body != b) continue;
+        const size_t of = upper.kind == BK_END_POINT ? plan->points[upper.index].body : plan->n_bodies;
+        if (upper.kind == BK_END_RING || plan->lines[l].length_m.tol > 0 || (n > 0 && (of != above || bk_rig_same_end(upper, first))))
+            return;
+        if (n++ == 0) first = upper, above = of;
+    }
+    if (n < 4 || plan->equalised || plan->bodies[b].equalised) return;
+    bk_findings_assume(out, "%s hangs on %zu lines that balance alone does not share: their pulls are those of exact lengths and stretch. A "
+                            "stiff load may hang on two of them: state what each length may be off (`length: 2 m ± 5 mm`).",
+                       plan->bodies[b].name, n);
+}
+
 bk_status bk_check_legs(const bk_check_input *in, bk_findings *out, bk_errors *errors)
 {
     if (!in->hang) return BK_OK;
@@ -336,6 +358,7 @@ bk_status bk_check_legs(const bk_check_input *in, bk_findings *out, bk_errors *e
     if (bk_rig_groups(in, out->arena, &groups, &n) != BK_OK)
         return bk_fail(errors, (bk_place){in->plan->file, 0, 0}, BK_E_NOMEM, "out of memory in the checks");
     for (size_t i = 0; i < n; i++) check_group(in, out, &groups[i]);
+    for (size_t b = 0; b < in->plan->n_bodies; b++) shared_by_length(in, out, b);
     for (size_t i = 0; i < in->plan->n_rings; i++) included_angle(in, out, (bk_end){BK_END_RING, i});
     for (size_t i = 0; i < in->plan->n_anchors; i++) included_angle(in, out, (bk_end){BK_END_ANCHOR, i});
     return BK_OK;

@@ -40,8 +40,9 @@ bk_rig_capacity bk_rig_piece_capacity(const bk_check_input *in, bk_findings *out
 /* The least tag rating of a line's parts, NaN when one is unknown; *part is the part that has it. */
 double bk_rig_line_capacity(const bk_check_input *in, bk_findings *out, size_t line, const bk_part **part,
                             bk_mark *mark);
-/* Rated capacity of a hoist with people below and in a critical lift; recorded in w as F_limit. */
-double bk_rig_hoist_capacity(const bk_check_input *in, const bk_hoist *hoist, bk_mark *mark, bk_working *w);
+/* What may be used of the rated capacity of a hoist, or of the tag of a beam that others hang from, with people below and in a
+ * critical lift; recorded in w as F_limit. */
+double bk_rig_usable(const bk_check_input *in, double rated_N, const char *source, bk_mark *mark, bk_working *w);
 /* How much heavier than drawn the load can be: 1 and the greatest share of tolerance of what hangs from the body, itself
  * in, through whatever spreaders and rings.  1 where the tolerances are left out. */
 double bk_rig_heavier(const bk_check_input *in, bk_findings *out, size_t body);

@@ -72,7 +72,7 @@ static void several(const bk_check_input *in, bk_findings *out, const size_t *lo
     BK_GIVEN(w, margin_n, margin, NONE, finding.source);
     BK_CALC(w, F, margin_n * F_share, FORCE, "speeds and levels are never quite alike");
     finding.demand = F;
-    finding.limit = bk_rig_hoist_capacity(in, hoist, &finding.mark, w);
+    finding.limit = bk_rig_usable(in, hoist->rated_N, hoist->source, &finding.mark, w);
     finding.where = growth > 0 ? in->envelope->tension_max[line].say : NULL;
     finding.working = w;
     bk_findings_add(out, finding);
