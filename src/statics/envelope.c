@@ -128,16 +128,21 @@ static double unit_of(const worst *s, const figure *f)
     return f->kind == FROM_VERTICAL || f->kind == TILT ? 1 : s->nominal->total_weight_N;
 }
 
+/* The pull of a line's end along `way`, where that end is the one in question and pulls in the sense asked for. */
+static void probe_end(const worst *s, size_t line, bool on_to, bk_end end, bk_vec3 way, int sense)
+{
+    const bk_end here = on_to ? s->plan->lines[line].to : s->plan->lines[line].from;
+    const bk_vec3 pull_N = on_to ? s->hang->pull_to_N[line] : s->hang->pull_from_N[line];
+    if (here.kind == end.kind && here.index == end.index && (sense == 0 || (pull_N.z > 0) == (sense > 0)))
+        bk_probe_pull(s->statics, line, on_to, way);
+}
+
 /* The pulls of all lines at one ring or anchor along `way`; sense of the pull's z: 0 any, 1 up, -1 down. */
 static void probe_pulls(const worst *s, bk_end end, bk_vec3 way, int sense)
 {
     for (size_t i = 0; i < s->plan->n_lines; i++) {
-        const bk_end ends[2] = {s->plan->lines[i].from, s->plan->lines[i].to};
-        const bk_vec3 pull_N[2] = {s->hang->pull_from_N[i], s->hang->pull_to_N[i]};
-        for (int e = 0; e < 2; e++)
-            if (ends[e].kind == end.kind && ends[e].index == end.index &&
-                (sense == 0 || (pull_N[e].z > 0) == (sense > 0)))
-                bk_probe_pull(s->statics, i, e == 1, way);
+        probe_end(s, i, false, end, way, sense);
+        probe_end(s, i, true, end, way, sense);
     }
 }
 

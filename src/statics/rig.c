@@ -276,10 +276,14 @@ void bk_rig_apply(bk_statics *s, const bk_case *which)
 
 void bk_rig_add_spin(double *block, double stiffness, bk_vec3 about)
 {
-    const double axis[3] = {about.x, about.y, about.z};
-    for (size_t r = 0; r < 3; r++)
-        for (size_t c = 0; c < 3; c++)
-            block[(3 + r) * 6 + 3 + c] += stiffness * axis[r] * axis[c];
+    const bk_vec3 s = bk_vec3_scale(stiffness, about);
+    double *x = block + 3 * 6 + 3, *y = x + 6, *z = y + 6; /* the lower half */
+    x[0] += s.x * about.x;
+    y[0] += s.y * about.x;
+    y[1] += s.y * about.y;
+    z[0] += s.z * about.x;
+    z[1] += s.z * about.y;
+    z[2] += s.z * about.z;
 }
 
 bool bk_rig_soften(bk_statics *s, double most_N)

@@ -160,7 +160,7 @@ class Suite:
         self.commands = {os.path.relpath(os.path.join(self.build, c["file"]), TOP): c for c in commands
                          if c["output"].startswith("libbecket-core.a.p")}
         self.objects = {f: os.path.join(self.build, c["output"]) for f, c in self.commands.items()}
-        last = subprocess.run(["ninja", "-C", self.build, "-t", "commands", "becket"], capture_output=True, text=True, check=True)
+        last = subprocess.run(["ninja", "-C", self.build, "-t", "commands", "tests/unit/test_base"], capture_output=True, text=True, check=True)
         words = shlex.split(last.stdout.strip().splitlines()[-1])
         self.libs = [w for w in words if w.startswith("-l") or re.search(r"\.so[.\d]*$", w)] + ["-lm"]
         self.env = {**os.environ, "CK_FORK": "no", "BECKET_TABLES": os.path.join(TOP, "tables"), "LC_ALL": "C.UTF-8"}

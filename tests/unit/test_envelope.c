@@ -526,17 +526,28 @@ START_TEST(ring_carries_what_pulls_it_down_where_that_is_more)
 }
 END_TEST
 
+/* Whichever end of a line is written first: the ring's own weight hangs from what pulls it up alone. */
 START_TEST(ring_carries_its_greatest_resultant)
 {
-    const size_t load = kit_body(k, "load", 500, bk_vec3_of(0, 0, 0), bk_vec3_of(0, 0, 0));
-    const bk_end ring = kit_ring(k, "master", 12, 0, 0, 2);
-    kit_line(k, kit_anchor(k, 0, 0, 4), ring, 1e7, 0);
-    kit_line(k, ring, kit_point(k, load, -1, 0, 0.5), 1e7, 0);
-    kit_line(k, ring, kit_point(k, load, 1, 0, 0.5), 1e7, 0);
-    k->bodies[0].mass_kg.tol = 50;
-    find();
-    ck_assert_double_eq_tol(bk_ring_load(&k->plan, hang, 0), 512 * KIT_G, 1e-6); /* upward: load and ring */
-    ck_assert_double_eq_tol(envelope->ring_max[0].value, 562 * KIT_G, 1e-6);
+    for (int other = 0; other < 2; other++) {
+        teardown();
+        setup();
+        const size_t load = kit_body(k, "load", 500, bk_vec3_of(0, 0, 0), bk_vec3_of(0, 0, 0));
+        const size_t idle = kit_body(k, "idle", 70, bk_vec3_of(0, 0, 0), bk_vec3_of(9, 0, 0));
+        const bk_end far = kit_ring(k, "far", 3, 9, 0, 2), ring = kit_ring(k, "master", 12, 0, 0, 2);
+        const bk_end top = kit_anchor(k, 0, 0, 4), a = kit_point(k, load, -1, 0, 0.5), b = kit_point(k, load, 1, 0, 0.5);
+        kit_line(k, other ? ring : top, other ? top : ring, 1e7, 0);
+        kit_line(k, other ? a : ring, other ? ring : a, 1e7, 0);
+        kit_line(k, other ? b : ring, other ? ring : b, 1e7, 0);
+        kit_line(k, kit_anchor(k, 9, 0, 4), far, 1e7, 0);
+        kit_line(k, far, kit_point(k, idle, 0, 0, 0.5), 1e7, 0);
+        k->bodies[0].mass_kg.tol = 50;
+        find();
+        ck_assert_double_eq_tol(bk_ring_load(&k->plan, hang, 1), 512 * KIT_G, 1e-6); /* upward: load and ring */
+        ck_assert_double_eq_tol(envelope->ring_max[1].value, 562 * KIT_G, 1e-6);
+        ck_assert_double_eq_tol(bk_ring_load(&k->plan, hang, 0), 73 * KIT_G, 1e-6);
+        ck_assert_double_eq_tol(envelope->ring_max[0].value, 73 * KIT_G, 1e-6);
+    }
 }
 END_TEST
 
