@@ -243,7 +243,7 @@ static bool go(void *of, const double *at, bool near_last)
 static void lose_lines(worst *s, bk_search *search, const double *as_drawn)
 {
     for (size_t i = 0; i < s->plan->n_lines; i++) {
-        const bk_change lost = {BK_CHANGE_LOSE_LINE, i, 0};
+        const bk_change lost = {.kind = BK_CHANGE_LOSE_LINE, .index = i};
         if (!solve(s, &(bk_case){&lost, 1}, s->nominal)) continue;
         for (size_t k = 0; k < s->n_figures; k++) {
             const double best = search->peak[k].best;
@@ -271,7 +271,7 @@ static bool report(const worst *s, const figure *f, const bk_peak *peak)
         e.value = 0;
     bk_change *changes = BK_NEW(s->arena, bk_change, s->n + 1);
     if (!changes) return false;
-    if (f->lost != BK_NONE) changes[e.where.n++] = (bk_change){BK_CHANGE_LOSE_LINE, f->lost, 0};
+    if (f->lost != BK_NONE) changes[e.where.n++] = (bk_change){.kind = BK_CHANGE_LOSE_LINE, .index = f->lost};
     for (size_t i = 0; i < s->n; i++)
         if (peak->where[i] != 0)
             changes[e.where.n++] = (bk_change){s->parameters[i].kind, s->parameters[i].index, peak->where[i]};

@@ -211,6 +211,11 @@ static void press(void)
     kit_line(k, kit_anchor(k, -1, 0, 2), kit_point(k, load, -1, 0, 50.5), 1e6, 0);
     kit_line(k, kit_anchor(k, 1, 0, 2), kit_point(k, load, 1, 0, 50.5), 1e6, 0);
 }
+static void balanced(void)
+{
+    press();
+    k->bodies[0].cog_m.v.y = 0;
+}
 static void drum(void)
 {
     const size_t load = kit_body(k, "drum", 400, bk_vec3_of(0, 0, 51.5), bk_vec3_of(0, 0, -50));
@@ -261,7 +266,7 @@ static void circling(void)
     hard_truss(k, 140, 1e3);
 }
 
-static void (*const rigs[])(void) = {two_tiers, press,      drum,   bare_spreader,   snaps_through,
+static void (*const rigs[])(void) = {two_tiers, press, balanced, drum,   bare_spreader,   snaps_through,
                                      from_below, unheld, chain_of_bodies, circling};
 
 START_TEST(nothing_lies_beyond_the_end)

@@ -109,6 +109,77 @@ START_TEST(slack_asks_for_crossings)
 }
 END_TEST
 
+/* Two rigid lines of l1 and l2 from anchors 3 m apart to a ring: their angles from the vertical, and pulls for a weight. */
+static void bridle_by_hand(double l1, double l2, double weight, double *angle1, double *pull1, double *aside)
+{
+    const double a = asin((l1 * l1 + 9 - l2 * l2) / (6 * l1)), b = asin((l2 * l2 + 9 - l1 * l1) / (6 * l2));
+    *angle1 = a;
+    *pull1 = weight * sin(b) / sin(a + b);
+    *aside = *pull1 * sin(a);
+}
+/* A load on a bridle of lines l, each 50 mm more or less; 20 kg more or less. */
+static void add_bridle(double at, double l)
+{
+    const double drop = sqrt(l * l - 2.25);
+    const bk_end ring = kit_ring(k, "apex", 30, at, 0, 10 - drop);
+    const size_t load = kit_body(k, "load", 400, bk_vec3_of(0, 0, -0.4), bk_vec3_of(at, 0, 9 - drop));
+    for (int side = -1; side <= 1; side += 2) {
+        const size_t line = kit_line(k, kit_anchor(k, at + 1.5 * side, 0, 10), ring, 1e10, 0);
+        k->lines[line].length_m.tol = 0.05;
+    }
+    kit_line(k, ring, kit_point(k, load, 0, 0, 0), 1e10, 0);
+    k->bodies[load].mass_kg.tol = 20;
+}
+
+/* With more than a hundred tolerances no corner is tried: slopes alone must lead every kind of figure to its worst, which
+ * for these is known by hand. */
+START_TEST(slopes_alone_find_the_worst)
+{
+    add_bridle(0, 2.5);  /* lines 0 to 2, anchors 0 and 1, ring 0: its load is what hangs */
+    add_bridle(20, 1.6); /* lines 3 to 5, ring 1: so flat that each line pulls more than that */
+    const size_t aside = kit_body(k, "aside", 100, bk_vec3_of(0.3, 0, -1), bk_vec3_of(40, 0, 0)); /* line 6 */
+    kit_line(k, kit_anchor(k, 40, 0, 2), kit_point(k, aside, 0, 0, 0), 1e9, 0);
+    k->bodies[aside].cog_m.tol = bk_vec3_of(0.05, 0, 0.1);
+    const size_t beam = kit_body(k, "beam", 1200, bk_vec3_of(0.3, 0, -0.2), bk_vec3_of(60, 0, 0)); /* lines 7 and 8 */
+    for (int side = -1; side <= 1; side += 2)
+        kit_line(k, kit_anchor(k, 60 + 2 * side, 0, 5), kit_point(k, beam, 2 * side, 0, 0), 1e9, 0);
+    k->bodies[beam].mass_kg.tol = 60;
+    k->bodies[beam].cog_m.tol.x = 0.25;
+    for (int i = 0; i < 46; i++) { /* others, that matter to none of these */
+        const size_t idle = kit_body(k, "idle", 50, bk_vec3_of(0, 0, -0.5), bk_vec3_of(80 + i, 0, 0));
+        kit_line(k, kit_anchor(k, 80 + i, 0, 2), kit_point(k, idle, 0, 0, 0), 1e8, 0);
+        k->bodies[idle].mass_kg.tol = 1;
+        k->bodies[idle].cog_m.tol.x = 0.01;
+    }
+    find();
+    ck_assert_uint_gt(envelope->n_parameters, 100);
+    for (int flat = 0; flat < 2; flat++) {
+        double angle = 0, pull = 0, side = 0, least = 1e9;
+        for (int corner = 0; corner < 8; corner++) {
+            const double l = flat ? 1.6 : 2.5, l1 = l + (corner & 1 ? 0.05 : -0.05), l2 = l + (corner & 2 ? 0.05 : -0.05);
+            double a, t, h;
+            bridle_by_hand(l1, l2, (430 + (corner & 4 ? 20 : -20)) * KIT_G, &a, &t, &h);
+            angle = fmax(angle, a);
+            pull = fmax(pull, t);
+            least = fmin(least, t);
+            side = fmax(side, h);
+        }
+        const size_t l = flat ? 3 : 0, a = flat ? 2 : 0;
+        ck_assert_double_eq_tol(envelope->tension_max[l].value, pull, 1e-4 * pull);
+        ck_assert_double_eq_tol(envelope->tension_min[l].value, least, 1e-4 * pull);
+        ck_assert_double_eq_tol(envelope->from_vertical_max[l].value, angle, 1e-4);
+        ck_assert_double_eq_tol(envelope->anchor_max[a].value, pull, 1e-4 * pull);
+        ck_assert_double_eq_tol(envelope->anchor_horizontal_max[a].value, side, 1e-4 * pull);
+        ck_assert_double_eq_tol(envelope->anchor_horizontal_max[a + 1].value, side, 1e-4 * pull);
+        ck_assert_double_eq_tol(envelope->ring_max[flat].value, flat ? pull : 450 * KIT_G, 1e-4 * pull);
+    }
+    ck_assert_double_eq_tol(envelope->tilt_max[aside].value, atan(0.35 / 0.9), 1e-5);
+    ck_assert_double_eq_tol(envelope->tension_max[7].value, 1260 * KIT_G * (2 - 0.05) / 4, 0.5);
+    ck_assert_double_eq_tol(envelope->tension_max[8].value, 1260 * KIT_G * (2 + 0.55) / 4, 0.5);
+    ck_assert_double_eq_tol(envelope->tension_min[8].value, 1140 * KIT_G * (2 + 0.05) / 4, 0.5);
+}
+END_TEST
+
 /* So many tolerances on so many things that there is no memory for where each figure is worst: it says so, and gives
  * what is as drawn. */
 START_TEST(too_many_tolerances_are_said)
@@ -560,6 +631,7 @@ int main(void)
     tcase_add_test(tc, two_hoists_take_the_lever_rule_at_its_ends);
     tcase_add_test(tc, idle_tolerances_stay_unsaid);
     tcase_add_test(tc, slack_asks_for_crossings);
+    tcase_add_test(tc, slopes_alone_find_the_worst);
     tcase_add_test(tc, too_many_tolerances_are_said);
     tcase_add_test(tc, nothing_to_vary_gives_the_nominal_figures);
     tcase_add_test(tc, reported_case_proves_itself);
