@@ -149,8 +149,9 @@ static void unhaunted(void)
         n_ghosts = 0;
         if (with) ghosts_in_plan();
         bk_statics *s = bk_statics_new(&k->plan);
-        if (with) ghosts_in_workspace(s);
         bk_hang **h = with ? haunted : clean;
+        bk_statics_solve(s, NULL, NULL, bk_hang_new(arena, &k->plan)); /* so that ghosts have places and pulls too */
+        if (with) ghosts_in_workspace(s);
         for (int i = 0; i < SOLVED; i++) {
             h[i] = bk_hang_new(arena, &k->plan);
             if (with) ghosts_in_hang(h[i]);

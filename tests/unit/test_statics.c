@@ -785,6 +785,47 @@ START_TEST(wind_pushes_the_load_aside)
 }
 END_TEST
 
+/* A load on four heavy legs from one hook, in wind from eight sides: it hangs, along the resultant of what it weighs and
+ * what pushes it; about that it may turn, which is no toppling.  The legs' own weight hangs beside that line. */
+START_TEST(load_under_one_hook_hangs_in_wind)
+{
+    const size_t load = kit_body(k, "load", 500, bk_vec3_of(0.05, 0.02, 0), bk_vec3_of(0, 0, 0));
+    const bk_end hook = kit_anchor(k, 0, 0, 3);
+    for (int i = 0; i < 4; i++)
+        k->lines[kit_line(k, hook, kit_point(k, load, i & 1 ? 1.2 : -1.2, i & 2 ? 0.4 : -0.4, 0.5), 3e6, 0)].mass_kg = 30;
+    ck_assert_int_eq(solve(), BK_OK);
+    bk_statics *s = bk_statics_new(&k->plan);
+    for (int from = 0; from < 8; from++) {
+        const bk_change wind[] = {{BK_CHANGE_WIND_X, load, 1200 * cos(from * BK_PI / 4)},
+                                  {BK_CHANGE_WIND_Y, load, 1200 * sin(from * BK_PI / 4)}};
+        const bk_case windy = {wind, 2};
+        ck_assert_msg(bk_statics_solve(s, &windy, NULL, hang) == BK_OK, "wind %d: %s", from, hang->why ? hang->why : "");
+        ck_assert_int_eq(bk_statics_prove(&k->plan, &windy, hang, 100), BK_OK);
+        ck_assert_double_eq_tol(hang->anchor_N[0].x, wind[0].amount, 1e-5);
+        ck_assert_double_eq_tol(hang->anchor_N[0].y, wind[1].amount, 1e-5);
+        ck_assert_double_eq_tol(hang->anchor_N[0].z, -620 * KIT_G, 1e-5);
+    }
+    bk_statics_free(s);
+}
+END_TEST
+
+/* Top-heavy is top-heavy in wind too: along the plane of its lines it pushes the press aside, and it goes over across. */
+START_TEST(top_heavy_load_topples_in_wind)
+{
+    const size_t load = kit_body(k, "press", 1000, bk_vec3_of(0, 0, 0.7), bk_vec3_of(0, 0, 0));
+    kit_line(k, kit_anchor(k, -1, 0, 2), kit_point(k, load, -1, 0, 0.5), 1e6, 0);
+    kit_line(k, kit_anchor(k, 1, 0, 2), kit_point(k, load, 1, 0, 0.5), 1e6, 0);
+    arena = bk_arena_new();
+    hang = bk_hang_new(arena, &k->plan);
+    bk_statics *s = bk_statics_new(&k->plan);
+    const bk_change wind = {BK_CHANGE_WIND_X, load, 100};
+    ck_assert_int_eq(bk_statics_solve(s, &(bk_case){&wind, 1}, NULL, hang), BK_E_UNSTABLE);
+    ck_assert_ptr_nonnull(strstr(hang->why, "press topples towards +y: its centre of gravity is 200 mm above"));
+    ck_assert_double_eq_tol(hang->stiffness_Nm_per_rad, -1000 * KIT_G * 0.2, 5);
+    bk_statics_free(s);
+}
+END_TEST
+
 START_TEST(case_is_said_as_a_rigger_would)
 {
     kit_body(k, "load", 3600, bk_vec3_of(0, 0, 0), bk_vec3_of(0, 0, 0));
@@ -1127,6 +1168,8 @@ int main(void)
     tcase_add_test(cases, cases_prove_themselves);
     tcase_add_test(cases, lost_line_leaves_the_rest_to_carry);
     tcase_add_test(cases, wind_pushes_the_load_aside);
+    tcase_add_test(cases, load_under_one_hook_hangs_in_wind);
+    tcase_add_test(cases, top_heavy_load_topples_in_wind);
     tcase_add_test(cases, case_is_said_as_a_rigger_would);
     tcase_add_test(cases, parameters_come_in_the_plans_order);
     tcase_add_test(cases, measures_of_the_rig);
