@@ -100,10 +100,10 @@ static double stretch(const bk_plan *plan, const bk_proof *changed, const bk_han
     return fmax(length - rest, 0);
 }
 
-/* Of a line, acting at its `from` end (0) or its `to` end (1). */
-static double weight_at(const bk_line *line, int end)
+/* Of a line, acting at one of its ends. */
+static double weight_at(const bk_line *line, bool to)
 {
-    return GRAVITY * (line->mass_kg / 2 + (end ? line->to_mass_kg : line->from_mass_kg));
+    return GRAVITY * (line->mass_kg / 2 + (to ? line->to_mass_kg : line->from_mass_kg));
 }
 
 /* The ends of a line that is there, and its forces on them, own weight in; returns its tension. */
@@ -113,8 +113,8 @@ static double pulls_of(const bk_plan *plan, const bk_proof *changed, const bk_ha
     double stiffness_N_m;
     bk_vec3 way;
     const double tension = stretch(plan, changed, hang, i, &stiffness_N_m, at_m, &way) * stiffness_N_m;
-    pull_N[0] = bk_vec3_sub(bk_vec3_scale(tension, way), bk_vec3_of(0, 0, weight_at(&plan->lines[i], 0)));
-    pull_N[1] = bk_vec3_sub(bk_vec3_scale(-tension, way), bk_vec3_of(0, 0, weight_at(&plan->lines[i], 1)));
+    pull_N[0] = bk_vec3_sub(bk_vec3_scale(tension, way), bk_vec3_of(0, 0, weight_at(&plan->lines[i], false)));
+    pull_N[1] = bk_vec3_sub(bk_vec3_scale(-tension, way), bk_vec3_of(0, 0, weight_at(&plan->lines[i], true)));
     return tension;
 }
 
@@ -141,7 +141,7 @@ double bk_proof_residual(const bk_plan *plan, const bk_case *which, const bk_han
         if (changed->lost[i] != 0) continue;
         bk_vec3 at_m[2], pull_N[2];
         pulls_of(plan, changed, hang, i, at_m, pull_N);
-        weight_N += weight_at(line, 0) + weight_at(line, 1);
+        weight_N += weight_at(line, false) + weight_at(line, true);
         pull(plan, all, line->from, at_m[0], pull_N[0]);
         pull(plan, all, line->to, at_m[1], pull_N[1]);
     }
@@ -181,7 +181,7 @@ static double energy_of(const bk_plan *plan, const bk_proof *changed, const bk_h
         bk_vec3 at_m[2], way;
         double k;
         const double d = stretch(plan, changed, hang, i, &k, at_m, &way);
-        energy += k * d * d / 2 + weight_at(line, 0) * at_m[0].z + weight_at(line, 1) * at_m[1].z;
+        energy += k * d * d / 2 + weight_at(line, false) * at_m[0].z + weight_at(line, true) * at_m[1].z;
     }
     return energy;
 }

@@ -89,7 +89,8 @@ double bk_summit_find(bk_summit *s, size_t m, const bk_plane *planes, double *at
 
     for (size_t round = 0; round < 20 * (n + m); round++) {
         size_t enters = SIZE_MAX;
-        double best = TINY * most, way = 0;
+        double best = TINY * most;
+        bool rises = false;
         for (size_t k = 0; k < width; k++) {
             const size_t v = s->column[k];
             const bool up = s->profit[k] > 0;
@@ -98,12 +99,13 @@ double bk_summit_find(bk_summit *s, size_t m, const bk_plane *planes, double *at
             if (room > 0 && worth > best) {
                 best = worth;
                 enters = k;
-                way = up ? 1 : -1;
+                rises = up;
             }
         }
         if (enters == SIZE_MAX) break;
         const size_t v = s->column[enters];
-        double step = way > 0 ? s->reach[v] - s->value[v] : s->value[v];
+        const double way = rises ? 1 : -1;
+        double step = rises ? s->reach[v] - s->value[v] : s->value[v];
         size_t leaves = SIZE_MAX;
         for (size_t i = 0; i < rows; i++) {
             const double change = way * s->table[i * width + enters];
@@ -119,7 +121,7 @@ double bk_summit_find(bk_summit *s, size_t m, const bk_plane *planes, double *at
         for (size_t i = 0; i < rows; i++)
             s->value[s->basic[i]] += way * step * s->table[i * width + enters];
         if (leaves == SIZE_MAX) {
-            s->value[v] = way > 0 ? s->reach[v] : 0;
+            s->value[v] = rises ? s->reach[v] : 0;
             continue;
         }
         const size_t b = s->basic[leaves];

@@ -192,6 +192,100 @@ START_TEST(way_is_said_between_axes)
     ck_assert_ptr_nonnull(strstr(hang->why, "34.2 N m for each degree")); /* 1000 kg, 0.2 m, pi / 180 */
 }
 END_TEST
+/* To the whole degree; within half a degree of an axis it is the axis. */
+START_TEST(ways_near_the_axes)
+{
+    const struct {
+        double degrees;
+        const char *said;
+    } all[] = {{0.48, "towards +x and"},
+               {0.52, "towards 1 degrees from +x to +y and"},
+               {-89.48, "towards 89 degrees from +x to -y and"},
+               {-89.52, "towards -y and"},
+               {90.3, "towards +y and"},
+               {143, "towards 37 degrees from -x to +y and"},
+               {180.3, "towards -x and"},
+               {-110, "towards 70 degrees from -x to -y and"}};
+    for (size_t i = 0; i < sizeof all / sizeof *all; i++) {
+        teardown();
+        setup();
+        turned_press(all[i].degrees);
+        ck_assert_msg(strstr(hang->why, all[i].said) != NULL, "%s: %s", all[i].said, hang->why);
+    }
+}
+END_TEST
+
+/* Balanced to the last digit it may go either way: named is that towards +x, or where there is none +y. */
+START_TEST(either_way_is_the_positive_one)
+{
+    const double across[] = {0, 30, 90, 135, 180, 250, 270, 300};
+    for (size_t i = 0; i < sizeof across / sizeof *across; i++) {
+        teardown();
+        setup();
+        const double c = cos(across[i] * KIT_DEG), s = sin(across[i] * KIT_DEG);
+        const size_t load = kit_body(k, "press", 1000, bk_vec3_of(0, 0, 0.7), bk_vec3_of(0, 0, 0));
+        for (int side = -1; side <= 1; side += 2)
+            kit_line(k, kit_anchor(k, -s * side, c * side, 2), kit_point(k, load, -s * side, c * side, 0.5), 1e6, 0);
+        ck_assert_int_eq(solve(), BK_E_UNSTABLE);
+        const double sign = c > 1e-9 || (fabs(c) < 1e-9 && s > 0) ? 1 : -1;
+        ck_assert_double_eq_tol(hang->goes_towards.x, sign * c, 1e-6);
+        ck_assert_double_eq_tol(hang->goes_towards.y, sign * s, 1e-6);
+        ck_assert_double_eq(hang->goes_towards.z, 0);
+    }
+}
+END_TEST
+
+START_TEST(first_body_that_nothing_holds)
+{
+    const size_t crate = kit_body(k, "crate", 20, bk_vec3_of(0, 0, 0), bk_vec3_of(3, 0, 0));
+    const size_t load = kit_body(k, "load", 70, bk_vec3_of(0, 0, 0), bk_vec3_of(0, 0, 0));
+    kit_line(k, kit_anchor(k, 0, 0, 2), kit_point(k, load, 0, 0, 0.3), 1e6, 0);
+    ck_assert_int_eq(solve(), BK_E_UNHELD);
+    ck_assert_uint_eq(hang->unstable_body, crate);
+    ck_assert_str_eq(hang->why, "nothing holds crate: no line leads from it, through others, to an anchor");
+}
+END_TEST
+
+/* A spreader without weight of its own is no reason to refuse. */
+START_TEST(weightless_spreader_hangs)
+{
+    const size_t beam = kit_body(k, "beam", 0, bk_vec3_of(0, 0, 0), bk_vec3_of(0, 0, 2));
+    const size_t load = kit_body(k, "load", 900, bk_vec3_of(0.2, 0, 0), bk_vec3_of(0, 0, 0));
+    const bk_end hook = kit_anchor(k, 0.2, 0, 4);
+    for (int side = -1; side <= 1; side += 2) {
+        kit_line(k, hook, kit_point(k, beam, 1.5 * side, 0, 0.1), 3e6, 0);
+        kit_line(k, kit_point(k, beam, 1.5 * side, 0, -0.1), kit_point(k, load, 1.5 * side, 0, 0.5), 3e6, 0);
+    }
+    ck_assert_int_eq(solve(), BK_OK);
+    ck_assert_double_eq_tol(hang->anchor_N[0].z, -900 * KIT_G, 1e-6);
+    ck_assert_double_eq_tol(hang->tension_N[1] + hang->tension_N[3], 900 * KIT_G, 5); /* upright, or nearly */
+}
+END_TEST
+
+/* A long beam that rolls, written before its load, which swings but little. */
+START_TEST(what_turns_most_is_named_in_any_order)
+{
+    for (int order = 0; order < 2; order++) {
+        teardown();
+        setup();
+        size_t beam = 0, load = 0;
+        for (int i = 0; i < 2; i++)
+            if (i == order)
+                beam = kit_body(k, "beam", 80, bk_vec3_of(0, 0, 0), bk_vec3_of(0, 0, 2));
+            else
+                load = kit_body(k, "load", 900, bk_vec3_of(0, 0, 0), bk_vec3_of(0, 0, 0));
+        const bk_end hook = kit_anchor(k, 0, 0, 6);
+        for (int side = -1; side <= 1; side += 2) {
+            kit_line(k, hook, kit_point(k, beam, 5 * side, 0, -0.1), 3e7, 0);
+            kit_line(k, kit_point(k, beam, 5 * side, 0, 0.1), kit_point(k, load, 5 * side, 0, 0.2), 3e7, 0);
+        }
+        ck_assert_int_eq(solve(), BK_E_UNSTABLE);
+        ck_assert_uint_eq(hang->unstable_body, beam);
+        ck_assert_double_eq_tol(hang->stiffness_Nm_per_rad, -(980 + 900) * KIT_G * 0.1, 5);
+    }
+}
+END_TEST
+
 START_TEST(way_is_said_along_an_axis)
 {
     turned_press(180);
@@ -1134,6 +1228,11 @@ int main(void)
     tcase_add_test(fails, top_heavy_load_topples_and_is_told_which_way);
     tcase_add_test(fails, way_is_said_between_axes);
     tcase_add_test(fails, way_is_said_along_an_axis);
+    tcase_add_test(fails, ways_near_the_axes);
+    tcase_add_test(fails, either_way_is_the_positive_one);
+    tcase_add_test(fails, first_body_that_nothing_holds);
+    tcase_add_test(fails, weightless_spreader_hangs);
+    tcase_add_test(fails, what_turns_most_is_named_in_any_order);
     tcase_add_test(fails, top_heavy_load_goes_the_way_it_leans);
     tcase_add_test(fails, single_pick_below_the_centre_of_gravity_topples);
     tcase_add_test(fails, spreader_with_its_eyes_exchanged_turns_over);
