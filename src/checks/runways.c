@@ -300,6 +300,7 @@ static void trolley(const bk_runway_job *job, size_t t)
         BK_GIVEN(w, F, hook_N, FORCE, bare_hoist ? "rated capacity of its hoist" : "what hangs on it, at rest");
         const bk_rig_capacity capacity = bk_rig_piece_capacity(job->in, job->out, own->name, part, w);
         f.demand = f.nominal_demand = F;
+        f.setting = bare_hoist; /* plate against plate */
         f.working = w;
         f.part = part->ref ? part->ref : part->what;
         f.limit = capacity.tag_N;

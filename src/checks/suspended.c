@@ -51,6 +51,45 @@ static bk_finding finding_of(const bk_check_input *in, const bk_hoist *hoist, co
                         .nominal_demand = NAN, .rule = in->rules->name, .source = hoist->source, .mark = hoist->mark};
 }
 
+static double margin_of(const bk_check_input *in, size_t n, bk_mark *mark, const char **source)
+{
+    return bk_rig_rule(in, n == 2 ? "multi_hoist.two" : n == 3 ? "multi_hoist.three" : "multi_hoist.four", BK_DIM_NONE, mark, source);
+}
+
+/* One load on several hooks that the plan tells nothing of: a crane's must be good for more than its share, a fixed point's
+ * need not, and the plan does not say which they are. */
+static void several_hooks(const bk_check_input *in, bk_findings *out, const size_t *load, size_t line)
+{
+    const bk_plan *plan = in->plan;
+    for (size_t l = 0; l < line; l++)
+        if (load[l] == load[line]) return; /* told of already */
+    const char *names = "";
+    size_t n = 0;
+    for (size_t a = 0; a < plan->n_anchors; a++) {
+        bool holds = false;
+        for (size_t l = 0; l < plan->n_lines; l++) {
+            const bk_end here = {BK_END_ANCHOR, a};
+            if (load[l] != load[line] || (!bk_rig_same_end(plan->lines[l].from, here) && !bk_rig_same_end(plan->lines[l].to, here)))
+                continue;
+            if (plan->lines[l].hoist != BK_NONE) return; /* its margin is checked */
+            holds = true;
+        }
+        if (!holds) continue;
+        names = bk_arena_printf(out->arena, "%s%s%s", names, n++ ? ", " : "", plan->anchors[a].name);
+        if (!names) {
+            out->failed = true;
+            return;
+        }
+    }
+    if (n < 2) return;
+    char times[24];
+    const char *source = "rule set";
+    bk_mark mark = BK_MARK_PUBLISHED;
+    const double margin = margin_of(in, n, &mark, &source);
+    bk_findings_assume(out, "%s hold one load. Where they are hooks of cranes or hoists, each must be good for %s times its pull (%s): that "
+                            "margin is checked only of hoists in the plan.", names, bk_plain_print(times, sizeof times, margin, 3), source);
+}
+
 static void several(const bk_check_input *in, bk_findings *out, const size_t *load, size_t line)
 {
     const bk_plan *plan = in->plan;
@@ -62,8 +101,7 @@ static void several(const bk_check_input *in, bk_findings *out, const size_t *lo
     bk_finding finding =
         finding_of(in, hoist, "hoist.multi_margin", "share of a load on several hoists, with its margin", BK_DIM_FORCE);
     const double growth = fmax(0, in->envelope->tension_max[line].value - in->hang->tension_N[line]);
-    const double margin = bk_rig_rule(in, n == 2 ? "multi_hoist.two" : n == 3 ? "multi_hoist.three" : "multi_hoist.four", BK_DIM_NONE,
-                                      &finding.mark, &finding.source);
+    const double margin = margin_of(in, n, &finding.mark, &finding.source);
     bk_working *w = bk_findings_working(out);
     /* what this line holds at its hook, and the block that rides there; the same hoist may hang in other lines too */
     const double own = bk_vec3_norm(bk_rig_pull_on(in, line, bk_rig_lower_end(in, line)));
@@ -237,6 +275,7 @@ bk_status bk_check_suspended(const bk_check_input *in, bk_findings *out, bk_erro
     size_t *load = loads_of_lines(in, out->arena);
     if (!load) return bk_fail(errors, (bk_place){plan->file, 0, 0}, BK_E_NOMEM, "out of memory in the checks");
     for (size_t l = 0; l < plan->n_lines; l++) {
+        if (load[l] != BK_NONE) several_hooks(in, out, load, l);
         if (plan->lines[l].hoist == BK_NONE) continue;
         several(in, out, load, l);
         travel(in, out, l);

@@ -227,7 +227,7 @@ char *bk_report_angle_lesson(const bk_leg_question *q, bk_style style)
         "4. Say which angle you mean. 30 degrees from the vertical and 30 degrees from the horizontal are "
         "different slings: "
         "the first pulls 1.15 times its share, the second 2 times. Ask \"from what?\" every time.",
-        "5. Quick test: if the distance between the attachment points is no more than the length of a leg, "
+        "5. Quick test for two legs: if the distance between the attachment points is no more than the length of a leg, "
         "the legs stand "
         "within 30 degrees of the vertical. If it is 1.7 times a leg or more, stop: that is 60 degrees.",
         "6. Four legs are not four. A stiff load sits on two or three; the others are there to steady it. "

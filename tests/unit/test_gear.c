@@ -378,6 +378,29 @@ START_TEST(how_old_a_reading_is)
 }
 END_TEST
 
+/* Queensland mobile crane code 14.3.2: a crane is good for 1.2 times its share of a load on two. */
+START_TEST(two_cranes_and_one_load)
+{
+    const char *plan = "becket: 1\nbodies:\n  beam: {mass: 1 t, cog: 1 0 0 m, points: {a: 0 0 0.2 m, b: 2 0 0.2 m}}\n"
+                       "  box: {mass: 1 t, cog: 9 0 0 m, points: {a: 9 0 1 m}}\n"
+                       "anchors: {one: {at: 0 0 3 m, limit: 9 t}, two: {at: 2 0 3 m, limit: 9 t}, third: {at: 9 0 3 m, limit: 9 t}}\n"
+                       "%slines:\n  a: {from: one, to: beam.a%s, parts: [{what: sling, wll: 2 t}]}\n"
+                       "  b: {from: two, to: beam.b%s, parts: [{what: sling, wll: 2 t}]}\n  c: {from: third, to: box.a, parts: [{what: sling, wll: 2 t}]}\n";
+    for (int hoists = 0; hoists < 2; hoists++) {
+        char text[1200];
+        snprintf(text, sizeof text, plan, hoists ? "hoists: {h: {rated: 1 t, manual: yes}}\n" : "", hoists ? ", hoist: h" : "", hoists ? ", hoist: h" : "");
+        bench b;
+        bench_open(&b, text);
+        ck_assert_int_eq(b.status, BK_OK);
+        ck_assert_int_eq(bench_assumes(&b, "one, two hold one load"), !hoists);
+        ck_assert_int_eq(bench_assumes(&b, "good for 1.2 times"), !hoists);
+        ck_assert(!bench_assumes(&b, "third"));
+        ck_assert_int_eq(bench_has(&b, "hoist.multi_margin"), hoists);
+        bench_close(&b);
+    }
+}
+END_TEST
+
 /* ---- wind ---------------------------------------------------------------------------------------- */
 
 /* A panel under one hook swings until its centre of gravity is in line with hook and resultant, however it has turned about that
@@ -433,6 +456,7 @@ int main(void)
     tcase_add_test(t, a_trolley_against_its_own_row);
     tcase_add_test(t, a_bare_spreader_may_roll);
     tcase_add_test(t, how_old_a_reading_is);
+    tcase_add_test(t, two_cranes_and_one_load);
     tcase_add_test(t, a_bridle_in_the_wind);
     suite_add_tcase(suite, t);
     SRunner *runner = srunner_create(suite);
