@@ -203,6 +203,23 @@ static void fill(const bk_assessment *a, const drive *d, bk_level *out)
     }
 }
 
+/* An even share is no help to a load that it turns past its limit. */
+static const char *too_steep(const bk_assessment *a, const drive *d)
+{
+    const bk_plan *plan = a->plan;
+    const bk_rule *rule = bk_rules_number(plan->rules, "body.tilt_limit", BK_DIM_ANGLE);
+    for (size_t i = 0; i < plan->n_bodies; i++) {
+        const double own = plan->bodies[i].tilt_limit_rad, limit = isfinite(own) ? own : rule ? rule->value : (double)NAN;
+        if (!(d->hang->tilt_rad[i] > limit)) continue;
+        char tilt[40], most[40];
+        const char *text = bk_arena_printf(a->arena, "it would hang %s %s degrees off level, and its limit is %s", plan->bodies[i].name,
+                                           bk_number_print(tilt, sizeof tilt, d->hang->tilt_rad[i], "deg", 1),
+                                           bk_number_print(most, sizeof most, limit, "deg", 1));
+        return text ? text : "it would hang too far off level";
+    }
+    return NULL;
+}
+
 /* Rounds each length to whole steps and solves once more. */
 static bool round_to_steps(drive *d, double step_m)
 {
@@ -249,6 +266,11 @@ bk_status bk_advise_level_by_lengths(bk_assessment *a, double step_m, double tra
                 out->possible = false;
                 out->why_not = "a length would have to change by more than the travel allowed";
             }
+        const char *steep = too_steep(a, &d);
+        if (steep) {
+            out->possible = false;
+            out->why_not = steep;
+        }
     }
     return drive_end(&d, errors);
 }

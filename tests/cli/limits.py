@@ -53,4 +53,19 @@ for option in ("--cases", "--largest"):
     status, out, err = check("2 t", "3 t", "--csv", option)
     count.check(status == 2 and not out and option in err, (option, status, err))
 
+# legs that share evenly stand at one angle: 0.7 of 2 m off the middle that is a load on its side, and no proposal
+LOPSIDED = """becket: 1
+bodies: {w: {mass: 2 t, cog: %s 0 -0.5 m, points: {a: 0 0 0 m, b: 2 0 0 m}}}
+rings: {m: {at: 0.8 0 2 m, part: {what: master link, wll: 10 t}}}
+anchors: {h: {at: 0.8 0 3 m, limit: 10 t}}
+lines:
+  d: {from: h, to: m, ea: 100 MN, parts: [{what: hook, wll: 10 t}]}
+  a: {from: m, to: w.a, length: 2.2 m, parts: [chain-en818-4/13]}
+  b: {from: m, to: w.b, length: 2.2 m, parts: [chain-en818-4/13]}
+"""
+status, out, _ = becket.run("level", "-", "--even", stdin=LOPSIDED % "0.7")
+count.check(status == 1 and re.search(r"not so: it would hang w [0-9.]+ degrees off level, and its limit is 5.0", out), "even: %d\n%s" % (status, out))
+status, out, _ = becket.run("level", "-", "--even", stdin=LOPSIDED % "0.999")
+count.check(status == 0 and "not so: it would" not in out, "even, nearly in the middle: %d\n%s" % (status, out))
+
 count.finish()
