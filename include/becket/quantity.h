@@ -35,6 +35,7 @@ enum {
     BK_DIM_TIME = BK_DIM(0, 0, 1, 0, 0),
     BK_DIM_FREQUENCY = BK_DIM(0, 0, -1, 0, 0),
     BK_DIM_SPEED = BK_DIM(0, 1, -1, 0, 0),
+    BK_DIM_PER_SPEED = BK_DIM(0, -1, 1, 0, 0),     /* s/m: what a factor gains with the speed */
     BK_DIM_ACCELERATION = BK_DIM(0, 1, -2, 0, 0),
     BK_DIM_TEMPERATURE = BK_DIM(0, 0, 0, 1, 0),    /* K, from degC or degF with their zero points */
     BK_DIM_ANGLE = BK_DIM(0, 0, 0, 0, 1)

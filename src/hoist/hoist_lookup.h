@@ -4,9 +4,6 @@
 
 #include <becket/hoist.h>
 
-/* A hoisting speed in the denominator: beta_2 of EN 13001-2. */
-#define BK_DIM_PER_SPEED BK_DIM(0, -1, 1, 0, 0)
-
 /* The rule of that name, a number of that dimension; BK_E_RULE at the hoist when the set has none. */
 bk_status bk_hoist_rule(const bk_plan *plan, const bk_hoist *hoist, bk_dim dim, const bk_rule **out, bk_errors *errors,
                         const char *format, ...) __attribute__((format(printf, 6, 7)));

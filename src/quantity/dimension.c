@@ -26,6 +26,7 @@ static const dimension dimensions[] = {
     {BK_DIM_TIME, "a", "time", "s", "h"},
     {BK_DIM_FREQUENCY, "a", "frequency", "1/s", "1/h"},
     {BK_DIM_SPEED, "a", "speed", "m/s", "m/min"},
+    {BK_DIM_PER_SPEED, "a", "share per speed", "s/m", "s/m"},
     {BK_DIM_ACCELERATION, "an", "acceleration", "m/s2", "m/s2"},
     {BK_DIM_TEMPERATURE, "a", "temperature", "K", "degC"},
     {BK_DIM_ANGLE, "an", "angle", "deg", "deg"},

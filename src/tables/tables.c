@@ -222,6 +222,8 @@ bk_status bk_tables_row(bk_tables *t, const char *ref, bk_place where, const bk_
     const char *slash = strchr(ref, '/');
     const char *name = bk_arena_strndup(t->arena, ref, slash ? (size_t)(slash - ref) : strlen(ref));
     if (!name) return out_of_memory(errors, where);
+    if (!*name || strchr(".~", *name))
+        return bk_fail(errors, where, BK_E_TABLE, "want TABLE/ROW, a table by its name alone, without a folder; found \"%s\"", ref);
     const bk_table *table;
     const bk_status status = bk_tables_table(t, name, where, &table, errors);
     if (status != BK_OK) return status;

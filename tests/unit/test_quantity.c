@@ -358,6 +358,7 @@ START_TEST(dimensions)
 {
     ck_assert_str_eq(bk_dim_name(BK_DIM_MOMENT), "moment");
     ck_assert_str_eq(bk_dim_symbol(BK_DIM_MOMENT), "N m");
+    ck_assert_str_eq(bk_dim_symbol(BK_DIM_PER_SPEED), "s/m");
     ck_assert_str_eq(bk_dim_symbol(BK_DIM_ANGLE), "deg");
     ck_assert_str_eq(bk_dim_name(BK_DIM(2, 0, 0, 0, 0)), "quantity");
     ck_assert_double_eq_tol(bk_dim_symbol_value(BK_PI / 3, BK_DIM_ANGLE), 60, 1e-13);
