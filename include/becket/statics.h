@@ -36,6 +36,7 @@ typedef struct bk_hang {
     bk_vec3 *anchor_N;    /* static force of the rig on the anchor              (n_anchors)*/
     /* where it is not stable: what goes, which way, and by how much it fails */
     size_t unstable_body; /* BK_NONE when stable or when it is a ring */
+    size_t unstable_ring; /* BK_NONE when stable or when it is a body */
     bk_vec3 goes_towards; /* unit, world: the way the body's top moves, or the body falls */
     double stiffness_Nm_per_rad; /* of the mode that fails: restoring moment per angle, < 0 overturning; NaN
                              when stable or when nothing turns */

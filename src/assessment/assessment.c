@@ -100,6 +100,7 @@ static bk_status rig(bk_assessment *a, const bk_options *options, bk_errors *err
     if (status == BK_E_UNHELD || status == BK_E_UNSTABLE || status == BK_E_NO_CONVERGE) {
         bk_place where = place;
         if (a->hang->unstable_body < plan->n_bodies) where = plan->bodies[a->hang->unstable_body].place;
+        else if (a->hang->unstable_ring < plan->n_rings) where = plan->rings[a->hang->unstable_ring].place;
         status = bk_fail(errors, where, status, "%s", a->hang->why ? a->hang->why : "no balance was found");
     } else if (status != BK_OK) {
         status = bk_fail(errors, place, status, "out of memory while solving the rig");

@@ -24,7 +24,7 @@ bk_hang *bk_hang_new(bk_arena *arena, const bk_plan *plan)
     bk_hang *hang = BK_NEW(arena, bk_hang, 1);
     if (!hang) return NULL;
     hang->arena = arena;
-    hang->unstable_body = BK_NONE;
+    hang->unstable_body = hang->unstable_ring = BK_NONE;
 #define X(field, type, n)                                                                                    \
     if (!(hang->field = BK_NEW(arena, type, plan->n + 1))) return NULL;
     ARRAYS(X)

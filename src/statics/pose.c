@@ -320,7 +320,7 @@ static void harden(bk_statics *s, bk_hang *out)
 static void clear_evidence(bk_statics *s, bk_hang *out)
 {
     out->stable = false;
-    out->unstable_body = s->tipped = BK_NONE;
+    out->unstable_body = out->unstable_ring = s->tipped = BK_NONE;
     out->goes_towards = bk_vec3_of(0, 0, 0);
     out->stiffness_Nm_per_rad = (double)NAN;
     out->why = NULL;
@@ -410,6 +410,7 @@ bk_status bk_statics_solve(bk_statics *s, const bk_case *which, const bk_hang *s
     }
     out->stable = false;
     out->unstable_body = evidence.unstable_body;
+    out->unstable_ring = evidence.unstable_ring;
     out->goes_towards = evidence.goes_towards;
     out->stiffness_Nm_per_rad = evidence.stiffness_Nm_per_rad;
     out->why = evidence.why;

@@ -51,7 +51,9 @@ static const char *node_name(const bk_statics *s, size_t node)
 
 static bk_status fails(const bk_statics *s, bk_hang *out, bk_status status, size_t node, bk_vec3 towards)
 {
-    out->unstable_body = node < s->plan->n_bodies ? node : BK_NONE;
+    const size_t n_bodies = s->plan->n_bodies;
+    out->unstable_body = node < n_bodies ? node : BK_NONE;
+    out->unstable_ring = node >= n_bodies ? node - n_bodies : BK_NONE;
     out->goes_towards = towards;
     return out->why ? status : BK_E_NOMEM;
 }

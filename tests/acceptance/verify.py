@@ -642,6 +642,7 @@ def unstable(program, tables, path, long):
     text = err.decode(errors="replace")
     j.want(status == 3, "exit status %s, want 3", status)
     j.want(body in text, "the message does not name %s: %s", body, text.strip()[:200])
+    j.want(re.match(re.escape(path) + r":\d+:\d+: BK-30[12] ", text), "no place: %s", text.strip()[:200])
     if out.strip():
         try:
             j.want(json.loads(out, parse_constant=no_constant)["rig"]["stable"] is False, "standard output calls it stable")
