@@ -240,6 +240,9 @@ bk_quat bk_quat_mul(bk_quat a, bk_quat b);       /* first b, then a */
 bk_quat bk_quat_exp(bk_vec3 rotation_rad);       /* rotation vector, world axes */
 bk_quat bk_quat_normalise(bk_quat q);
 bk_vec3 bk_quat_turn(bk_quat q, bk_vec3 v);      /* q v q* */
+/* Where `own` is, of a thing turned by q whose own place `ref` is at `at`: at + q (own - ref) q*, in the widest
+ * arithmetic there is, for lengths whose last digits count. */
+void bk_quat_place_wide(bk_quat q, bk_vec3 at, bk_vec3 ref, bk_vec3 own, long double place[3]);
 
 BK_C_END
 

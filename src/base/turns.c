@@ -39,3 +39,15 @@ bk_vec3 bk_quat_turn(bk_quat q, bk_vec3 v)
     bk_vec3 t = bk_vec3_add(bk_vec3_cross(u, v), bk_vec3_scale(q.w, v));
     return bk_vec3_add(v, bk_vec3_scale(2, bk_vec3_cross(u, t)));
 }
+
+void bk_quat_place_wide(bk_quat q, bk_vec3 at, bk_vec3 ref, bk_vec3 own, long double place[3])
+{
+    /* written as in bk_quat_turn: the nearer a turn is to none, the less does q's own rounding matter */
+    const long double u[3] = {q.x, q.y, q.z}, w = q.w;
+    const long double v[3] = {(long double)own.x - ref.x, (long double)own.y - ref.y, (long double)own.z - ref.z};
+    const long double t[3] = {u[1] * v[2] - u[2] * v[1] + w * v[0], u[2] * v[0] - u[0] * v[2] + w * v[1],
+                              u[0] * v[1] - u[1] * v[0] + w * v[2]};
+    place[0] = at.x + (v[0] + 2 * (u[1] * t[2] - u[2] * t[1]));
+    place[1] = at.y + (v[1] + 2 * (u[2] * t[0] - u[0] * t[2]));
+    place[2] = at.z + (v[2] + 2 * (u[0] * t[1] - u[1] * t[0]));
+}

@@ -325,12 +325,13 @@ static void check_table(bk_text *t, const bk_assessment *a, const bk_advice *adv
     bk_grid_row(&g, (const char *[]){"", "", "used", "item", "part, or what is checked", "demand", "limit", "source of the limit"});
     for (size_t i = 0; i < n; i++) {
         const bk_finding *f = order[i];
+        const bool governs = (size_t)(f - all->at) == a->governing;
         const char *source = bk_arena_printf(a->arena, "%s%s%s", f->source, *bk_mark_sign(f->mark) ? " " : "", bk_mark_sign(f->mark));
-        bk_grid_row(&g, (const char *[]){f == &all->at[a->governing] ? ">" : "", f->passes ? "ok" : "FAIL",
+        bk_grid_row(&g, (const char *[]){governs ? ">" : "", f->passes ? "ok" : "FAIL",
                                          bk_cell_used(&c, f->utilisation), f->item, bk_finding_subject(f, a->arena),
                                          bk_cell_figure(&c, f->demand, f->dim), bk_cell_figure(&c, f->limit, f->dim), source});
         /* the case of every other check is in the line table, the JSON, and `becket explain` */
-        const bool tell = !f->passes || f == &all->at[a->governing] || f->utilisation > 0.9;
+        const bool tell = !f->passes || governs || f->utilisation > 0.9;
         const char *note = both(t, a->arena, tell ? f->where : NULL, f->note);
         note = both(t, a->arena, note, bk_advice_of_finding(a, advice, (size_t)(f - all->at)));
         if (note) bk_grid_note(&g, 10, note);

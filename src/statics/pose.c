@@ -17,8 +17,10 @@
  * Stiff lines that almost go slack can make even these steps circle.  Then the rig is hung on softer lines,
  * which are hardened stage by stage, each beginning next to the answer of the one before.
  *
- * The answer counts only by its true residual.  Limits: lines as stiff as 1e7 times the weight meet the
- * rounding of their lengths, and then BK_E_NO_CONVERGE is the answer.
+ * The answer counts only by its true residual.  Lines as stiff as 1e7 times the weight meet the rounding of their
+ * lengths; then lengths are computed in wide arithmetic.  Limits: the pose itself is in doubles, so that lines of
+ * 1e9 times the weight, and of 1e7 times at a ring some metres from the origin, meet its rounding, and then
+ * BK_E_NO_CONVERGE is the answer.
  */
 #include "rig.h"
 
@@ -34,6 +36,7 @@
 #define SPIN_MOST      1e-2
 #define SPIN_MORE      3
 #define LIFT_FIRST     1e-3  /* of a node's own stiffness */
+#define LIFT_LEAST     1e-8  /* where the way on is a mode hardly below neutral: on two hooks almost in one place */
 #define LIFT_MOST      1e12
 #define SOFT           30 /* EA of the softest stage, as a multiple of the weight */
 #define HARDER         4
@@ -46,6 +49,8 @@
 #define WORK_OF_LINE   100.0 /* of one line in one step */
 #define WORK_OF_NODE   500.0
 #define MIXED_STEPS    60
+#define FAR            20 /* lengths of a line from the origin */
+#define ROUNDINGS      64 /* a residual of so many roundings may be nothing else */
 
 static double growth(const bk_statics *s, const bk_rig_line *line, const double *step)
 {
@@ -214,16 +219,19 @@ static double look(bk_statics *s)
     return bk_rig_residual(s);
 }
 
-/* What the rounding of lengths and places alone may leave as residual. */
-static double rounding(const bk_statics *s)
+/* What the rounding of lengths and places alone may leave as residual; *at: the line that it comes from. */
+static double rounding(const bk_statics *s, size_t *at)
 {
     double most = 0;
+    *at = BK_NONE;
     for (size_t i = 0; i < s->n_lines; i++) {
         const bk_rig_line *line = &s->line[i];
-        if (line->inert || line->lost || line->stretch_m <= 0) continue;
+        if (line->inert || line->lost) continue;
         const bk_vec3 a = line->end[0].at_m, b = line->end[1].at_m;
-        const double places = fabs(a.x) + fabs(a.y) + fabs(a.z) + fabs(b.x) + fabs(b.y) + fabs(b.z);
-        most = fmax(most, line->stiffness_N_m * (line->length_m + places));
+        const double places = line->length_m + fabs(a.x) + fabs(a.y) + fabs(a.z) + fabs(b.x) + fabs(b.y) + fabs(b.z);
+        if (line->stretch_m <= -DBL_EPSILON * places || line->stiffness_N_m * places <= most) continue;
+        most = line->stiffness_N_m * places;
+        *at = i;
     }
     return DBL_EPSILON * most / s->weight_N;
 }
@@ -251,7 +259,7 @@ static bool lifted_step(bk_statics *s, double damp, double *lift)
 
 /* A step that too few lines pull in may not be convex where the right one is: so once the pulling lines are
  * known, less lift is tried again. */
-static bool find_step(bk_statics *s, double damp)
+static bool find_step(bk_statics *s, double damp, double least)
 {
     double lift = 0;
     bk_rig_scale(s);
@@ -261,7 +269,7 @@ static bool find_step(bk_statics *s, double damp)
     }
     if (!lifted_step(s, damp, &lift)) return false;
     while (lift > 0) {
-        const double less = lift > LIFT_FIRST ? lift / 10 : 0;
+        const double less = lift > least ? lift / 10 : 0;
         bk_rig_base(s, damp + less);
         if (!settle(s)) return lifted_step(s, damp, &lift);
         lift = less;
@@ -274,18 +282,21 @@ static bool find_step(bk_statics *s, double damp)
 static bool mixed_steps(bk_statics *s, bool cold, double goal, bk_hang *out)
 {
     double residual = look(s), best = (double)INFINITY;
+    size_t at;
     for (size_t i = 0; i < s->n_lines; i++)
         s->line[i].taut = !s->line[i].inert && !s->line[i].lost && (cold || s->line[i].stretch_m > 0);
     for (int i = 0; i < MIXED_STEPS && !tired(s); i++, out->iterations++) {
-        if (residual <= goal || (residual <= RESIDUAL_FINE && residual <= rounding(s))) return true;
+        if (residual <= goal || (residual <= RESIDUAL_FINE && residual <= rounding(s, &at))) return true;
         if (residual > best / 4 &&
-            (best <= RESIDUAL_FINE || best <= fmin(4 * rounding(s), BK_RESIDUAL_MOST / 4)))
+            (best <= RESIDUAL_FINE || best <= fmin(4 * rounding(s, &at), BK_RESIDUAL_MOST / 4)))
             break;
+        const bool creeps = residual > best / 4 && best < RESIDUAL_STAGE;
         if (residual < best) {
             best = residual;
             bk_rig_keep(s);
         }
-        if (!find_step(s, cold && i == 0 ? SHIFT_FIRST : s->windy ? SHIFT_IN_WIND : SHIFT_TRACE)) break;
+        const double shift = cold && i == 0 ? SHIFT_FIRST : s->windy ? SHIFT_IN_WIND : SHIFT_TRACE;
+        if (!find_step(s, shift, creeps ? LIFT_LEAST : LIFT_FIRST)) break;
         for (size_t l = 0; l < s->n_lines; l++) {
             bk_rig_line *line = &s->line[l];
             if (!line->inert && !line->lost)
@@ -332,20 +343,69 @@ static bk_status prove(bk_statics *s, const bk_case *which, bk_hang *out)
     bk_rig_report(s, out);
     out->residual = bk_proof_residual(s->plan, which, out, &s->proof);
     out->converged = out->residual <= BK_RESIDUAL_MOST;
-    if (out->converged) return BK_OK;
+    return out->converged ? BK_OK : BK_E_NO_CONVERGE;
+}
+
+static bool only_rounding(const bk_statics *s)
+{
+    size_t at;
+    return bk_rig_residual(s) <= ROUNDINGS * rounding(s, &at);
+}
+
+static const char *printed(const bk_statics *s, const bk_hang *out, double value, bk_dim dim)
+{
+    char text[64];
+    bk_quantity_print(text, sizeof text, value, dim, s->plan->units, 2);
+    return bk_arena_strndup(out->arena, text, strlen(text));
+}
+
+/* Why a line is too stiff to be computed, and what would do. */
+static const char *too_stiff(const bk_statics *s, bk_hang *out, size_t at, double share)
+{
+    const bk_rig_line *line = &s->line[at];
+    const double enough_N = line->ea_N * BK_RESIDUAL_MOST / (8 * share);
+    const double far = fmax(bk_vec3_norm(line->end[0].at_m), bk_vec3_norm(line->end[1].at_m));
+    if (far > FAR * line->rest_m)
+        return bk_arena_printf(out->arena,
+                               "line %s is %s long and drawn %s from the origin, where places are computed more coarsely than it stretches: "
+                               "put the origin of the plan near it",
+                               s->plan->lines[at].name, printed(s, out, line->rest_m, BK_DIM_LENGTH), printed(s, out, far, BK_DIM_LENGTH));
+    return bk_arena_printf(out->arena,
+                           "line %s (ea: %s) is so stiff for its length and this weight that its stretch is less than lengths can be "
+                           "computed to; ea: %s would do, with which all of the weight stretches it by %s",
+                           s->plan->lines[at].name, printed(s, out, line->ea_N, BK_DIM_FORCE), printed(s, out, enough_N, BK_DIM_FORCE),
+                           printed(s, out, s->weight_N * line->rest_m / enough_N, BK_DIM_LENGTH));
+}
+
+/* Where most is left over. */
+static const char *left_over(const bk_statics *s, bk_hang *out)
+{
+    size_t worst = 0;
+    double most = -1;
+    for (size_t i = 0; i < s->n_nodes; i++) {
+        const double *g = s->gradient + s->matrix.first[i], square = g[0] * g[0] + g[1] * g[1] + g[2] * g[2];
+        if (square > most || !isfinite(square)) {
+            worst = i;
+            most = square;
+        }
+    }
+    return bk_arena_printf(out->arena, "most of it at %s: draw it nearer to how it will hang, with lines as long as drawn",
+                           worst < s->plan->n_bodies ? s->plan->bodies[worst].name : s->plan->rings[worst - s->plan->n_bodies].name);
+}
+
+static bk_status no_balance(const bk_statics *s, bk_hang *out)
+{
     if (tired(s)) {
         out->why = "no balance was found in the time allowed: its lines tie too many things to each other; "
                    "check it in parts";
         return BK_E_NO_CONVERGE;
     }
     char left[32];
+    size_t at;
+    const double share = rounding(s, &at);
     bk_plain_print(left, sizeof left, out->residual, 2);
-    out->why = bk_arena_printf(
-        out->arena, "no balance was found: %s of the weight stays out of balance%s", left,
-        rounding(s) > BK_RESIDUAL_MOST / 4
-            ? ", for a line so stiff under so little weight is stretched by less than its length "
-              "can be computed to"
-            : "");
+    const char *why = share > BK_RESIDUAL_MOST / 4 ? too_stiff(s, out, at, share) : left_over(s, out);
+    out->why = why ? bk_arena_printf(out->arena, "no balance was found: %s of the weight stays out of balance; %s", left, why) : NULL;
     return out->why ? BK_E_NO_CONVERGE : BK_E_NOMEM;
 }
 
@@ -356,6 +416,7 @@ bk_status bk_statics_solve_near(bk_statics *s, const bk_case *which, const bk_ha
     clear_evidence(s, out);
     out->iterations = 0;
     s->work = 0;
+    s->wide = false;
     const bk_status held = bk_stability_held(s, out);
     if (held != BK_OK) {
         bk_rig_measure(s);
@@ -363,12 +424,18 @@ bk_status bk_statics_solve_near(bk_statics *s, const bk_case *which, const bk_ha
         out->converged = false;
         return held;
     }
-    if (!mixed_steps(s, start == NULL, RESIDUAL_GOAL, out)) {
+    if (!mixed_steps(s, start == NULL, RESIDUAL_GOAL, out) && !only_rounding(s)) {
         bk_rig_start(s, NULL);
         s->tipped = BK_NONE;
         harden(s, out);
     }
-    return prove(s, which, out);
+    if (prove(s, which, out) == BK_OK) return BK_OK;
+    if (only_rounding(s)) {
+        s->wide = true;
+        mixed_steps(s, false, RESIDUAL_GOAL, out);
+        if (prove(s, which, out) == BK_OK) return BK_OK;
+    }
+    return no_balance(s, out);
 }
 
 /* From a balance that does not last, the way it goes (in s->step): to the next one. */

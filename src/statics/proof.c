@@ -43,6 +43,7 @@ static void look_up(const bk_case *which, bk_proof *proof)
                            [BK_CHANGE_LENGTH] = proof->length,     [BK_CHANGE_LOSE_LINE] = proof->lost,
                            [BK_CHANGE_ANCHOR_X] = proof->anchor_x, [BK_CHANGE_ANCHOR_Y] = proof->anchor_y,
                            [BK_CHANGE_ANCHOR_Z] = proof->anchor_z};
+    proof->wide = false;
     memset(proof->mass, 0, proof->n_changes * sizeof *proof->mass);
     for (size_t i = 0; which && i < which->n; i++)
         sum[which->changes[i].kind][which->changes[i].index] +=
@@ -59,6 +60,23 @@ static bk_vec3 place(const bk_plan *plan, const bk_proof *changed, const bk_hang
     return bk_vec3_add(
         plan->anchors[end.index].at_m.v,
         bk_vec3_of(changed->anchor_x[end.index], changed->anchor_y[end.index], changed->anchor_z[end.index]));
+}
+
+/* The distance from one end to the other, to the rounding of the pose alone. */
+static long double wide_length(const bk_plan *plan, const bk_proof *changed, const bk_hang *hang, const bk_line *line)
+{
+    const bk_end ends[2] = {line->from, line->to};
+    const bk_vec3 none = {0, 0, 0};
+    long double at[2][3], square = 0;
+    for (int e = 0; e < 2; e++) {
+        if (ends[e].kind == BK_END_POINT) {
+            const bk_point *point = &plan->points[ends[e].index];
+            bk_quat_place_wide(hang->turn[point->body], hang->origin_m[point->body], none, point->at_m, at[e]);
+        } else bk_quat_place_wide(bk_quat_identity(), place(plan, changed, hang, ends[e]), none, none, at[e]);
+    }
+    for (int k = 0; k < 3; k++)
+        square += (at[1][k] - at[0][k]) * (at[1][k] - at[0][k]);
+    return sqrtl(square);
 }
 
 static double mass_of(const bk_plan *plan, const bk_proof *changed, size_t body)
@@ -97,7 +115,7 @@ static double stretch(const bk_plan *plan, const bk_proof *changed, const bk_han
     const double length = bk_vec3_norm(d);
     *way = length > 0 ? bk_vec3_scale(1 / length, d) : d;
     *stiffness_N_m = line->ea_N / rest;
-    return fmax(length - rest, 0);
+    return fmax(changed->wide ? (double)(wide_length(plan, changed, hang, line) - rest) : length - rest, 0);
 }
 
 /* Of a line, acting at one of its ends. */
@@ -118,12 +136,11 @@ static double pulls_of(const bk_plan *plan, const bk_proof *changed, const bk_ha
     return tension;
 }
 
-double bk_proof_residual(const bk_plan *plan, const bk_case *which, const bk_hang *hang, bk_proof *changed)
+static double left_over(const bk_plan *plan, const bk_hang *hang, bk_proof *changed)
 {
     bk_acting *all = changed->acting;
     const size_t n = plan->n_bodies + plan->n_rings;
     double weight_N = 0;
-    look_up(which, changed);
     memset(all, 0, n * sizeof *all);
     for (size_t i = 0; i < plan->n_bodies; i++) {
         const double w = GRAVITY * mass_of(plan, changed, i);
@@ -152,6 +169,16 @@ double bk_proof_residual(const bk_plan *plan, const bk_case *which, const bk_han
         worst = fmax(worst, fmax(force, all[i].size_m > 0 ? moment / all[i].size_m : 0));
     }
     return worst / weight_N;
+}
+
+/* Where the rounding of lengths alone might be what is left, once more without it. */
+double bk_proof_residual(const bk_plan *plan, const bk_case *which, const bk_hang *hang, bk_proof *changed)
+{
+    look_up(which, changed);
+    const double residual = left_over(plan, hang, changed);
+    if (residual <= BK_RESIDUAL_MOST) return residual;
+    changed->wide = true;
+    return left_over(plan, hang, changed);
 }
 
 double bk_statics_residual(const bk_plan *plan, const bk_case *which, const bk_hang *hang)

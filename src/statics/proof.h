@@ -14,6 +14,7 @@ typedef struct bk_acting {
 
 /* Scratch: what acts on everything, and the case's changes, added up thing by thing (SI). */
 typedef struct bk_proof {
+    bool wide;                                              /* lengths are computed in wide arithmetic */
     bk_acting *acting;                                      /* bodies, then rings */
     size_t n_changes;                                       /* of all arrays below, which are one block */
     double *mass, *cog_x, *cog_y, *cog_z, *wind_x, *wind_y; /* (n_bodies) */

@@ -358,6 +358,25 @@ static void set_slope(const bk_statics *s, bk_rig_end *end, bk_vec3 u)
     end->slope[5] = turn.z;
 }
 
+/* A line's stretch by its exact length, so that nothing but the rounding of the pose itself is left in it. */
+static double wide_stretch(const bk_statics *s, size_t i)
+{
+    const bk_plan *plan = s->plan;
+    const bk_rig_line *line = &s->line[i];
+    long double at[2][3], square = 0;
+    for (int e = 0; e < 2; e++) {
+        const bk_end given = (e == 1) != line->flipped ? plan->lines[i].to : plan->lines[i].from;
+        const size_t node = line->end[e].node;
+        const bk_vec3 none = {0, 0, 0};
+        if (given.kind == BK_END_POINT)
+            bk_quat_place_wide(s->quat[node], s->at_m[node], s->node[node].ref_m, plan->points[given.index].at_m, at[e]);
+        else bk_quat_place_wide(bk_quat_identity(), node == BK_HELD ? s->anchor_m[given.index] : s->at_m[node], none, none, at[e]);
+    }
+    for (int k = 0; k < 3; k++)
+        square += (at[1][k] - at[0][k]) * (at[1][k] - at[0][k]);
+    return (double)(sqrtl(square) - line->rest_m);
+}
+
 void bk_rig_measure(bk_statics *s)
 {
     for (size_t i = 0; i < s->plan->n_bodies; i++) {
@@ -372,7 +391,7 @@ void bk_rig_measure(bk_statics *s)
         place_end(s, &line->end[1]);
         const bk_vec3 d = bk_vec3_sub(line->end[1].at_m, line->end[0].at_m);
         line->length_m = bk_vec3_norm(d);
-        line->stretch_m = line->length_m - line->rest_m;
+        line->stretch_m = s->wide ? wide_stretch(s, i) : line->length_m - line->rest_m;
         /* ends in one place have no direction: whatever moves them apart, it will be weight */
         line->along = line->length_m > 0 ? bk_vec3_scale(1 / line->length_m, d) : UP;
         set_slope(s, &line->end[0], bk_vec3_scale(-1, line->along));
@@ -647,6 +666,15 @@ static bk_quat unrolled(bk_quat q, bk_vec3 axis)
     return bk_quat_normalise(bk_quat_mul(bk_quat_exp(bk_vec3_scale(roll, axis)), q));
 }
 
+static bk_vec3 origin_of(const bk_statics *s, size_t body, bk_quat turn)
+{
+    const bk_vec3 ref_m = s->node[body].ref_m;
+    if (!s->wide) return bk_vec3_sub(s->at_m[body], bk_quat_turn(turn, ref_m));
+    long double place[3];
+    bk_quat_place_wide(turn, s->at_m[body], ref_m, bk_vec3_of(0, 0, 0), place);
+    return bk_vec3_of((double)place[0], (double)place[1], (double)place[2]);
+}
+
 void bk_rig_report(bk_statics *s, bk_hang *out)
 {
     const bk_plan *plan = s->plan;
@@ -657,7 +685,7 @@ void bk_rig_report(bk_statics *s, bk_hang *out)
         const bk_vec3 axis = bk_rig_turned(node, node->axis);
         out->rolls_freely[i] = bk_rig_rolls(node) && hypot(axis.x, axis.y) > 1e-6; /* about the vertical: yaw */
         out->turn[i] = out->rolls_freely[i] ? unrolled(s->quat[i], axis) : s->quat[i];
-        out->origin_m[i] = bk_vec3_sub(s->at_m[i], bk_quat_turn(out->turn[i], node->ref_m));
+        out->origin_m[i] = origin_of(s, i, out->turn[i]);
         const bk_vec3 z = bk_quat_turn(out->turn[i], UP);
         out->tilt_rad[i] = atan2(hypot(z.x, z.y), z.z);
     }

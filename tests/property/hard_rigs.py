@@ -3,9 +3,9 @@
 
     BECKET_TABLES=tables tests/property/hard_rigs.py --becket build/becket --rigs 300        (the suite runs a few)
 
-An answer is held against the balance next to its printed pose, found in 80-bit arithmetic: Newton's method on the
+At least three of four rigs of every class are answered.  An answer is held against the balance next to its printed pose, found in 80-bit arithmetic: Newton's method on the
 true forces, the Hessian of tests/acceptance/acceptance_rig.py.  Where the program refuses, that module's descent of
-the energy looks for a balance, and what it finds is counted.  Prints a table, a line a class.
+the energy looks for a balance, and what it finds is counted.  Prints a table, a line a class.  Exit status 77: no numpy.
 """
 import argparse
 import collections
@@ -15,14 +15,18 @@ import re
 import subprocess
 import sys
 
-import numpy as np
-import yaml
+try:
+    import numpy as np
+    import yaml
+except ImportError:
+    sys.exit(77)
 
 sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), "..", "acceptance"))
 import acceptance_plan as reader     # noqa: E402
 from acceptance_rig import Rig       # noqa: E402
 
 L = np.longdouble
+SHARE = 0.75
 TOLERANCE = 1e-6                     # of the weight: a tension further off is a wrong number
 G = 9.80665
 
@@ -313,9 +317,6 @@ def judge(plan, out):
         return "the second solver is left with %.1e of the weight" % left, np.nan
     printed = np.array([line["tension_N"] for line in rig["lines"]])
     off = np.abs(printed - tension.astype(float)).max() / exact.rig.weight
-    if os.environ.get("RELATIVE"):
-        rel=np.abs(printed - tension.astype(float))/np.maximum(tension.astype(float),1e-30); k=rel.argmax()
-        if rel[k]>1e-6: print("REL", rel[k], printed[k], tension[k], exact.rig.weight)
     if off > TOLERANCE:
         at = int(np.abs(printed - tension.astype(float)).argmax())
         return "%s: %.9g N, in truth %.9g" % (rig["lines"][at]["name"], printed[at], tension[at]), off
@@ -382,6 +383,9 @@ def main():
             print("    " + line)
         for what, n in refusals.most_common():
             print("    %4d times: %s" % (n, what))
+        if answered < SHARE * args.rigs:
+            bad += 1
+            print("    too few are answered")
         wrong += bad
     return 1 if wrong else 0
 

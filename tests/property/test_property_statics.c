@@ -143,14 +143,17 @@ static void drop(solved *s)
 
 static kit *copy(const kit *k)
 {
-    kit *other = kit_new();
-    const bk_plan plan = other->plan;
-    memcpy(other, k, sizeof *other);
-    other->plan.bodies = plan.bodies;
-    other->plan.points = plan.points;
-    other->plan.rings = plan.rings;
-    other->plan.anchors = plan.anchors;
-    other->plan.lines = plan.lines;
+    kit *other = kit_new(); /* its arrays have room for far more */
+    other->plan.n_bodies = k->plan.n_bodies;
+    other->plan.n_points = k->plan.n_points;
+    other->plan.n_rings = k->plan.n_rings;
+    other->plan.n_anchors = k->plan.n_anchors;
+    other->plan.n_lines = k->plan.n_lines;
+    memcpy(other->bodies, k->bodies, k->plan.n_bodies * sizeof *k->bodies);
+    memcpy(other->points, k->points, k->plan.n_points * sizeof *k->points);
+    memcpy(other->rings, k->rings, k->plan.n_rings * sizeof *k->rings);
+    memcpy(other->anchors, k->anchors, k->plan.n_anchors * sizeof *k->anchors);
+    memcpy(other->lines, k->lines, k->plan.n_lines * sizeof *k->lines);
     return other;
 }
 
@@ -180,10 +183,28 @@ static const char *differs(const solved *a, const solved *b, double factor, doub
     return NULL;
 }
 
-/* Applies change to a copy of each rig; tensions must be the old ones times factor, to a tolerance of the weight. */
-static void follows_to(double tolerance, void (*change)(kit *), double factor)
+/* Whether rig a hangs as well as its changed self b hangs, body for body: from there it does not move. */
+static bool hangs_so_too(const solved *a, const solved *b, double tolerance)
 {
-    int hung = 0, wrong = 0;
+    const bk_plan *plan = &a->k->plan;
+    bk_statics *statics = bk_statics_new(plan);
+    bk_hang *there = bk_hang_new(a->arena, plan);
+    bk_hang_copy(plan, there, a->hang);
+    memcpy(there->origin_m, b->hang->origin_m, plan->n_bodies * sizeof *there->origin_m);
+    memcpy(there->turn, b->hang->turn, plan->n_bodies * sizeof *there->turn);
+    memcpy(there->ring_m, b->hang->ring_m, plan->n_rings * sizeof *there->ring_m);
+    memcpy(there->tension_N, b->hang->tension_N, plan->n_lines * sizeof *there->tension_N);
+    const solved again = {.k = a->k, .hang = there, .status = bk_statics_solve(statics, NULL, there, there)};
+    bk_statics_free(statics);
+    return !differs(&again, b, 1, tolerance);
+}
+
+/* Applies change to a copy of each rig; tensions must be the old ones times factor, to a tolerance of the weight.
+ * A rig on hooks drawn anywhere may have two balances.  A change that adds bodies or rings may lead to the other
+ * one: up to `others` in a thousand rigs, each proved to be a balance of the unchanged rig. */
+static void follows_to(double tolerance, void (*change)(kit *), double factor, int others)
+{
+    int hung = 0, wrong = 0, other_balance = 0;
     for (int i = 0; i < rigs(); i++) {
         kit *k = kit_new();
         any_rig(k, i);
@@ -195,17 +216,22 @@ static void follows_to(double tolerance, void (*change)(kit *), double factor)
         change(other);
         solved a = run(k), b = run(other);
         const char *difference = differs(&a, &b, factor, tolerance);
+        if (difference && others > 0 && a.status == BK_OK && b.status == BK_OK && hangs_so_too(&a, &b, tolerance)) {
+            other_balance++;
+            difference = NULL;
+        }
         if (difference && wrong++ < 10) fprintf(stderr, "rig %d: %s\n", i, difference);
         hung += a.status == BK_OK;
         drop(&a);
         drop(&b);
     }
     ck_assert_int_eq(wrong, 0);
+    ck_assert_int_le(other_balance, others * (rigs() + 999) / 1000);
     ck_assert_int_gt(hung, rigs() * 9 / 10);
 }
 static void follows(void (*change)(kit *), double factor)
 {
-    follows_to(1e-9, change, factor);
+    follows_to(1e-9, change, factor, 0);
 }
 
 /* ---- changes ----------------------------------------------------------------------------------- */
@@ -356,7 +382,7 @@ static void hang_a_part(kit *k, int n_legs)
     const bk_end below = kit_point(k, second, 0, 0, 0);
     for (int i = 0; i < n_legs; i++) {
         const double turn = 2 * BK_PI * i / n_legs, out = n_legs == 1 ? 0 : 0.3;
-        kit_line(k, kit_point(k, 0, by.x + out * cos(turn), by.y + out * sin(turn), by.z + (n_legs == 1 ? 0 : 0.15)), below, whole * KIT_G * (n_legs == 1 ? 3e3 : 1e6), 0);
+        kit_line(k, kit_point(k, 0, by.x + out * cos(turn), by.y + out * sin(turn), by.z + (n_legs == 1 ? 0 : 0.05)), below, whole * KIT_G * (n_legs == 1 ? 3e3 : 1e7), 0);
     }
 }
 static void by_one_line(kit *k)
@@ -425,7 +451,7 @@ START_TEST(bodies_with_another_origin)
 END_TEST
 START_TEST(line_split_by_a_weightless_ring)
 {
-    follows(split, 1);
+    follows_to(1e-9, split, 1, 2);
 }
 END_TEST
 
@@ -441,13 +467,14 @@ START_TEST(in_another_order)
 END_TEST
 START_TEST(part_of_a_body_on_one_line)
 {
-    follows(by_one_line, 1);
+    follows_to(1e-9, by_one_line, 1, 2);
 }
 END_TEST
-/* Three lines of a million weights stretch by 1e-7 of their length: so far the weight moves. */
+/* Three flat lines of 1e7 weights give way by 1e-6 of their length: so far the weight moves.  They stay taut until the
+ * body leans by 71 degrees. */
 START_TEST(part_of_a_body_on_three_stiff_lines)
 {
-    follows_to(1e-6, by_three_lines, 1);
+    follows_to(1e-5, by_three_lines, 1, 2);
 }
 END_TEST
 
