@@ -188,8 +188,9 @@ bk_status bk_stability_as_drawn(bk_statics *s, bk_hang *out)
                                    : plan->rings[ring].at_m.z - out->ring_m[ring].z;
         out->why = bk_arena_printf(
             out->arena,
-            "nothing holds %s where it is drawn: it falls by %s, past line %s, which as drawn pulls it down",
-            node_name(s, lower), quantity(s, out, fall_m, BK_DIM_LENGTH), plan->lines[i].name);
+            "nothing holds %s where it is drawn: it %s%s, past line %s, which as drawn pulls it down",
+            node_name(s, lower), fall_m > 0 ? "falls by " : "turns over",
+            fall_m > 0 ? quantity(s, out, fall_m, BK_DIM_LENGTH) : "", plan->lines[i].name);
         return fails(s, out, BK_E_UNSTABLE, lower, bk_vec3_of(0, 0, -1));
     }
     return BK_OK;
