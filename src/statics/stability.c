@@ -96,6 +96,15 @@ static const char *way(bk_arena *arena, bk_vec3 towards)
     return bk_arena_printf(arena, "%.0f degrees from %s to %s", degrees, x, y);
 }
 
+/* A line's end on a thing that it can move, NULL where it has none there; sense: of its pull along the line. */
+static const bk_rig_end *end_on(const bk_rig_line *line, size_t node, double *sense)
+{
+    const bool first = line->end[0].node == node;
+    *sense = first ? 1 : -1;
+    if (line->inert || line->lost) return NULL;
+    return first ? &line->end[0] : line->end[1].node == node ? &line->end[1] : NULL;
+}
+
 /* How far a body's centre of gravity lies above (and beside) the points it hangs by, as the pose is:
  * the points of lines that go up from it, weighed by their upward pull where there is one. */
 static double above_support(const bk_statics *s, size_t body, double *beside)
@@ -104,15 +113,15 @@ static double above_support(const bk_statics *s, size_t body, double *beside)
     bk_vec3 sum = bk_vec3_of(0, 0, 0);
     double pulls = 0;
     for (int weighed = 1; weighed >= 0 && pulls == 0; weighed--)
-        for (size_t i = 0; i < s->n_lines; i++)
-            for (int e = 0; e < 2; e++) {
-                const bk_rig_line *line = &s->line[i];
-                const double up = (e ? -1 : 1) * line->along.z;
-                if (line->end[e].node != body || line->inert || line->lost || up <= 0) continue;
-                const double pull = weighed ? bk_rig_tension(line) * up : 1;
-                sum = bk_vec3_add(sum, bk_vec3_scale(pull, line->end[e].arm_m));
-                pulls += pull;
-            }
+        for (size_t i = 0; i < s->n_lines; i++) {
+            const bk_rig_line *line = &s->line[i];
+            double sense;
+            const bk_rig_end *end = end_on(line, body, &sense);
+            if (!end || sense * line->along.z <= 0) continue;
+            const double pull = weighed ? bk_rig_tension(line) * fabs(line->along.z) : 1;
+            sum = bk_vec3_add(sum, bk_vec3_scale(pull, end->arm_m));
+            pulls += pull;
+        }
     const bk_vec3 cog = node->shift_now_m;
     if (pulls == 0) return *beside = 0;
     *beside = hypot(cog.x - sum.x / pulls, cog.y - sum.y / pulls);
@@ -295,15 +304,15 @@ static double turning_stiffness(const bk_statics *s, size_t body, bk_vec3 axis)
     const bk_rig_node *node = &s->node[body];
     const double weight_N = BK_STANDARD_GRAVITY_M_PER_S2 * fmax(node->mass_kg, 0);
     double sum = -weight_N * node->shift_now_m.z;
-    for (size_t i = 0; i < s->n_lines; i++)
-        for (int e = 0; e < 2; e++) {
-            const bk_rig_line *line = &s->line[i];
-            const bk_rig_end *end = &line->end[e];
-            if (end->node != body || line->inert || line->lost) continue;
-            bk_vec3 f = bk_vec3_scale((e ? -1 : 1) * bk_rig_tension(line), line->along);
-            f.z -= end->weight_N;
-            sum += bk_vec3_dot(f, end->arm_m) - bk_vec3_dot(f, axis) * bk_vec3_dot(end->arm_m, axis);
-        }
+    for (size_t i = 0; i < s->n_lines; i++) {
+        const bk_rig_line *line = &s->line[i];
+        double sense;
+        const bk_rig_end *end = end_on(line, body, &sense);
+        if (!end) continue;
+        bk_vec3 f = bk_vec3_scale(sense * bk_rig_tension(line), line->along);
+        f.z -= end->weight_N;
+        sum += bk_vec3_dot(f, end->arm_m) - bk_vec3_dot(f, axis) * bk_vec3_dot(end->arm_m, axis);
+    }
     return sum;
 }
 

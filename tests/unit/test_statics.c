@@ -237,7 +237,7 @@ END_TEST
 
 START_TEST(first_body_that_nothing_holds)
 {
-    const size_t crate = kit_body(k, "crate", 20, bk_vec3_of(0, 0, 0), bk_vec3_of(3, 0, 0));
+    const size_t crate = kit_body(k, "crate", 0.05, bk_vec3_of(0, 0, 0), bk_vec3_of(3, 0, 0));
     const size_t load = kit_body(k, "load", 70, bk_vec3_of(0, 0, 0), bk_vec3_of(0, 0, 0));
     kit_line(k, kit_anchor(k, 0, 0, 2), kit_point(k, load, 0, 0, 0.3), 1e6, 0);
     ck_assert_int_eq(solve(), BK_E_UNHELD);
