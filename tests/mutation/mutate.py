@@ -8,11 +8,11 @@ Of C: an operator flipped (+ - * / < <= > >= == != && ||), sin and cos or fmin a
 dropped, a condition negated, a coefficient changed by a tenth, an integer by one; allocations and their checks aside.  Of tables and rule sets: a number
 changed by a tenth.  Each mutant is one change of one token in one file.
 
-Method.  The objects of a finished build are linked once into one shared library, and the test programs against it.
-A mutant costs one compilation, into a small library of its own that is loaded before the other; sources and build
-stay as they are.  The programs named for the file's room run first, then all others, until one fails: then the mutant is killed, as
-it is by a crash or by passing the time limit.  What does not compile, or becomes the same object as before, is no
-mutant and is not counted.  What all programs pass goes to the golden cases and to the acceptance tests, where asked.
+Method.  A mutant costs one compilation, and a link of every program that is run: its object stands before the archive
+of a finished build, from which all else comes.  Sources and build stay as they are.  The programs named for the file's
+room run first, then all others, until one fails: then the mutant is killed, as it is by a crash or by passing the time
+limit.  What does not compile, or becomes the same object as before, is no mutant and is not counted.  What all programs
+pass goes to the golden cases and to the acceptance tests, where asked.
 
 Prints every survivor with its line before and after, then killed and all, per file and in total.  Exit status 0.
 """
@@ -33,7 +33,7 @@ import time
 
 TOP = os.path.dirname(os.path.dirname(os.path.dirname(os.path.abspath(__file__))))
 FIRST = {  # the programs that see a mistake of a room soonest
-    "statics": ["test_statics", "test_reference_statics", "test_search", "test_bounds", "test_envelope", "test_property_statics"],
+    "statics": ["test_statics", "test_reference_statics", "test_search", "test_bounds", "test_liar", "test_envelope", "test_property_statics"],
     "runway": ["test_runway", "test_reference_runway", "test_property_runway"],
     "section": ["test_section", "test_reference_section", "test_reference_tables"],
     "hoist": ["test_hoist", "test_reference_hoist", "test_property_hoist", "test_hoist_checks"],
@@ -44,9 +44,9 @@ FIRST = {  # the programs that see a mistake of a room soonest
     "quantity": ["test_quantity", "test_reference_units"],
     "tables": ["test_reference_tables", "test_tables", "test_checks", "test_strength", "test_hoist_checks"],
 }
-# wrapped allocators do not reach into a shared library
-WRAPPED = {"test_liar": "-Wl,--wrap=bk_statics_solve"}  # so it is linked from objects, for what all others pass
-NOT_RUN = ["test_no_memory", "test_no_memory_runway", "test_quantity_locale", "test_reference_ccx_beam"]
+WRAPPED = {"test_liar": ["-Wl,--wrap=bk_statics_solve"]}
+NOT_RUN = ["test_no_memory", "test_no_memory_runway",  # what only memory that runs out would tell is no mutant here
+           "test_quantity_locale", "test_reference_ccx_beam"]
 TYPES = set("double float int char void bool size_t unsigned long const struct return case sizeof".split())
 TOKEN = re.compile(r'''(?P<skip>/\*.*?\*/|//[^\n]*|^[ \t]*\#(?:[^\n\\]|\\.|\\\n)*|\s+)|(?P<text>"(?:[^"\\]|\\.)*"|'(?:[^'\\]|\\.)*')'''
                    r'''|(?P<num>(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?[fFuUlL]*|0[xX][0-9a-fA-F]+)|(?P<id>[A-Za-z_]\w*)'''
@@ -151,7 +151,7 @@ def mutants_of_yaml(text, rules):
 
 
 class Suite:
-    """The test programs, linked against a library that a mutant can take the place of."""
+    """The test programs of a build, and how to link them with a mutant."""
 
     def __init__(self, build, folder, limit):
         self.build, self.folder, self.limit = os.path.abspath(build), folder, limit
@@ -159,45 +159,29 @@ class Suite:
             commands = json.load(f)
         self.commands = {os.path.relpath(os.path.join(self.build, c["file"]), TOP): c for c in commands
                          if c["output"].startswith("libbecket-core.a.p")}
-        self.objects = {f: os.path.join(self.build, c["output"]) for f, c in self.commands.items()}
-        last = subprocess.run(["ninja", "-C", self.build, "-t", "commands", "tests/unit/test_base"], capture_output=True, text=True, check=True)
+        last = subprocess.run(["ninja", "-C", self.build, "-t", "commands", "tests/unit/test_base"], capture_output=True, text=True,
+                              check=True)
         words = shlex.split(last.stdout.strip().splitlines()[-1])
         self.libs = [w for w in words if w.startswith("-l") or re.search(r"\.so[.\d]*$", w)] + ["-lm"]
+        self.libs += shlex.split(subprocess.run(["pkg-config", "--libs", "check"], capture_output=True, text=True).stdout)
         self.env = {**os.environ, "CK_FORK": "no", "BECKET_TABLES": os.path.join(TOP, "tables"), "LC_ALL": "C.UTF-8"}
-        self.core = os.path.join(folder, "libcore.so")
-        subprocess.run(["cc", "-shared", "-Wl,-soname,libcore.so", "-o", self.core, *self.objects.values(), *self.libs],
-                       check=True, cwd=self.build)
-        self.env["LD_LIBRARY_PATH"] = folder
-        self.programs = {}
-        self.check = shlex.split(subprocess.run(["pkg-config", "--libs", "check"], capture_output=True, text=True).stdout)
+        self.parts = {}
         for d in glob.glob(os.path.join(self.build, "tests", "*", "test_*.p")) + [os.path.join(self.build, "becket.p")]:
-            name = os.path.basename(d)[:-2]
-            if name in NOT_RUN or name in WRAPPED:
-                continue
-            out = os.path.join(folder, name)
-            subprocess.run(["cc", "-o", out, *glob.glob(os.path.join(d, "*.o")), self.core, *self.check, *self.libs],
-                           check=True, cwd=self.build)
-            if name != "becket":
-                self.programs[name] = out
-        self.becket = os.path.join(folder, "becket")
+            self.parts[os.path.basename(d)[:-2]] = glob.glob(os.path.join(d, "*.o"))
+        self.becket = self.link("becket", None)
         self.seconds = {}
-        for name in self.programs:
+        for name in [n for n in self.parts if n != "becket" and n not in NOT_RUN]:
             began = time.monotonic()
-            if not self.passes(name, self.env):
+            if not self.passes(name, None, self.env):
                 sys.exit("mutate: fails without a mutant: " + name)
             self.seconds[name] = time.monotonic() - began
 
-    def preload(self, own):
-        """The environment in which the mutant's functions stand before those of the library."""
-        out = own[:-2] + ".so"
-        subprocess.run(["cc", "-shared", "-o", out, own, self.core], check=True, cwd=self.build)
-        return dict(self.env, LD_PRELOAD=out)
-
-    def link_wrapped(self, name, objects):
-        self.programs[name] = os.path.join(self.folder, name)
-        own = glob.glob(os.path.join(self.build, "tests", "*", name + ".p", "*.o"))
-        subprocess.run(["cc", "-o", self.programs[name], WRAPPED[name], *own, *objects, *self.check, *self.libs],
-                       check=True, cwd=self.build)
+    def link(self, name, own):
+        """The program, with the mutant's object in place of that of the build."""
+        out = os.path.join(self.folder, name)
+        subprocess.run(["cc", "-Wl,--strip-debug", "-o", out, *WRAPPED.get(name, []), *self.parts[name], *([own] if own else []),
+                        os.path.join(self.build, "libbecket-core.a"), *self.libs], check=True, cwd=self.build)
+        return out
 
     def compile(self, file, source, out):
         c = self.commands[file]
@@ -211,30 +195,28 @@ class Suite:
         words += ["-w", "-O1", "-iquote", os.path.join(TOP, os.path.dirname(file))]
         return subprocess.run(words, cwd=self.build, capture_output=True).returncode == 0
 
-    def passes(self, name, env):
+    def passes(self, name, own, env):
+        program = self.link(name, own)
+
         def frugal():
             resource.setrlimit(resource.RLIMIT_AS, (1 << 31, 1 << 31))
             resource.setrlimit(resource.RLIMIT_CORE, (0, 0))
             resource.setrlimit(resource.RLIMIT_FSIZE, (1 << 26, 1 << 26))
         try:
-            return subprocess.run([self.programs[name]], env=env, timeout=self.limit, preexec_fn=frugal, cwd=TOP,
+            return subprocess.run([program], env=env, timeout=self.limit, preexec_fn=frugal, cwd=TOP,
                                   stdin=subprocess.DEVNULL, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL).returncode == 0
         except subprocess.TimeoutExpired:
             return False
 
-    def killer(self, room, env, objects, golden, acceptance):
+    def killer(self, room, own, env, golden, acceptance):
         """Name of what saw the mutant, or None."""
-        first = [n for n in FIRST.get(room, []) if n in self.programs]
-        others = [n for n in self.programs if n not in first and self.seconds[n] < 2]
+        first = [n for n in FIRST.get(room, []) if n in self.seconds]
+        others = [n for n in self.seconds if n not in first and self.seconds[n] < 2]
         for name in sorted(first, key=self.seconds.get) + sorted(others, key=self.seconds.get):
-            if not self.passes(name, env):
+            if not self.passes(name, own, env):
                 return name
-        for name in WRAPPED:
-            self.link_wrapped(name, objects)
-            wrong = not self.passes(name, self.env)
-            del self.programs[name]
-            if wrong:
-                return name
+        if golden or acceptance:
+            self.becket = self.link("becket", own)
         scripts = golden * [("golden", ["tests/golden/golden.py", "--quick", "--tables", env["BECKET_TABLES"]])]
         scripts += acceptance * [("acceptance", ["tests/acceptance/verify.py", "--quiet", "--tables", env["BECKET_TABLES"]])]
         for name, words in scripts:
@@ -301,7 +283,7 @@ def main():
                 own = os.path.join(folder, "own")
                 shutil.rmtree(own, ignore_errors=True)
                 os.mkdir(own)
-                env, objects = dict(suite.env), suite.objects
+                env, compiled = dict(suite.env), None
                 if file.endswith(".yaml"):
                     tables = os.path.join(own, "tables")
                     shutil.copytree(os.path.join(TOP, "tables"), tables)
@@ -318,9 +300,8 @@ def main():
                         f.write(mutant)
                     if not suite.compile(file, source, os.path.join(own, "own.o")) or filecmp.cmp(plain, os.path.join(own, "own.o"), False):
                         continue
-                    objects = dict(suite.objects, **{file: os.path.join(own, "own.o")})
-                    env = suite.preload(objects[file])
-                killer = suite.killer(room, env, objects.values(), args.golden, args.acceptance)
+                    compiled = os.path.join(own, "own.o")
+                killer = suite.killer(room, compiled, env, args.golden, args.acceptance)
                 c = counts.setdefault(file, [0, 0])
                 c[0] += killer is not None
                 c[1] += 1

@@ -137,7 +137,7 @@ START_TEST(slopes_alone_find_the_worst)
 {
     add_bridle(0, 2.5);  /* lines 0 to 2, anchors 0 and 1, ring 0: its load is what hangs */
     add_bridle(20, 1.6); /* lines 3 to 5, ring 1: so flat that each line pulls more than that */
-    const size_t aside = kit_body(k, "aside", 100, bk_vec3_of(0.3, 0, -1), bk_vec3_of(40, 0, 0)); /* line 6 */
+    const size_t aside = kit_body(k, "aside", 100, bk_vec3_of(-0.3, 0, -1), bk_vec3_of(40, 0, 0)); /* line 6 */
     kit_line(k, kit_anchor(k, 40, 0, 2), kit_point(k, aside, 0, 0, 0), 1e9, 0);
     k->bodies[aside].cog_m.tol = bk_vec3_of(0.05, 0, 0.1);
     const size_t beam = kit_body(k, "beam", 1200, bk_vec3_of(0.3, 0, -0.2), bk_vec3_of(60, 0, 0)); /* lines 7 and 8 */
@@ -145,6 +145,16 @@ START_TEST(slopes_alone_find_the_worst)
         kit_line(k, kit_anchor(k, 60 + 2 * side, 0, 5), kit_point(k, beam, 2 * side, 0, 0), 1e9, 0);
     k->bodies[beam].mass_kg.tol = 60;
     k->bodies[beam].cog_m.tol.x = 0.25;
+    /* two bridles that share an anchor, 40 degrees apart: it feels most when all four lines are short */
+    const double turn[] = {0, 40 * KIT_DEG};
+    const bk_end shared = kit_anchor(k, 300, 0, 10);
+    for (int i = 0; i < 2; i++) {
+        const double x = cos(turn[i]), y = sin(turn[i]);
+        const bk_end ring = kit_ring(k, "weight", 200 + 50 * i, 300 + 1.5 * x, 1.5 * y, 8);
+        const bk_end ends[] = {shared, kit_anchor(k, 300 + 3 * x, 3 * y, 10)};
+        for (int e = 0; e < 2; e++)
+            k->lines[kit_line(k, ends[e], ring, 1e10, 2.5)].length_m.tol = 0.05;
+    }
     for (int i = 0; i < 46; i++) { /* others, that matter to none of these */
         const size_t idle = kit_body(k, "idle", 50, bk_vec3_of(0, 0, -0.5), bk_vec3_of(80 + i, 0, 0));
         kit_line(k, kit_anchor(k, 80 + i, 0, 2), kit_point(k, idle, 0, 0, 0), 1e8, 0);
@@ -173,6 +183,22 @@ START_TEST(slopes_alone_find_the_worst)
         ck_assert_double_eq_tol(envelope->anchor_horizontal_max[a + 1].value, side, 1e-4 * pull);
         ck_assert_double_eq_tol(envelope->ring_max[flat].value, flat ? pull : 450 * KIT_G, 1e-4 * pull);
     }
+    double most = 0, across = 0;
+    for (int corner = 0; corner < 16; corner++) {
+        double x = 0, y = 0, z = 0;
+        for (int i = 0; i < 2; i++) {
+            double a, t, h;
+            bridle_by_hand(corner & (1 << 2 * i) ? 2.45 : 2.55, corner & (2 << 2 * i) ? 2.45 : 2.55,
+                           (200 + 50 * i) * KIT_G, &a, &t, &h);
+            x += h * cos(turn[i]);
+            y += h * sin(turn[i]);
+            z += t * cos(a);
+        }
+        most = fmax(most, sqrt(x * x + y * y + z * z));
+        across = fmax(across, hypot(x, y));
+    }
+    ck_assert_double_eq_tol(envelope->anchor_max[shared.index].value, most, 1e-4 * most);
+    ck_assert_double_eq_tol(envelope->anchor_horizontal_max[shared.index].value, across, 1e-4 * most);
     ck_assert_double_eq_tol(envelope->tilt_max[aside].value, atan(0.35 / 0.9), 1e-5);
     ck_assert_double_eq_tol(envelope->tension_max[7].value, 1260 * KIT_G * (2 - 0.05) / 4, 0.5);
     ck_assert_double_eq_tol(envelope->tension_max[8].value, 1260 * KIT_G * (2 + 0.55) / 4, 0.5);
