@@ -329,12 +329,12 @@ static bk_status name_mode(bk_statics *s, bk_hang *out, double least, bool neutr
             node = i;
         }
         const double tilt = i < s->plan->n_bodies ? bk_vec3_norm(tilting(s, i)) : 0;
-        if (tilt * s->node[i].size_m > most) {
-            most = tilt * s->node[i].size_m;
+        if (tilt > most) {
+            most = tilt;
             body = i;
         }
     }
-    const bool turns = body != BK_NONE && most > 1e-3 * farthest;
+    const bool turns = body != BK_NONE && most * s->node[body].size_m > 1e-3 * farthest;
     bk_vec3 towards;
     double beside, above = 0, stiffness = (double)NAN;
     if (turns) {
