@@ -250,11 +250,27 @@ static void life(const bk_check_input *in, bk_findings *out, size_t i)
     bk_findings_add(out, finding);
 }
 
+/* Work that is described with loads over the rated capacity: a group that stands it is no leave to lift them. */
+static void spectrum(const bk_check_input *in, bk_findings *out, size_t i)
+{
+    const bk_hoist *hoist = &in->plan->hoists[i];
+    double most = 0;
+    for (size_t k = 0; k < hoist->duty.n_loads; k++)
+        most = fmax(most, in->plan->duty_loads[hoist->duty.first_load + k].of_rated);
+    if (!(most > 1)) return;
+    bk_finding finding = finding_of(in, hoist, "hoist.rated_capacity", "greatest load of the duty described");
+    finding.dim = BK_DIM_FORCE;
+    finding.demand = finding.nominal_demand = most * hoist->rated_N;
+    finding.limit = hoist->rated_N;
+    bk_findings_add(out, finding);
+}
+
 static void duty(const bk_check_input *in, bk_findings *out, size_t i)
 {
     const bk_hoist *hoist = &in->plan->hoists[i];
     const bk_hoist_duty *d = &in->duties[i];
     if (!d->asked) return;
+    spectrum(in, out, i);
     duty_line(in, out, i, "hoist.duty_cycle", "share of time the motor runs", d->cyclic_duration_factor, d->allowed_cdf);
     if (!isnan(hoist->duty.creep_share)) { /* else both windings have the rule's split, and say the same */
         duty_line(in, out, i, "hoist.duty_cycle", "share of time, main winding", d->main_cdf, d->allowed_main_cdf);

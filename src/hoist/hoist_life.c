@@ -183,6 +183,14 @@ bk_status bk_hoist_life_of(const bk_plan *plan, const bk_hoist *hoist, bk_tables
     }
     const char *how = duty->history_unknown ? "unknown" : duty->recorded ? duty->recorded : metered ? "counters" : "undocumented";
 
+    if (duty->recorded) { /* a slip of the pen is told before there is anything to record */
+        double f_fem, f_iso;
+        bk_mark mark = BK_MARK_PUBLISHED;
+        const bk_status told = recording(tables, hoist, duty->recorded, &f_fem, &f_iso, &mark, errors);
+        if (told)
+            return told;
+    }
+
     tally total = {0}, dated = {0};
     long first = 0, last = 0;
     bool has_date = false;

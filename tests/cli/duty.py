@@ -52,4 +52,15 @@ for size, limit, want in (("500", "90 kN", 0), ("80", "90 kN", 1), ("500", "2 kN
     status, out, _ = duty(more=RUNWAY % (size, limit))
     count.check(status == want and ("FAIL" in out) == bool(want) and "bay2" not in out, "ipe/%s, %s: %d\n%s" % (size, limit, status, out))
 
+# a spectrum with loads over the rated capacity, 2 t: light work for the group, and no leave to lift them
+for share, want in (("100 %", 0), ("110 %", 1)):
+    status, out, _ = becket.run("duty", "-", stdin=PLAN.replace("{of_rated: 50 %%, time: 100 %%}", "{of_rated: %s%%, time: 5 %%%%}, {of_rated: 0 %%%%, time: 95 %%%%}" % share)
+                                % ("2025-07-01", ""))
+    count.check(("greatest load of the duty" in out) == bool(want) and status == want, "%s: %d\n%s" % (share, status, out))
+
+# a word that is none is told, log or no log
+for log in ("", ", meter: {on_time: 5 h}"):
+    status, out, err = becket.run("check", "-", stdin="becket: 1\nhoists: {n: {part: hoist-demo/2t, duty: {recorded: guess%s}}}\n" % log)
+    count.check(status == 2 and not out and "BK-207" in err and "counters" in err, "recorded: guess: %d %s" % (status, err))
+
 count.finish()
