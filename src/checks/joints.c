@@ -2,7 +2,8 @@
  *
  * A ring carries the resultant of what pulls it either way.  A lifting point with a part sees the real
  * direction of pull of the solved rig, turned further by as much as its lines and the body may lean within the
- * tolerances: eyebolts and shackles lose rating off their axis by the bands of the rule set; where a plan gives no axis the worst band is taken and said.  An anchor sees the static force of
+ * tolerances: eyebolts and shackles lose rating off their axis by the bands of the rule set; where a plan gives no axis the worst band is taken and said.
+ * Where a stiff load counts on fewer legs than it has, the points of all of them see what such a leg pulls.  An anchor sees the static force of
  * the rig times the factor of what hangs on it above a hoist's hook; an eyebolt or a clamp there stands plumb.
  */
 #include "rig.h"
@@ -207,7 +208,7 @@ static void engagement(const bk_check_input *in, bk_findings *out, const char *c
                                       .working = w});
 }
 
-static bk_status point(const bk_check_input *in, bk_findings *out, size_t i)
+static bk_status point(const bk_check_input *in, bk_findings *out, const double *counted_N, size_t i)
 {
     const bk_point *p = &in->plan->points[i];
     const bk_end here = {BK_END_POINT, i};
@@ -224,8 +225,10 @@ static bk_status point(const bk_check_input *in, bk_findings *out, size_t i)
         const bk_vec3 force = bk_rig_pull_on(in, l, here);
         pull = bk_vec3_add(pull, bk_vec3_scale(fmax(dynamic, stalled), force));
         const double grown = fmax(0, in->envelope->tension_max[l].value - in->hang->tension_N[l]);
-        worst += bk_rig_above(bk_vec3_norm(force), bk_vec3_norm(force) + grown, dynamic, stalled);
+        const double by_statics = bk_rig_above(bk_vec3_norm(force), bk_vec3_norm(force) + grown, dynamic, stalled);
+        worst += fmax(by_statics, counted_N[l]);
         met++;
+        if (counted_N[l] > by_statics) most_grown = INFINITY, where = "stiff load on as many legs as the rule set counts";
         if (grown > most_grown) most_grown = grown, where = in->envelope->tension_max[l].say;
     }
     nominal = bk_vec3_norm(pull);
@@ -364,9 +367,11 @@ bk_status bk_check_joints(const bk_check_input *in, bk_findings *out, bk_errors 
 {
     if (!in->hang) return BK_OK;
     for (size_t i = 0; i < in->plan->n_rings; i++) ring(in, out, i);
-    for (size_t i = 0; i < in->plan->n_points; i++)
-        if (point(in, out, i) != BK_OK)
-            return bk_fail(errors, (bk_place){in->plan->file, 0, 0}, BK_E_NOMEM, "out of memory in the checks");
+    double *counted_N = BK_NEW(out->arena, double, in->plan->n_lines + 1);
+    bk_status status = counted_N ? bk_rig_counted_pulls(in, out->arena, counted_N) : BK_E_NOMEM;
+    for (size_t i = 0; status == BK_OK && i < in->plan->n_points; i++) status = point(in, out, counted_N, i);
+    if (status != BK_OK)
+        return bk_fail(errors, (bk_place){in->plan->file, 0, 0}, BK_E_NOMEM, "out of memory in the checks");
     for (size_t b = 0; b < in->plan->n_bodies; b++) unrated_points(in, out, b);
     for (size_t i = 0; i < in->plan->n_anchors; i++) anchor(in, out, i);
     return BK_OK;

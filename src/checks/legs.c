@@ -281,6 +281,28 @@ static void check_group(const bk_check_input *in, bk_findings *out, const bk_rig
         count_legs(in, out, group, &leg, "legs.uneven", "legs.carrying_uneven_of_four", "stiff load, uneven legs");
 }
 
+bk_status bk_rig_counted_pulls(const bk_check_input *in, bk_arena *arena, double *pull_N)
+{
+    bk_rig_group *groups;
+    size_t n;
+    const bk_status status = bk_rig_groups(in, arena, &groups, &n);
+    for (size_t i = 0; status == BK_OK && i < n; i++) {
+        bk_findings asked = {.arena = arena}; /* the same count, for its figures alone */
+        check_group(in, &asked, &groups[i]);
+        if (asked.failed) return BK_E_NOMEM;
+        const double heavier = bk_rig_heavier(in, &asked, groups[i].body);
+        double most = 0;
+        for (size_t k = 0; k < asked.n; k++) {
+            const bk_finding *f = &asked.at[k];
+            /* on that many legs, and not what one leg pulls of itself */
+            if (!strcmp(f->check, "legs.rigid_load") || !strcmp(f->check, "legs.uneven"))
+                most = fmax(most, fmin(f->demand, f->nominal_demand * heavier));
+        }
+        for (size_t k = 0; k < groups[i].n; k++) pull_N[groups[i].lines[k]] = most;
+    }
+    return status;
+}
+
 /* Greatest angle between two loaded lines that meet from below in a ring, shackle or hook, each leaning as far out as it may
  * within the tolerances. */
 static void included_angle(const bk_check_input *in, bk_findings *out, bk_end upper)

@@ -59,6 +59,9 @@ typedef struct bk_rig_group {
     const char *name;    /* of the upper end */
 } bk_rig_group;
 bk_status bk_rig_groups(const bk_check_input *in, bk_arena *arena, bk_rig_group **groups, size_t *n);
+/* What each line pulls where a stiff load counts on fewer legs than it has (N, n_lines; 0 where none is counted so): whatever
+ * else is in that line's way sees it too. */
+bk_status bk_rig_counted_pulls(const bk_check_input *in, bk_arena *arena, double *pull_N);
 /* Upper and lower end of a line as the rig hangs. */
 bk_end bk_rig_upper_end(const bk_check_input *in, size_t line);
 bk_end bk_rig_lower_end(const bk_check_input *in, size_t line);

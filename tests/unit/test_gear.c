@@ -225,6 +225,34 @@ START_TEST(even_enough)
 }
 END_TEST
 
+/* What is screwed into a stiff load sees what its leg sees.  4 x 2 m rectangle, hook 3 m up, W 40 kN: 12.4722 kN a leg on four,
+ * 16.6296 on three, 24.9444 on two (statics by hand: W / n sqrt(14) / 3). */
+START_TEST(points_of_a_stiff_load)
+{
+    static const struct {
+        const char *more;
+        double pull_N;
+    } cases[] = {{"rules: en\n", 16629.6}, {"rules: us\n", 24944.4}, {"rules: us\nequalised: yes\n", 12472.2}};
+    for (size_t i = 0; i < 3; i++) {
+        char text[1200];
+        snprintf(text, sizeof text,
+                 "becket: 1\n%sbodies: {load: {mass: 40 kN, cog: 0 0 -0.5 m, points: {a: {at: 2 1 0 m, limit: 20 kN}, b: {at: 2 -1 0 m, limit: 20 kN},\n"
+                 "  c: {at: -2 1 0 m, part: {what: lug, wll: 20 kN}}, d: -2 -1 0 m}}}\nanchors: {hook: {at: 0 0 3 m, limit: 200 kN}}\nlines:\n"
+                 "  a: {from: hook, to: load.a, ea: 500 MN, parts: [{what: sling, wll: 9 t}]}\n  b: {from: hook, to: load.b, ea: 500 MN, parts: [{what: sling, wll: 9 t}]}\n"
+                 "  c: {from: hook, to: load.c, ea: 500 MN, parts: [{what: sling, wll: 9 t}]}\n  d: {from: hook, to: load.d, ea: 500 MN, parts: [{what: sling, wll: 9 t}]}\n",
+                 cases[i].more);
+        bench b;
+        bench_open(&b, text);
+        const bk_finding *f = bench_find(&b, "point.limit", "load.b", NULL);
+        ck_assert_double_eq_tol(f->demand, cases[i].pull_N, 2);
+        ck_assert_int_eq(f->passes, cases[i].pull_N < 20000);
+        ck_assert_double_eq_tol(f->nominal_demand, 12472.2, 2);
+        ck_assert_double_eq_tol(bench_find(&b, "point.wll", "load.c", "lug")->demand, cases[i].pull_N, 2);
+        bench_close(&b);
+    }
+}
+END_TEST
+
 /* A stiff slab under a stiff frame on four ropes: no code counts them as legs of one sling, yet a long one is idle all the same. */
 START_TEST(four_drops_from_a_frame)
 {
@@ -451,6 +479,7 @@ int main(void)
     tcase_add_test(t, choke_left_to_settle);
     tcase_add_test(t, even_enough);
     tcase_add_test(t, link_of_four_legs);
+    tcase_add_test(t, points_of_a_stiff_load);
     tcase_add_test(t, four_drops_from_a_frame);
     tcase_add_test(t, points_without_a_rating_are_named);
     tcase_add_test(t, a_trolley_against_its_own_row);
