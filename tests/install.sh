@@ -35,6 +35,22 @@ LSAN_OPTIONS=print_suppressions=0:suppressions=$source/tests/sheet/leaks.supp mo
     fail "draw: exit status $?"
 [ "$(head -c 5 sheet.pdf)" = "%PDF-" ] || fail "draw: no PDF"
 
+# without the module, with one that is none, and with another build's, a sheet is refused and everything else works
+mkdir alone
+cp moved/bin/becket alone/becket
+refused() { # words of the message
+    status=0
+    alone/becket draw two-leg-bridle.yaml --tables moved/share/becket/tables -o alone.pdf 2>messages || status=$?
+    [ $status = 2 ] && [ ! -e alone.pdf ] && grep -q "BK-402.*$1" messages || fail "want \"$1\": exit status $status, $(cat messages)"
+}
+refused 'is not installed'
+alone/becket check two-leg-bridle.yaml --tables moved/share/becket/tables >/dev/null || fail "check without the module: exit status $?"
+echo text >alone/becket-sheet.so
+refused 'cannot be loaded'
+printf 'const struct { const char *version; } bk_sheet_drawing = {"0.0"};\n' >other.c
+$cc -shared -fPIC other.c -o alone/becket-sheet.so
+refused 'another version'
+
 # the library, as a user of it would build with it
 PKG_CONFIG_PATH=$(dirname "$(find "$work/moved" -name becket.pc)")
 export PKG_CONFIG_PATH
@@ -46,6 +62,31 @@ LD_LIBRARY_PATH=$(pkg-config --variable=libdir becket)
 export LD_LIBRARY_PATH
 have=$(./assess two-leg-bridle.yaml "$(pkg-config --variable=tablesdir becket)") || fail "assess: exit status $?"
 [ "$(printf '%s\n' "$have" | head -n 1)" = "$want" ] || fail "assess says $have, becket check says $want"
+# what draws is found from another program too: below the library's own folder
+cat >picture.c <<'C'
+#include <becket/becket.h>
+#include <stdio.h>
+#include <stdlib.h>
+int main(void)
+{
+    const bk_leg_question question = {.load_N = 20e3, .legs = 2, .carrying = 2, .from_vertical_rad = 0.5, .wll_N = 15e3,
+        .max_from_vertical_rad = 1.05, .warn_from_vertical_rad = 0.8, .rules = "en"};
+    const bk_sheet_options options = {.format = BK_SHEET_SVG};
+    bk_errors *errors = bk_errors_new();
+    char *bytes = NULL;
+    size_t n = 0;
+    const bk_status status = bk_sheet_draw_angle(&question, &options, &bytes, &n, errors);
+    if (status == BK_OK) fwrite(bytes, 1, n, stdout);
+    else if (errors->n) fprintf(stderr, "%s\n", errors->at[0].text);
+    free(bytes);
+    bk_errors_free(errors);
+    return status != BK_OK;
+}
+C
+# shellcheck disable=SC2046,SC2086
+$cc $flags picture.c -o picture $(pkg-config --cflags --libs becket) || fail "a program that draws does not build"
+LSAN_OPTIONS=print_suppressions=0:suppressions=$source/tests/sheet/leaks.supp ./picture >picture.svg || fail "picture: exit status $?"
+grep -q '</svg>' picture.svg || fail "picture: no SVG"
 status=0
 ./assess missing.yaml "$(pkg-config --variable=tablesdir becket)" 2>messages || status=$?
 [ $status = 2 ] && grep -q 'BK-101' messages || fail "a plan that is missing: exit status $status"

@@ -72,7 +72,8 @@ int cli_exit_of(bk_status status);
 /* Writes text to standard output and frees it; NULL is out of memory.  Returns code, or CLI_WRONG when the text
  * cannot be written in full. */
 int cli_write(char *text, int code);
-/* Writes n bytes to a file: whole or not at all (see save.c).  Returns code, or CLI_WRONG after a message. */
+/* Writes n bytes to a file: whole or not at all (see save.c); replace: over what is there.  Returns code, or CLI_WRONG after
+ * a message. */
 int cli_save(const char *path, const void *bytes, size_t n, int code, bool replace);
 /* Format by the name's ending and paper by its name (NULL: by the units); false after a message. */
 bool cli_sheet_options(const char *command, const char *output, const char *paper, bk_system units, bk_sheet_options *out, int *code);

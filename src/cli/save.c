@@ -1,11 +1,13 @@
 /* save: a file is written whole or not at all.  The bytes go to a new file beside it, reach the disk, and
- * only then take its name: a full disk, a lost connection or a kill leaves what was there before.
+ * only then take its name: a full disk, a lost connection or a kill leaves what was there before.  A signal that
+ * would end the program waits until the file is kept or taken away.
  */
 #define _XOPEN_SOURCE 700 /* realpath */
 #include "cli.h"
 
 #include <errno.h>
 #include <fcntl.h>
+#include <signal.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -36,7 +38,7 @@ static char *target_of(const char *path)
     return real || errno != ENOENT ? real : strdup(path);
 }
 
-int cli_save(const char *path, const void *bytes, size_t n, int code, bool replace)
+static int save(const char *path, const void *bytes, size_t n, int code, bool replace)
 {
     char *target = target_of(path);
     if (!target) return failed(path, errno);
@@ -83,4 +85,17 @@ wrong:
     free(fresh);
     free(target);
     return CLI_WRONG;
+}
+
+int cli_save(const char *path, const void *bytes, size_t n, int code, bool replace)
+{
+    sigset_t ending, before;
+    sigemptyset(&ending);
+    sigaddset(&ending, SIGHUP);
+    sigaddset(&ending, SIGINT);
+    sigaddset(&ending, SIGTERM);
+    sigprocmask(SIG_BLOCK, &ending, &before);
+    code = save(path, bytes, n, code, replace);
+    sigprocmask(SIG_SETMASK, &before, NULL);
+    return code;
 }

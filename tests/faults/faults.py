@@ -8,6 +8,7 @@ left behind.  Groups: memory, reading and writing (want the shim, see shim.c), f
 """
 import argparse
 import concurrent.futures
+import hashlib
 import json
 import os
 import resource
@@ -191,6 +192,8 @@ def reading(folder):
         expect(whole.returncode in (0, 1) and counts is not None, f"{command[0]}: {whole.stderr[:300]}")
         if not counts:
             continue
+        done, _ = counted(command, {"BECKET_SHORT": "1"}, folder)
+        expect(done.returncode == whole.returncode and done.stdout == whole.stdout, f"{command[0]}: read in pieces, between signals")
         for which, total, words in (("READ", counts.reads, "Input/output error"), ("OPEN", counts.opens, "Too many open files")):
             expect(total > 0, f"{command[0]}: the shim saw no {which}")
 
@@ -235,8 +238,21 @@ def writing(folder):
                 refused(done, what, "BK-402", "quota" if n == counts.writes - 1 else "No space left")
                 left = {name: open(os.path.join(place, name), "rb").read() for name in os.listdir(place)}
                 expect(left == ({os.path.basename(target): old} if old else {}), f"{what}: {sorted(left)} left behind")
+                # whoever ends the program finds the whole file, and nothing beside it; after a kill the old one or the new
+                for number in (signal.SIGINT, signal.SIGTERM, signal.SIGHUP, signal.SIGKILL):
+                    fresh()
+                    done, _ = counted(command, {"BECKET_FAIL_WRITE": str(n), "BECKET_SIGNAL": str(int(number))}, folder)
+                    left = {name: open(os.path.join(place, name), "rb").read() for name in os.listdir(place)}
+                    what = f"{command[0]} {os.path.basename(target)}, {number.name} at step {n} of keeping"
+                    expect(done.returncode == -number, f"{what}: exit status {done.returncode}")
+                    if number == signal.SIGKILL:
+                        expect(left.get(os.path.basename(target)) in (old, sound), f"{what}: a file that is neither old nor new")
+                        for name in set(left) - {os.path.basename(target)}:
+                            os.remove(os.path.join(place, name))
+                    else:
+                        expect(left == {os.path.basename(target): sound}, f"{what}: {sorted(left)} left")
             fresh()
-            done, _ = counted(command, {"BECKET_SHORT_WRITES": "1"}, folder)
+            done, _ = counted(command, {"BECKET_SHORT": "1"}, folder)
             with open(target, "rb") as file:
                 expect(done.returncode == whole.returncode and file.read() == sound, f"{command[0]}: written in pieces, between signals")
         os.remove(target)
@@ -279,6 +295,13 @@ def files(folder):
     refused(run(["check", fifo]), "FIFO whose writer writes nothing", "BK-101")
     writer.join(5)
 
+    with subprocess.Popen([options.becket, "check", fifo], stdout=subprocess.PIPE, stderr=subprocess.PIPE) as waiting:
+        with open(fifo, "wb"):
+            time.sleep(0.2)
+            waiting.send_signal(signal.SIGINT)
+            out, err = waiting.communicate(timeout=WAIT_S)
+    expect(waiting.returncode == -signal.SIGINT and not out, f"interrupted: {waiting.returncode} {err[:200]}")
+
     refused(run(["check", "/dev/zero"]), "/dev/zero", "BK-102")
     refused(run(["check", "/dev/null"]), "/dev/null", "BK-104", "empty")
     refused(run(["check", folder]), "directory", "BK-101", "directory")
@@ -297,10 +320,7 @@ def files(folder):
     loop = os.path.join(folder, "loop.yaml")
     os.symlink(loop, loop)
     refused(run(["check", loop]), "link to itself", "BK-101")
-    if os.geteuid() != 0:
-        locked = write(folder, "locked.yaml", PLAN)
-        os.chmod(locked, 0)
-        refused(run(["check", locked]), "unreadable plan", "BK-101", "Permission denied")
+    locked_files(folder)
 
     # the plan's own table, standing beside it, in every wrong form
     beside = os.path.join(folder, "beside")
@@ -328,10 +348,61 @@ def files(folder):
             os.rmdir(own)
         elif os.path.lexists(own):
             os.remove(own)
+    # a table that changes all the time: the figures are those of the file whose digest is told
+    def wll(t):
+        return good.replace(b"[8, 2]", f"[8, {t}]".encode())
+    digests = {hashlib.sha256(wll(t)).hexdigest(): t for t in (2, 3)}
+    stop = threading.Event()
+
+    def change():
+        while not stop.is_set():
+            for t in (2, 3):
+                os.rename(write(beside, "next", wll(t)), own)
+                time.sleep(0.001)
+    write(beside, "own.yaml", wll(2))
+    changing = threading.Thread(target=change)
+    changing.start()
+    seen = set()
+    for _ in range(30):
+        told = json.loads(run(["check", "--json", rig]).stdout)
+        limit = next(check["limit"] for check in told["checks"] if check["check"] == "line.wll")
+        table = next(table for table in told["tables"] if table["name"] == "own")
+        seen.add(digests.get(table["sha256"]))
+        expect(abs(limit - 9806.65 * digests.get(table["sha256"], 0)) < 1, f"a table that changes: limit {limit}, digest of {digests.get(table['sha256'])} t")
+    stop.set()
+    changing.join()
+    expect(seen == {2, 3}, f"a table that changes was seen as {seen}")
+
     refused(run(["check", "--tables", "/nonexistent", rig]), "a folder of tables that is not there", "BK-")
     refused(run(["tables", "--check", fifo]), "table of a FIFO", "BK-101")
     refused(run(["tables", "--check", "/dev/zero"]), "table of /dev/zero", "BK-102")
     refused(run(["tables", "--check", folder]), "table of a folder", "BK-101")
+
+
+def locked_files(folder):
+    """What may not be read; as somebody else where we are root, who may read everything."""
+    place = os.path.join(folder, "locked")
+    os.mkdir(place)
+    someone = {}
+    program, tables = options.becket, options.tables
+    if os.geteuid() == 0:
+        os.chmod(folder, 0o755)
+        someone["user"] = 65534
+        options.becket = shutil.copy(program, os.path.join(folder, "becket"))
+        options.tables = shutil.copytree(tables, os.path.join(folder, "shipped"))
+    own = "becket_table: 1\ntitle: own\nsource: invented\nmark: demo\ncolumns: {size: name, wll: t}\nrows:\n  - [8, 2]\n"
+    rig = ("becket: 1\nbodies: {load: {mass: 1 t, cog: 0 0 0 m, points: {p: 0 0 1 m}}}\nanchors: {hook: {at: 0 0 3 m}}\n"
+           "lines: {l: {from: hook, to: load.p, parts: [own/8]}}\n")
+    plan, table = write(place, "rig.yaml", rig), write(place, "own.yaml", own)
+    expect(run(["check", plan], **someone).returncode == 1, "a plan and a table that may be read")
+    os.chmod(table, 0)
+    refused(run(["check", plan], **someone), "unreadable table", "BK-101", "own.yaml", "Permission denied")
+    os.chmod(table, 0o644)
+    os.chmod(plan, 0)
+    refused(run(["check", plan], **someone), "unreadable plan", "BK-101", "Permission denied")
+    os.chmod(plan, 0o644)
+    refused(run(["draw", plan, "-o", os.path.join(place, "sheet.svg")], **someone), "a folder that may not be written", "BK-402")
+    options.becket, options.tables = program, tables
 
 
 # ---- outputs ------------------------------------------------------------------------------------

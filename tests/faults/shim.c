@@ -5,7 +5,8 @@
  *     BECKET_FAIL_OPEN=n      the n-th opening of a file or folder, with EMFILE
  *     BECKET_FAIL_WRITE=n     the n-th step of keeping a file, with ENOSPC: its first name, a write, its rights, its way to the
  *                             disk, its end, its last name
- *     BECKET_SHORT_WRITES     a write takes 1000 bytes at most, and a signal comes between any two
+ *     BECKET_SIGNAL=s         there the signal s comes instead
+ *     BECKET_SHORT            a read or write takes 1000 bytes at most, and a signal comes between any two
  *     BECKET_OWN              count allocations only that Becket's own code asks for, and what the C library asks for it
  *     BECKET_COUNT=FILE       how many of each were asked for, how many blocks were still held at the end; then each
  *                             allocation that was reached by another way through the program than all before, and
@@ -20,6 +21,7 @@
 #include <errno.h>
 #include <execinfo.h>
 #include <fcntl.h>
+#include <signal.h>
 #include <stdarg.h>
 #include <stdbool.h>
 #include <stdint.h>
@@ -43,6 +45,7 @@ typedef struct counter {
 static counter allocations, reads, opens, writes;
 static long held;
 static bool running, own, shortly, counted;
+static int comes; /* a signal */
 static _Thread_local bool looking; /* at the way to an allocation, which may allocate itself */
 
 /* ways to an allocation: the places called from, as many as are asked for; a table of their sums */
@@ -132,9 +135,19 @@ void free(void *block)
     static type (*real)(__VA_ARGS__);                                                                        \
     if (!real) *(void **)&real = dlsym(RTLD_NEXT, name)
 
+/* Bytes come in pieces, and every other call is interrupted. */
+static bool between(size_t *n)
+{
+    static bool interrupted;
+    if (!running || !shortly) return false;
+    if (*n > 1000) *n = 1000;
+    return interrupted = !interrupted;
+}
+
 ssize_t read(int fd, void *bytes, size_t n)
 {
     REAL(ssize_t, "read", int, void *, size_t);
+    if (between(&n)) return errno = EINTR, -1;
     if (fails(&reads)) return errno = EIO, -1;
     return real(fd, bytes, n);
 }
@@ -166,16 +179,18 @@ DIR *opendir(const char *path)
 
 /* ---- keeping a file --------------------------------------------------------------------------- */
 
+static bool fails_write(void)
+{
+    if (!fails(&writes)) return false;
+    if (comes) raise(comes);
+    return !comes;
+}
+
 ssize_t write(int fd, const void *bytes, size_t n)
 {
     REAL(ssize_t, "write", int, const void *, size_t);
-    static bool interrupted;
-    if (running && shortly) {
-        interrupted = !interrupted;
-        if (interrupted) return errno = EINTR, -1;
-        if (n > 1000) n = 1000;
-    }
-    if (fails(&writes)) return errno = ENOSPC, -1;
+    if (between(&n)) return errno = EINTR, -1;
+    if (fails_write()) return errno = ENOSPC, -1;
     return real(fd, bytes, n);
 }
 
@@ -184,7 +199,7 @@ static int keeping = -1; /* the file under a name of its own */
 int mkstemp(char *name)
 {
     REAL(int, "mkstemp", char *);
-    if (fails(&writes)) return errno = ENOSPC, -1;
+    if (fails_write()) return errno = ENOSPC, -1;
     return keeping = real(name);
 }
 
@@ -194,28 +209,28 @@ int close(int fd)
     const bool kept_here = fd == keeping && fd >= 0;
     if (kept_here) keeping = -1;
     const int closed = real(fd);
-    if (kept_here && fails(&writes)) return errno = EDQUOT, -1; /* as a file system in a network says it, at the end */
+    if (kept_here && fails_write()) return errno = EDQUOT, -1; /* as a file system in a network says it, at the end */
     return closed;
 }
 
 int fchmod(int fd, mode_t mode)
 {
     REAL(int, "fchmod", int, mode_t);
-    if (fails(&writes)) return errno = ENOSPC, -1;
+    if (fails_write()) return errno = ENOSPC, -1;
     return real(fd, mode);
 }
 
 int fsync(int fd)
 {
     REAL(int, "fsync", int);
-    if (fails(&writes)) return errno = ENOSPC, -1;
+    if (fails_write()) return errno = ENOSPC, -1;
     return real(fd);
 }
 
 int rename(const char *old, const char *new)
 {
     REAL(int, "rename", const char *, const char *);
-    if (fails(&writes)) return errno = ENOSPC, -1;
+    if (fails_write()) return errno = ENOSPC, -1;
     return real(old, new);
 }
 
@@ -238,7 +253,8 @@ static int counted_main(int argc, char **argv, char **env)
     arm(&reads, "BECKET_FAIL_READ");
     arm(&opens, "BECKET_FAIL_OPEN");
     arm(&writes, "BECKET_FAIL_WRITE");
-    shortly = getenv("BECKET_SHORT_WRITES") != NULL;
+    shortly = getenv("BECKET_SHORT") != NULL;
+    if (getenv("BECKET_SIGNAL")) comes = (int)strtol(getenv("BECKET_SIGNAL"), NULL, 10);
     own = getenv("BECKET_OWN") != NULL;
     const char *path = getenv("BECKET_COUNT");
     counted = path != NULL;
