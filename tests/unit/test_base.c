@@ -85,6 +85,17 @@ START_TEST(message_has_place_number_and_text)
 }
 END_TEST
 
+START_TEST(every_number_has_a_text_of_its_own)
+{
+    for (int number = 1; number < 1000; number++) {
+        const char *text = bk_status_text((bk_status)number);
+        ck_assert_uint_gt(strlen(text), 5);
+        for (int other = 0; strcmp(text, "unknown status") != 0 && other < number; other++)
+            ck_assert_str_ne(text, bk_status_text((bk_status)other));
+    }
+}
+END_TEST
+
 START_TEST(message_is_one_line_of_plain_text)
 {
     static const struct {
@@ -467,6 +478,7 @@ int main(void)
     tcase_add_test(all, yaml_messages_are_ours);
     tcase_add_test(all, yaml_bounds);
     tcase_add_test(all, turns);
+    tcase_add_test(all, every_number_has_a_text_of_its_own);
     suite_add_tcase(suite, all);
     SRunner *runner = srunner_create(suite);
     srunner_run_all(runner, CK_NORMAL);
