@@ -197,9 +197,8 @@ static bool read_any(bk_form *form, const bk_yaml *node, const char *what, doubl
     const char *text = bk_form_text(form, node, what);
     const char *rest = text ? bk_number_read(text, value) : NULL;
     if (!rest) {
-        if (text)
-            bk_form_fail(form, node->place, BK_E_NUMBER,
-                         "%s: want a number, with its unit if it has one, found \"%s\"", what, text);
+        bk_form_fail(form, node->place, BK_E_NUMBER,
+                     "%s: want a number, with its unit if it has one, found \"%s\"", what, text ? text : "");
         return false;
     }
     *dim = BK_DIM_NONE;
