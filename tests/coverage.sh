@@ -1,6 +1,7 @@
 #!/bin/sh
 # How much of src the tests reach: lines and branches in all, then the files with the most branches not taken.
-# Builds into build-coverage, runs every test, and lets memory run out on every way of every plan.  Takes half an hour.  Needs gcovr besides what run.sh installs.  Exit status 0 when 95 % of lines and 90 % of branches are reached.
+# Builds into build-coverage, runs every test, and lets memory run out on every way of every plan: half an hour.
+# Needs gcovr besides what run.sh installs.  Exit status 0 when 95 % of lines and 90 % of branches are reached.
 #     coverage.sh [FILE.html]     with every line, to look at
 #
 # What is left out: the branch of an assert that is never taken, which is its meaning.
