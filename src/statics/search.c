@@ -7,19 +7,19 @@
  *
  * So every figure then climbs, from the middle and from its best corners, by cutting planes.  At each case
  * solved the figure's value and slopes make a plane that touches it; the next case is where in the box the
- * lowest of the planes is highest (summit.c).  On a figure made of nearly straight faces that is its top after
- * a few cases; with one plane it is the corner its slopes point to.  Where the figure is hollow a plane can run
- * below it: one that does at the best case so far is dropped.
+ * lowest of the planes is highest (summit.c).  On a figure made of nearly straight faces that is its top
+ * after a few cases; with one plane it is the corner its slopes point to.  Where the figure is hollow a plane
+ * can run below it: one that does at the best case so far is dropped.
  *
  * Where the figure is hollow planes see only one way up.  So from the best case of every figure each
- * parameter is moved to its other end, and up again from there.  Where the ground folds (lines go slack within
- * the tolerances) a figure can have several tops with hollows between them (a truss on many hooks: one hook in
- * the middle of its range, its neighbours at an end): then the whole range of each parameter is crossed in
- * STRETCHES; where the slopes at the ends of one say that there is a top between them which could be higher
- * than the best, it is gone to.
+ * parameter is moved to its other end, and up again from there.  Where the ground folds (lines go slack
+ * within the tolerances) a figure can have several tops with hollows between them (a truss on many hooks: one
+ * hook in the middle of its range, its neighbours at an end): then the whole range of each parameter is
+ * crossed in STRETCHES; where the slopes at the ends of one say that there is a top between them which could
+ * be higher than the best, it is gone to.
  *
- * Limits: hollows are searched only as well as the several starts and the crossings do it, along one parameter
- * or two at a time.
+ * Limits: hollows are searched only as well as the several starts and the crossings do it, along one
+ * parameter or two at a time.
  */
 #include "search.h"
 
@@ -264,18 +264,19 @@ static void cross(bk_search *s, size_t figure, size_t i)
     climb_on(s, figure, before);
 }
 
-/* Any two parameters to their ends at once: a truss that rests on one hook comes to rest on another.  Where
- * not all corners are known. */
+/* Any two parameters at once to their ends: a truss that rests on one hook comes to rest on another.  And to
+ * their middles, where there are few: a top may lie inside along both. */
 static bool cross_pairs(bk_search *s, size_t figure)
 {
     const bk_peak *peak = &s->peak[figure];
     const double before = peak->best;
-    if (s->ground.n <= CORNERS_MOST || !*s->ground.folds || !peak->pairs) return false;
+    if (!*s->ground.folds || !peak->pairs) return false;
     for (size_t i = 1; i < s->ground.n; i++)
         for (size_t j = 0; j < i; j++)
-            for (int ends = 0; ends < 4; ends++) {
-                const double size_i = s->ground.size[i], size_j = s->ground.size[j];
-                const double at_i = ends & 1 ? size_i : -size_i, at_j = ends & 2 ? size_j : -size_j;
+            for (int places = 0; places < 9; places++) {
+                const int way_i = places % 3 - 1, way_j = places / 3 - 1;
+                const double at_i = way_i * s->ground.size[i], at_j = way_j * s->ground.size[j];
+                if (s->ground.n > CORNERS_MOST && way_i * way_j == 0) continue;
                 if (at_i == peak->where[i] || at_j == peak->where[j]) continue;
                 copy(s, s->at, peak->where);
                 s->at[i] = at_i;

@@ -184,20 +184,22 @@ def runways():
 
 def whole(folder):
     def becket(*arguments):
-        return [BECKET, *arguments, "--tables", TOP + "/tables"]
+        return [BECKET, *arguments]
 
     bridle, legs = TOP + "/examples/two-leg-bridle.yaml", TOP + "/examples/four-leg-off-centre.yaml"
     names = ["--version", "check --as-drawn, two legs, four tables", "check --as-drawn, four legs", "check, two legs with tolerances",
-             "angle, a PDF of one page", "draw, a PDF of three pages", "draw, an SVG of three pages"]
-    goals = ["1.3", "4", "4", "-", "20", "-", "-"]
+             "angle, a PDF of one page", "draw, a PDF of three pages", "draw, an SVG of three pages", "draw, a PNG of three pages"]
+    goals = ["1.3", "4", "4", "-", "20", "-", "-", "-"]
     commands = [["true"], [BECKET, "--version"], becket("check", "--json", bridle, "--as-drawn"),
                 becket("check", "--json", legs, "--as-drawn"), becket("check", "--json", bridle),
                 becket("angle", "--load", "2 t", "--angle", "40 deg", "--from", "vertical", "-o", folder + "/a.pdf"),
                 becket("draw", bridle, "--as-drawn", "-o", folder + "/s.pdf"),
-                becket("draw", bridle, "--as-drawn", "-o", folder + "/s.svg")]
+                becket("draw", bridle, "--as-drawn", "-o", folder + "/s.svg"),
+                becket("draw", bridle, "--as-drawn", "-o", folder + "/s.png")]
     times, _ = processes(commands, 60)
     for name, seconds, goal in zip(names, times[1:], goals):
         row("becket %s, against true" % name, "%.1f" % (seconds / times[0]), goal)
+    row("a page of a PNG at 150 dpi, ms", "%.0f" % (times[-1] / 3 * 1e3), "40")
 
     sizes, plans = [], []
     for wide, deep in ((5, 6), (10, 10), (19, 18)):
