@@ -235,6 +235,29 @@ START_TEST(either_way_is_the_positive_one)
 }
 END_TEST
 
+/* Drawn to one side it does not go either way: let go there, its lines pull its foot back and it leans outward. */
+START_TEST(it_goes_the_way_the_drawing_leans)
+{
+    for (int turned = 0; turned < 4; turned++) {
+        teardown();
+        setup();
+        const double c = cos(turned * BK_PI / 2), s = sin(turned * BK_PI / 2);
+        const size_t load = kit_body(k, "press", 1000, bk_vec3_of(0, 0, 0.7), bk_vec3_of(0, 0, 0));
+        for (int side = -1; side <= 1; side += 2)
+            kit_line(k, kit_anchor(k, -s * side, c * side, 2), kit_point(k, load, -s * side, c * side, 0.5), 1e6, 0);
+        arena = bk_arena_new();
+        hang = bk_hang_new(arena, &k->plan);
+        bk_statics *statics = bk_statics_new(&k->plan);
+        ck_assert_int_eq(bk_statics_solve_near(statics, NULL, NULL, hang), BK_OK); /* upright, as long as nobody pushes */
+        k->bodies[load].at_m = bk_vec3_of(0.05 * c, 0.05 * s, 0);
+        ck_assert_int_eq(bk_statics_solve(statics, NULL, hang, hang), BK_E_UNSTABLE);
+        ck_assert_double_eq_tol(hang->goes_towards.x, c, 1e-6);
+        ck_assert_double_eq_tol(hang->goes_towards.y, s, 1e-6);
+        bk_statics_free(statics);
+    }
+}
+END_TEST
+
 START_TEST(first_body_that_nothing_holds)
 {
     const size_t crate = kit_body(k, "crate", 0.05, bk_vec3_of(0, 0, 0), bk_vec3_of(3, 0, 0));
@@ -1229,6 +1252,7 @@ int main(void)
     tcase_add_test(fails, way_is_said_along_an_axis);
     tcase_add_test(fails, ways_near_the_axes);
     tcase_add_test(fails, either_way_is_the_positive_one);
+    tcase_add_test(fails, it_goes_the_way_the_drawing_leans);
     tcase_add_test(fails, first_body_that_nothing_holds);
     tcase_add_test(fails, weightless_spreader_hangs);
     tcase_add_test(fails, what_turns_most_is_named_in_any_order);
