@@ -93,7 +93,8 @@ static void ghosts_in_hang(bk_hang *h)
 {
     wild_vector(h->origin_m, k->plan.n_bodies);
     wild_vector(h->cog_m, k->plan.n_bodies);
-    wild(h->tilt_rad, k->plan.n_bodies);
+    h->tilt_rad[k->plan.n_bodies] = 3; /* it would have turned over */
+    ghost(&h->tilt_rad[k->plan.n_bodies], sizeof *h->tilt_rad);
     h->rolls_freely[k->plan.n_bodies] = true;
     ghost(&h->rolls_freely[k->plan.n_bodies], sizeof *h->rolls_freely);
     wild_vector(h->ring_m, k->plan.n_rings);
