@@ -221,7 +221,7 @@ static bk_status point(const bk_check_input *in, bk_findings *out, const double 
         if (!bk_rig_same_end(line->from, here) && !bk_rig_same_end(line->to, here)) continue;
         /* the lower end of a hoist's line is its hook: what hangs there is below the hook */
         const bool below = line->hoist != BK_NONE && bk_rig_same_end(bk_rig_lower_end(in, l), here);
-        const double dynamic = below ? in->plan->rigging_factor : bk_rig_dynamic(in, l), stalled = below ? 0 : in->line_stalled[l];
+        const double dynamic = below ? in->plan->rigging_factor : bk_rig_dynamic(in, l), stalled = below ? 1 : in->line_stalled[l];
         const bk_vec3 force = bk_rig_pull_on(in, l, here);
         pull = bk_vec3_add(pull, bk_vec3_scale(fmax(dynamic, stalled), force));
         const double grown = fmax(0, in->envelope->tension_max[l].value - in->hang->tension_N[l]);

@@ -239,6 +239,12 @@ static void master_link(const bk_check_input *in, bk_findings *out, const bk_rig
                        bk_plain_print(times, sizeof times, cover->value, 4), cover->source);
 }
 
+/* Does the line pull, as drawn or anywhere within the tolerances? */
+static bool pulls(const bk_check_input *in, size_t line)
+{
+    return !in->hang->slack[line] || in->envelope->tension_max[line].value > 0;
+}
+
 static void check_group(const bk_check_input *in, bk_findings *out, const bk_rig_group *group)
 {
     const bk_plan *plan = in->plan;
@@ -248,7 +254,7 @@ static void check_group(const bk_check_input *in, bk_findings *out, const bk_rig
     bool known = true;
     for (size_t i = 0; i < group->n; i++) {
         const size_t l = group->lines[i];
-        if (!in->hang->slack[l] || in->envelope->tension_max[l].value > 0)
+        if (pulls(in, l))
             leg.beta = fmax(leg.beta, fmax(in->hang->from_vertical_rad[l], in->envelope->from_vertical_max[l].value));
         const bk_part *part = NULL;
         const double rating = bk_rig_line_capacity(in, out, l, &part, &leg.mark);
@@ -303,7 +309,15 @@ bk_status bk_rig_counted_pulls(const bk_check_input *in, bk_arena *arena, double
     return status;
 }
 
-/* Greatest angle between two loaded lines that meet from below in a ring, shackle or hook, each leaning as far out as it may
+/* Way of a line from its upper end: that of its pull, or, where it hangs slack, straight to its other end as drawn. */
+static bk_vec3 way_of(const bk_check_input *in, size_t line)
+{
+    const bk_end upper = bk_rig_upper_end(in, line);
+    if (!in->hang->slack[line]) return bk_rig_pull_on(in, line, upper);
+    return bk_vec3_sub(bk_plan_end_at(in->plan, bk_rig_lower_end(in, line)), bk_plan_end_at(in->plan, upper));
+}
+
+/* Greatest angle between two lines that pull and meet from below in a ring, shackle or hook, each leaning as far out as it may
  * within the tolerances. */
 static void included_angle(const bk_check_input *in, bk_findings *out, bk_end upper)
 {
@@ -315,9 +329,9 @@ static void included_angle(const bk_check_input *in, bk_findings *out, bk_end up
         if (!bk_rig_same_end(bk_rig_upper_end(in, i), upper)) continue;
         met++;
         for (size_t k = i + 1; k < plan->n_lines; k++) {
-            if (in->hang->slack[i] || in->hang->slack[k] || !bk_rig_same_end(bk_rig_upper_end(in, k), upper)) continue;
-            const double angle = bk_vec3_angle(bk_rig_pull_on(in, i, upper), bk_rig_pull_on(in, k, upper));
-            as_drawn = fmax(as_drawn, angle);
+            if (!pulls(in, i) || !pulls(in, k) || !bk_rig_same_end(bk_rig_upper_end(in, k), upper)) continue;
+            const double angle = bk_vec3_angle(way_of(in, i), way_of(in, k));
+            if (!in->hang->slack[i] && !in->hang->slack[k]) as_drawn = fmax(as_drawn, angle);
             worst = fmax(worst, fmin(BK_PI, angle + bk_rig_leans(in, i) + bk_rig_leans(in, k)));
         }
     }
