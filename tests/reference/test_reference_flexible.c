@@ -107,6 +107,92 @@ START_TEST(tolerances_add_up)
 }
 END_TEST
 
+/* A truss that lies askew, whose first named point is neither end of it: 4 m one way, 6 m the other along 3 : 4 in plan, on two lines.  Moments
+ * about either end, whatever bends: W acts 2 m towards the far end, a bag of 300 kg hangs at the first point; lines that pull hold all. */
+START_TEST(two_lines_by_moments)
+{
+    const char *const lines[] = {"near: {from: h, to: truss.near, ea: 9e6 kN, mass: 0 kg, parts: [{what: sling, wll: 90 t}]}",
+                                 "far: {from: i, to: truss.far, ea: 9e6 kN, mass: 40 kg, parts: [{what: sling, wll: 70 t}, {what: shackle, wll: 9 t}]}",
+                                 "bag: {from: truss.first, to: bag.a, ea: 9e6 kN, mass: 0 kg}"};
+    for (int order = 0; order < 6; order++) {
+        static const int of[6][3] = {{0, 1, 2}, {1, 0, 2}, {2, 0, 1}, {0, 2, 1}, {1, 2, 0}, {2, 1, 0}};
+        for (int loose = 0; loose < 2; loose++) {
+            char plan[1600];
+            bench b;
+            snprintf(plan, sizeof plan,
+                     "becket: 1\nbodies:\n"
+                     "  truss: {mass: 1.7 t%s, cog: 1.2 1.6 -0.3 m%s, ei: 700 kN m2, points: {first: 0 0 0 m, far: 3.6 4.8 0 m, near: -2.4 -3.2 0 m}}\n"
+                     "  bag: {mass: 300 kg, cog: 0 0 -0.2 m, at: 0 0 -4 m, points: {a: 0 0 0 m}}\n"
+                     "anchors: {h: {at: -2.4 -3.2 8 m, limit: 900 kN}, i: {at: 3.6 4.8 8 m, limit: 900 kN}}\n"
+                     "lines: {%s, %s, %s}\n", loose ? " ± 10 %" : "", loose ? " ± 0.2 0.4 0 m" : "", lines[of[order][0]], lines[of[order][1]], lines[of[order][2]]);
+            bench_open(&b, plan);
+            const bk_finding *near = bench_find(&b, "line.flexible_share", "near", NULL), *far = bench_find(&b, "line.flexible_share", "far", NULL);
+            const double W = 1700 * G, bag = 300 * G;
+            const double at_far = (W * 6 + bag * 4) / 10, at_near = (W * 4 + bag * 6) / 10;
+            ck_assert_double_eq_tol(near->nominal_demand, at_near, 2);
+            ck_assert_double_eq_tol(far->nominal_demand, at_far + 40 * G, 2);
+            /* along 0.6 and 0.8: 0.6 x 0.2 + 0.8 x 0.4 = 0.44 m; a tenth more mass of what hangs there, on all */
+            const double more = loose ? W * 0.44 / 10 : 0;
+            ck_assert_double_eq_tol(near->demand, (at_near + more) * (loose ? 1.1 : 1), 4);
+            ck_assert_double_eq_tol(far->demand, (at_far + more) * (loose ? 1.1 : 1) + 40 * G, 4);
+            ck_assert_double_eq_tol(near->limit, 90e3 * G, 1);
+            ck_assert_double_eq_tol(far->limit, 9e3 * G, 1);
+            ck_assert_str_eq(far->part, "shackle");
+            if (loose) ck_assert_str_eq(near->where, "centre of gravity along the body by its tolerance");
+            else ck_assert_ptr_null(near->where);
+            bench_close(&b);
+        }
+    }
+}
+END_TEST
+
+/* Lines of 2 and 3 m, one a centimetre long: on two lines that matters nothing.  On three equal spans askew the printed shares stand, and one hook
+ * alone off by its tolerance adds E I d / L3 times 3 on an outer line of three (three-moment equation: 6 on the middle, half on each side). */
+START_TEST(three_lines_askew)
+{
+    bench b;
+    bench_open(&b, "becket: 1\nbodies:\n"
+                   "  truss: {mass: 1.7 t, cog: 0 0 -0.3 m, ei: 8400 kN m2, points: {m: 0 0 0 m, r: 3.6 4.8 0 m, l: -3.6 -4.8 0 m}}\n"
+                   "anchors: {h: {at: -3.6 -4.8 8 m, limit: 900 kN}, i: {at: 3.6 4.8 9 m, limit: 900 kN}, j: {at: 0 0 7 m ± 0 0 2 mm, limit: 900 kN}}\n"
+                   "lines: {j: {from: truss.m, to: j, ea: 9e6 kN, mass: 0 kg, parts: [{what: sling, wll: 90 t}]}, i: {from: i, to: truss.r, ea: 9e6 kN, mass: 0 kg, parts: [{what: sling, wll: 90 t}]},\n"
+                   "        h: {from: h, to: truss.l, ea: 9e6 kN, mass: 0 kg, parts: [{what: sling, wll: 90 t}]}}\n");
+    const double wL = 1700 * G / 2, step = 8400e3 * 2e-3 / 216;
+    ck_assert_double_eq_tol(bench_find(&b, "line.flexible_share", "j", NULL)->nominal_demand, 1.25 * wL, 0.005 * wL);
+    ck_assert_double_eq_tol(bench_find(&b, "line.flexible_share", "h", NULL)->nominal_demand, 0.375 * wL, 0.005 * wL);
+    ck_assert_double_eq_tol(bench_find(&b, "line.flexible_share", "j", NULL)->demand, 1.25 * wL + 6 * step, 0.006 * wL);
+    ck_assert_double_eq_tol(bench_find(&b, "line.flexible_share", "h", NULL)->demand, 0.375 * wL + 3 * step, 0.006 * wL);
+    ck_assert_str_eq(bench_find(&b, "line.flexible_share", "j", NULL)->where, "hook of j high by its tolerance");
+    ck_assert_str_eq(bench_find(&b, "line.flexible_share", "h", NULL)->where, "hook of j low by its tolerance");
+    bench_close(&b);
+}
+END_TEST
+
+/* A rigging factor multiplies the share and the line's own weight; below a hoist that stalls stands its limiter instead. */
+START_TEST(shares_in_motion)
+{
+    bench b;
+    bench_open(&b, "becket: 1\ndynamic: {rigging: 1.4}\nbodies:\n"
+                   "  truss: {mass: 1.7 t, cog: 5 0 -0.3 m, ei: 8400 kN m2, points: {l: 0 0 0 m, r: 10 0 0 m}}\n"
+                   "anchors: {h: {at: 0 0 8 m, limit: 900 kN}, i: {at: 10 0 8 m, limit: 900 kN}}\n"
+                   "lines: {h: {from: h, to: truss.l, ea: 9e6 kN, mass: 30 kg, parts: [{what: sling, wll: 90 t}]}, i: {from: i, to: truss.r, ea: 9e6 kN, mass: 30 kg}}\n");
+    ck_assert_double_eq_tol(bench_find(&b, "line.flexible_share", "h", NULL)->demand, 1.4 * 880 * G, 2);
+    ck_assert_double_eq_tol(bench_find(&b, "line.flexible_share", "h", NULL)->nominal_demand, 1.4 * 880 * G, 2);
+    ck_assert(!bench_find(&b, "line.flexible_share", "i", NULL)->checked);
+    ck_assert_str_eq(bench_find(&b, "line.flexible_share", "i", NULL)->source, "no rating given");
+    bench_close(&b);
+    bench_open(&b, "becket: 1\ndynamic: {factor: 1}\nbodies:\n"
+                   "  truss: {mass: 1.7 t, cog: 5 0 -0.3 m, ei: 8400 kN m2, points: {l: 0 0 0 m, r: 10 0 0 m, m: 5 0 0 m}}\n"
+                   "  bag: {mass: 600 kg, cog: 0 0 -0.2 m, at: 5 0 -4 m, points: {a: 0 0 0 m}}\n"
+                   "anchors: {h: {at: 0 0 8 m, limit: 900 kN}, i: {at: 10 0 8 m, limit: 900 kN}}\n"
+                   "lines: {h: {from: h, to: truss.l, ea: 9e6 kN, mass: 0 kg, parts: [{what: sling, wll: 90 t}]}, i: {from: i, to: truss.r, ea: 9e6 kN, mass: 0 kg, parts: [{what: sling, wll: 90 t}]},\n"
+                   "        f: {from: truss.m, to: bag.a, ea: 9e6 kN, mass: 0 kg, hoist: w}}\n"
+                   "hoists: {w: {rated: 1 t, self_mass: 0 kg, hook_mass: 0 kg, limiter: {kind: direct, at: 1.5}, speeds: [4 m/min]}}\n");
+    /* 1.5 t for 0.6: two and a half times the pull as drawn */
+    ck_assert_double_eq_tol(bench_find(&b, "line.flexible_share", "h", NULL)->demand, 2.5 * 1150 * G, 4);
+    bench_close(&b);
+}
+END_TEST
+
 int main(void)
 {
     Suite *s = suite_create("flexible bodies against continuous-beam tables");
@@ -116,6 +202,9 @@ int main(void)
     tcase_add_test(t, springy_hoists);
     tcase_add_test(t, one_line_lost);
     tcase_add_test(t, tolerances_add_up);
+    tcase_add_test(t, two_lines_by_moments);
+    tcase_add_test(t, three_lines_askew);
+    tcase_add_test(t, shares_in_motion);
     suite_add_tcase(s, t);
     SRunner *r = srunner_create(s);
     srunner_run_all(r, CK_NORMAL);
