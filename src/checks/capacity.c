@@ -368,17 +368,17 @@ double bk_rig_line_capacity(const bk_check_input *in, bk_findings *out, size_t l
 {
     const bk_line *l = &in->plan->lines[line];
     double least = INFINITY;
-    if (part) *part = NULL;
+    *part = NULL;
     for (size_t i = 0; i < l->n_parts; i++) {
         const bk_part *p = &in->plan->parts[l->first_part + i];
         const bk_rig_capacity c = bk_rig_part_capacity(in, out, l, p, NULL);
         const double tag = l->hitch == BK_HITCH_CHOKER && bk_rig_is_sling(p) ? c.choker_N : c.tag_N; /* the lesser */
         const double limit = fmin(tag, c.bend_N); /* fmin passes NaN over: no bend */
         if (isnan(tag)) return NAN;
-        if (mark) *mark = bk_rig_less_sure(*mark, c.mark);
+        *mark = bk_rig_less_sure(*mark, c.mark);
         if (limit < least) {
             least = limit;
-            if (part) *part = p;
+            *part = p;
         }
     }
     return isfinite(least) ? least : (double)NAN;

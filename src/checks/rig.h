@@ -37,7 +37,7 @@ bk_rig_capacity bk_rig_part_capacity(const bk_check_input *in, bk_findings *out,
 /* The same for a part that hangs in no line (ring, anchor, point): straight pull. */
 bk_rig_capacity bk_rig_piece_capacity(const bk_check_input *in, bk_findings *out, const char *item,
                                       const bk_part *part, bk_working *w);
-/* The least tag rating of a line's parts, NaN when one is unknown; *part is the part that has it. */
+/* The least tag rating of a line's parts, NaN when one is unknown; *part is the part that has it, NULL for none. */
 double bk_rig_line_capacity(const bk_check_input *in, bk_findings *out, size_t line, const bk_part **part,
                             bk_mark *mark);
 /* What may be used of the rated capacity of a hoist, or of the tag of a beam that others hang from, with people below and in a

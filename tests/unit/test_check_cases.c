@@ -154,6 +154,7 @@ START_TEST(rating_over_edges_and_bends)
         {"", "hitch: basket, edge_radius: 9 mm, ", "what: web, wll: 20 kN", NULL, (double)NAN, "thickness of web is not known"},
         {"", "hitch: basket, ", "what: web, wll: 20 kN, thickness: 8 mm", NULL, 40e3, "edge radius is not stated"},
         {"", "bend_diameter: 40 mm, ", "what: wire rope, wll: 20 kN, diameter: 10 mm", "line.bend", 15e3, NULL},
+        {"", "bend_diameter: 90 mm, ", "what: chain, wll: 20 kN, diameter: 10 mm", "line.bend", 20e3, NULL}, /* three pitches: no less */
         {"", "bend_diameter: 250 mm, ", "what: wire rope, wll: 20 kN, diameter: 10 mm", "line.bend", 18e3, NULL},
         {"", "hitch: basket, bend_diameter: 40 mm, ", "what: wire rope, wll: 20 kN, diameter: 10 mm", "line.bend", 30e3, NULL},
     };
@@ -794,6 +795,32 @@ START_TEST(legs_that_stand_unlike)
 }
 END_TEST
 
+/* The same where one leg alone stands unlike the others, whichever it is: flatter, or turned in plan, by a little less and a little more than 15 degrees. */
+START_TEST(one_leg_that_stands_unlike)
+{
+    const struct { double beta, turn; bool uneven; } cases[] = {{40, 0, true}, {38, 0, false}, {24.5, 17, true}, {24.5, 13, false}};
+    for (int i = 0; i < 16; i++) {
+        char text[1800];
+        bench b;
+        double x[4], y[4];
+        for (int k = 0; k < 4; k++) {
+            const bool odd = k == i / 4;
+            const double r = 3 * tan((odd ? cases[i % 4].beta : 24.5) * DEG), a = (75 + 90 * k + (odd ? cases[i % 4].turn : 0)) * DEG;
+            x[k] = r * cos(a);
+            y[k] = r * sin(a);
+        }
+        snprintf(text, sizeof text, "becket: 1\nbodies: {load: {mass: 1 t, cog: 0 0 -0.5 m, points: {a: %.9f %.9f 0 m, b: %.9f %.9f 0 m, c: %.9f %.9f 0 m, d: %.9f %.9f 0 m}}}\n"
+                 "anchors: {hook: {at: 0 0 3 m, limit: 200 kN}}\n"
+                 "lines: {a: {from: hook, to: load.a, ea: 900 MN, mass: 0 kg, parts: [{what: sling, wll: 20 kN}]}, b: {from: hook, to: load.b, ea: 900 MN, mass: 0 kg, parts: [{what: sling, wll: 20 kN}]},\n"
+                 "        c: {from: hook, to: load.c, ea: 900 MN, mass: 0 kg, parts: [{what: sling, wll: 20 kN}]}, d: {from: hook, to: load.d, ea: 900 MN, mass: 0 kg, parts: [{what: sling, wll: 20 kN}]}}\n",
+                 x[0], y[0], x[1], y[1], x[2], y[2], x[3], y[3]);
+        bench_open(&b, text);
+        ck_assert_msg(bench_has(&b, "legs.uneven") == cases[i % 4].uneven, "case %d, leg %d", i % 4, i / 4);
+        bench_close(&b);
+    }
+}
+END_TEST
+
 /* Four legs of which one hangs idle are no even legs, and its angle is asked by nobody. */
 START_TEST(an_idle_leg)
 {
@@ -890,6 +917,22 @@ START_TEST(which_legs_belong_together)
 }
 END_TEST
 
+/* Legs from one point of a bar are checked leg by leg, as every line is: the rule of legs together speaks of a ring or a hook. */
+START_TEST(legs_from_a_point_of_a_bar)
+{
+    bench b;
+    bench_open(&b, "becket: 1\nbodies: {bar: {mass: 100 kg, cog: 0 0 -0.2 m, wll: 9 t, points: {t: 0 0 0 m, m: 0 0 -0.3 m}},\n"
+                   "         load: {mass: 1 t, cog: 0 0 -1 m, at: 0 0 -2.3 m, points: {a: -1 0 0 m, b: 1 0 0 m}}}\n"
+                   "anchors: {hook: {at: 0 0 2 m, limit: 200 kN}}\n"
+                   "lines: {t: {from: hook, to: bar.t, ea: 900 MN, mass: 0 kg}, a: {from: bar.m, to: load.a, ea: 900 MN, mass: 0 kg, parts: [{what: sling, wll: 20 kN}]},\n"
+                   "        b: {from: bar.m, to: load.b, ea: 900 MN, mass: 0 kg, parts: [{what: sling, wll: 20 kN}]}}\n");
+    ck_assert(!bench_has(&b, "legs.mode_factor"));
+    const want w = {"line.wll", "a", NULL, 500 * G * sqrt(5) / 2, 20e3, "", ""};
+    holds(&b, &w);
+    bench_close(&b);
+}
+END_TEST
+
 /* What hangs from a bar through a ring is lifted by the legs over the bar: a fifth more of all of it, for its own share is the greatest. */
 START_TEST(legs_lift_what_hangs_through_a_ring)
 {
@@ -967,6 +1010,185 @@ START_TEST(hoists_that_share_a_load)
 }
 END_TEST
 
+/* Worn gear against every row of the discard limits that is in force, on both sides of it.  EN 818-6, EN 818-7, EN 13414, EN 1677, DIN 15405 (memory);
+ * Queensland Guide for doggers, WAC, 29 CFR, US Navy and the others as the rows cite them.  Sizes are a share of the size when new: so much may be
+ * worn off a section, or a length have grown; a count condemns at its figure. */
+START_TEST(worn_gear_by_every_row)
+{
+    const struct { const char *what, *key, *row, *kept, *discarded; double use; } cases[] = {
+        {"chain sling", "diameter", "chain-sling-diameter-en818-6", "{new: 20 mm, measured: 18.1 mm}", "{new: 20 mm, measured: 17.9 mm}", 1.05},
+        {"chain sling", "diameter", "chain-sling-diameter-qld", "{new: 20 mm, measured: 18.1 mm}", "{new: 20 mm, measured: 17.9 mm}", 1.05},
+        {"chain sling", "diameter", "chain-sling-diameter-ema", "{new: 20 mm, measured: 17.1 mm}", "{new: 20 mm, measured: 16.9 mm}", 3.1 / 3},
+        {"chain sling", "length", "chain-sling-elongation-en818-6", "{new: 500 mm, measured: 524 mm}", "{new: 500 mm, measured: 526 mm}", 1.04},
+        {"chain sling", "length", "chain-sling-elongation-cargo", "{new: 500 mm, measured: 524 mm}", "{new: 500 mm, measured: 526 mm}", 1.04},
+        {"chain sling", "length", "chain-sling-elongation-navy", "{new: 500 mm, measured: 524 mm}", "{new: 500 mm, measured: 526 mm}", 1.04},
+        {"chain sling", "length", "chain-sling-elongation-qld", "{new: 500 mm, measured: 549 mm}", "{new: 500 mm, measured: 551 mm}", 1.02},
+        {"chain sling", "length_of_leg", "chain-sling-elongation-ema", "{new: 500 mm, measured: 514 mm}", "{new: 500 mm, measured: 516 mm}", 16.0 / 15},
+        {"hoist chain", "length", "hoist-chain-powered-us", "{new: 500 mm, measured: 507 mm}", "{new: 500 mm, measured: 508 mm}", 8 / 7.5},
+        {"hand hoist chain", "length", "hoist-chain-hand-us", "{new: 500 mm, measured: 512 mm}", "{new: 500 mm, measured: 513 mm}", 13 / 12.5},
+        {"hoist chain", "pitch_11", "hoist-chain-pitch-11", "{new: 200 mm, measured: 203.9 mm}", "{new: 200 mm, measured: 204.1 mm}", 1.025},
+        {"hoist chain", "pitch", "hoist-chain-pitch-1", "{new: 20 mm, measured: 20.9 mm}", "{new: 20 mm, measured: 21.1 mm}", 1.1},
+        {"hoist chain", "diameter", "hoist-chain-diameter", "{new: 20 mm, measured: 18.1 mm}", "{new: 20 mm, measured: 17.9 mm}", 1.05},
+        {"hook", "throat", "hook-throat-us", "{new: 100 mm, measured: 104.9 mm}", "{new: 100 mm, measured: 105.1 mm}", 1.02},
+        {"hook", "throat", "hook-throat-us", "{new: 200 mm, measured: 206.3 mm}", "{new: 200 mm, measured: 206.4 mm}", 6.4 / 6.35}, /* a quarter of an inch */
+        {"hook", "throat", "hook-throat-en1677", "{new: 100 mm, measured: 109.9 mm}", "{new: 100 mm, measured: 110.1 mm}", 1.01},
+        {"hook", "throat", "hook-throat-din15405", "{new: 100 mm, measured: 109.9 mm}", "{new: 100 mm, measured: 110.1 mm}", 1.01},
+        {"hook", "section", "hook-wear-us", "{new: 50 mm, measured: 45.1 mm}", "{new: 50 mm, measured: 44.9 mm}", 1.02},
+        {"hook", "section", "hook-wear-din15405", "{new: 50 mm, measured: 47.6 mm}", "{new: 50 mm, measured: 47.4 mm}", 1.04},
+        {"hook", "twist", "hook-twist-us", "0 deg", "0.1 deg", INFINITY},
+        {"wire rope sling", "wires_in_lay", "rope-sling-wires-lay", "9", "10", 1},
+        {"wire rope sling", "wires_in_strand", "rope-sling-wires-strand", "4", "6", 1.2},
+        {"wire rope sling", "wires_in_6d", "rope-sling-wires-6d", "5", "6", 1},
+        {"wire rope sling", "wires_in_30d", "rope-sling-wires-30d", "13", "14", 1},
+        {"wire rope sling", "wires_adjacent", "rope-sling-wires-adjacent", "2", "3", 1},
+        {"wire rope", "wires_in_8d", "rope-wires-8d-qld", "0.099", "0.101", 1.01},
+        {"wire rope sling", "outer_wire", "rope-sling-outer-wire", "{new: 1 mm, measured: 0.668 mm}", "{new: 1 mm, measured: 0.666 mm}", 334 / 333.0},
+        {"standing rope", "wires_in_lay", "standing-rope-wires-lay", "1", "2", 1},
+        {"standing rope", "wires_at_end", "standing-rope-wires-end", "0", "1", 1},
+        {"running rope", "wires_in_lay", "running-rope-wires-lay", "5", "6", 1},
+        {"running rope", "wires_in_strand", "running-rope-wires-strand", "2", "3", 1},
+        {"shackle", "diameter", "shackle-wear-nsw", "{new: 20 mm, measured: 18.1 mm}", "{new: 20 mm, measured: 17.9 mm}", 1.05},
+        {"shackle", "diameter", "shackle-wear-us", "{new: 20 mm, measured: 18.1 mm}", "{new: 20 mm, measured: 17.9 mm}", 1.05},
+        {"lifting bar", "bend", "lifting-bar-bend-us", "{new: 2 m, measured: 2.0083 m}", "{new: 2 m, measured: 2.0084 m}", 8.4 / 8.34}, /* 1/2 in over 10 ft */
+        {"lifting bar", "bend", "lifting-bar-bend-us", "{new: 4 m, measured: 4.0126 m}", "{new: 4 m, measured: 4.0128 m}", 12.8 / 12.7},
+    };
+    for (size_t i = 0; i < 2 * (sizeof cases / sizeof *cases); i++) {
+        const size_t k = i / 2;
+        const bool discard = i % 2;
+        char plan[400], part[80];
+        bench b;
+        snprintf(plan, sizeof plan, "becket: 1\ninspect: {gear: {what: %s, %s: %s}}\n", cases[k].what, cases[k].key, discard ? cases[k].discarded : cases[k].kept);
+        snprintf(part, sizeof part, "discard-limits/%s", cases[k].row);
+        bench_open(&b, plan);
+        char check[40];
+        snprintf(check, sizeof check, "inspect.%s", cases[k].key);
+        const bk_finding *f = bench_find(&b, check, "gear", part);
+        ck_assert_msg(f->checked && f->passes != discard, "%s, %s", part, discard ? "discarded" : "kept");
+        ck_assert(strncmp(f->note, discard ? "DISCARD" : "keep", discard ? 7 : 4) == 0);
+        if (discard) ck_assert_msg(f->utilisation == cases[k].use || fabs(f->utilisation - cases[k].use) < 2e-3, "%s: %g", part, f->utilisation);
+        bench_close(&b);
+    }
+}
+END_TEST
+
+/* A link against the least sizes, Michigan R 408.14923: 13/64 in of 1/4 in, 13/16 of 1 in; the first and a later row, each alone. */
+START_TEST(links_by_their_least_size)
+{
+    const struct { const char *size, *row; double least_in; } cases[] = {{"6.35 mm", "1/4", 13 / 64.0}, {"25.4 mm", "1", 13 / 16.0}, {"44.45 mm", "1-3/4", 45 / 32.0}};
+    for (size_t i = 0; i < 6; i++) {
+        const double measured = cases[i / 2].least_in * 25.4 + (i % 2 ? -0.02 : 0.02);
+        char plan[300], part[60];
+        bench b;
+        snprintf(plan, sizeof plan, "becket: 1\ninspect: {gear: {what: chain sling, diameter: {new: %s, measured: %.6f mm}}}\n", cases[i / 2].size, measured);
+        snprintf(part, sizeof part, "discard-chain-min-size/%s", cases[i / 2].row);
+        bench_open(&b, plan);
+        const bk_finding *f = bench_find(&b, "inspect.diameter", "gear", part);
+        ck_assert_double_eq_tol(f->limit, cases[i / 2].least_in * 0.0254, 1e-9);
+        ck_assert_double_eq_tol(f->demand, measured / 1000, 1e-9);
+        ck_assert_double_eq_tol(f->utilisation, cases[i / 2].least_in * 25.4 / measured, 1e-6);
+        ck_assert_int_eq(f->passes, !(i % 2));
+        ck_assert_str_eq(f->note, i % 2 ? "DISCARD" : "keep");
+        int links = 0;
+        for (size_t k = 0; k < b.a->findings->n; k++) links += strncmp(b.a->findings->at[k].part, "discard-chain-min-size/", 23) == 0;
+        ck_assert_int_eq(links, 1);
+        bench_close(&b);
+    }
+    bench b; /* a size of no row has none */
+    bench_open(&b, "becket: 1\ninspect: {gear: {what: chain sling, diameter: {new: 8 mm, measured: 7.9 mm}}}\n");
+    for (size_t k = 0; k < b.a->findings->n; k++) ck_assert(strncmp(b.a->findings->at[k].part, "discard-chain-min-size/", 23) != 0);
+    bench_close(&b);
+}
+END_TEST
+
+/* A measurement of the wrong kind judges nothing, and says what is wanted. */
+START_TEST(a_measurement_of_the_wrong_kind)
+{
+    const struct { const char *gear, *check, *note; } cases[] = {
+        {"what: hook, twist: 4", "inspect.twist", "this limit is an angle"},
+        {"what: hook, throat: 4 deg", "inspect.throat", "this limit is of a size"},
+        {"what: wire rope sling, wires_in_lay: {new: 30 mm, measured: 29 mm}", "inspect.wires_in_lay", "this limit is a count"},
+    };
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        char plan[300];
+        bench b;
+        snprintf(plan, sizeof plan, "becket: 1\ninspect: {gear: {%s}}\n", cases[i].gear);
+        bench_open(&b, plan);
+        const bk_finding *f = bench_find(&b, cases[i].check, "gear", NULL);
+        ck_assert(!f->checked && !f->passes);
+        ck_assert_ptr_nonnull(strstr(f->note, cases[i].note));
+        bench_close(&b);
+    }
+    bench b; /* an old edition is told, and decides nothing */
+    bench_open(&b, "becket: 1\ninspect: {gear: {what: hook, twist: 0 deg, throat: {new: 100 mm, measured: 101 mm}}}\n");
+    ck_assert_int_eq(b.a->verdict, BK_VERDICT_PASS);
+    ck_assert(bench_assumes(&b, "allows up to 10"));
+    ck_assert(bench_assumes(&b, "allows up to 15"));
+    bench_close(&b);
+}
+END_TEST
+
+/* ---- tackles ------------------------------------------------------------------------------------ */
+
+/* A tackle of 4 falls and two redirecting sheaves under 2 t.  Plain bearings lose 4.5 %, rolling ones 2 % a sheave (crane practice, memory): the lead line of a
+ * tackle hauled over as many sheaves as it has falls pulls W k^4 (k - 1) / (k^4 - 1), times k for each further sheave; fibre by the seaman's rule, a tenth of the load a
+ * sheave.  The standing block hangs load and lead line; a redirecting block 2 P cos of half the angle between its lines. */
+START_TEST(a_tackle_by_hand)
+{
+    const double W = 2000 * G;
+    const struct { const char *bearing; double k; } cases[] = {{"plain", 1.045}, {"rolling", 1.02}, {"fibre", 0}};
+    for (int i = 0; i < 9; i++) {
+        const char *const angles[] = {"", ", angle: 60 deg", ", angle: 120 deg"};
+        const double turn[] = {1, cos(30 * DEG), 0.5};
+        const double k = cases[i / 3].k;
+        double lead = 1 / k + 1 / pow(k, 2) + 1 / pow(k, 3) + 1 / pow(k, 4); /* of the load for a pull of one */
+        lead = k > 0 ? W / lead * k * k : W * (1 + 0.1 * 6) / 4;
+        char plan[900];
+        bench b;
+        snprintf(plan, sizeof plan, "becket: 1\ntackles:\n  t: {load: 2 t, falls: 4, lead_sheaves: 2, bearing: %s%s, line: {what: wire rope, wll: 9 kN}, pull_limit: 6 kN,\n"
+                 "      block: {what: block, wll: 30 kN}, limit: 25 kN, lead_block: {what: block, wll: 8 kN}, lead_limit: 9 kN}\n", cases[i / 3].bearing, angles[i % 3]);
+        bench_open(&b, plan);
+        const want wanted[] = {
+            {"tackle.line", "t", "wire rope", lead, 9e3, NULL, NULL},
+            {"tackle.pull", "t", NULL, lead, 6e3, NULL, NULL},
+            {"tackle.block", "t", "block", W + lead, 30e3, NULL, NULL},
+            {"tackle.anchor", "t", NULL, W + lead, 25e3, NULL, NULL},
+            {"tackle.lead_block", "t", "block", 2 * lead * turn[i % 3], 8e3, NULL, NULL},
+            {"tackle.lead_anchor", "t", NULL, 2 * lead * turn[i % 3], 9e3, NULL, NULL},
+        };
+        for (size_t w = 0; w < sizeof wanted / sizeof *wanted; w++) holds(&b, &wanted[w]);
+        ck_assert(bench_assumes(&b, "taken as parallel") == (i % 3 == 0));
+        bench_close(&b);
+    }
+    bench b; /* nothing stated: nothing is checked; no sheave behind it: no block there */
+    bench_open(&b, "becket: 1\ntackles: {t: {load: 2 t, falls: 4, bearing: rolling}}\n");
+    const want none[] = {{"tackle.line", "t", NULL, ANY, NOT_CHECKED, NULL, NULL}, {"tackle.block", "t", NULL, ANY, NOT_CHECKED, NULL, NULL},
+                         {"tackle.anchor", "t", NULL, ANY, NOT_CHECKED, NULL, NULL}};
+    for (size_t w = 0; w < 3; w++) holds(&b, &none[w]);
+    ck_assert(!bench_has(&b, "tackle.lead_block") && !bench_has(&b, "tackle.lead_anchor") && !bench_has(&b, "tackle.pull"));
+    bench_close(&b);
+}
+END_TEST
+
+/* EN 818-4 (memory): the master link of three legs or four is rated at least 2.1 times one leg; exactly that is enough, two legs ask for nothing. */
+START_TEST(a_master_link_covers_its_legs)
+{
+    const struct { const char *link; int legs; bool told; } cases[] = {{"4.2 t", 3, false}, {"4.19 t", 3, true}, {"4.19 t", 2, false}};
+    for (size_t i = 0; i < 3; i++) {
+        char text[1200];
+        bench b;
+        snprintf(text, sizeof text, "becket: 1\nbodies: {load: {mass: 1 t, cog: 0 0 -1 m, points: {a: 1 0 0 m, b: -1 0 0 m, c: 0 1 0 m}}}\n"
+                 "rings: {r: {at: 0 0 2 m, mass: 0 kg, part: {what: master link, wll: %s}}}\nanchors: {hook: {at: 0 0 3 m, limit: 200 kN}}\n"
+                 "lines: {top: {from: hook, to: r, ea: 900 MN, mass: 0 kg}, a: {from: r, to: load.a, ea: 900 MN, mass: 0 kg, parts: [{what: sling, wll: 2 t}]},\n"
+                 "        b: {from: r, to: load.b, ea: 900 MN, mass: 0 kg, parts: [{what: sling, wll: 2 t}]}%s}\n", cases[i].link,
+                 cases[i].legs > 2 ? ", c: {from: r, to: load.c, ea: 900 MN, mass: 0 kg, parts: [{what: sling, wll: 2 t}]}" : "");
+        bench_open(&b, text);
+        ck_assert_int_eq(b.status, BK_OK);
+        ck_assert_msg(bench_assumes(&b, "is rated less than 2.1 times one leg") == cases[i].told, "case %zu", i);
+        bench_close(&b);
+    }
+}
+END_TEST
+
 int main(void)
 {
     Suite *s = suite_create("checks of a rig, case by case");
@@ -993,12 +1215,19 @@ int main(void)
     tcase_add_test(t, the_weakest_leg_speaks_for_all);
     tcase_add_test(t, a_stiff_load_by_count_or_by_statics);
     tcase_add_test(t, legs_that_stand_unlike);
+    tcase_add_test(t, one_leg_that_stands_unlike);
     tcase_add_test(t, an_idle_leg);
     tcase_add_test(t, a_leg_that_may_pull_widens_the_angle);
     tcase_add_test(t, which_legs_belong_together);
+    tcase_add_test(t, legs_from_a_point_of_a_bar);
     tcase_add_test(t, legs_lift_what_hangs_through_a_ring);
     tcase_add_test(t, legs_lean_out_by_the_tolerances);
     tcase_add_test(t, hoists_that_share_a_load);
+    tcase_add_test(t, worn_gear_by_every_row);
+    tcase_add_test(t, links_by_their_least_size);
+    tcase_add_test(t, a_measurement_of_the_wrong_kind);
+    tcase_add_test(t, a_tackle_by_hand);
+    tcase_add_test(t, a_master_link_covers_its_legs);
     suite_add_tcase(s, t);
     SRunner *r = srunner_create(s);
     srunner_run_all(r, CK_NORMAL);
