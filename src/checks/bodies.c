@@ -33,9 +33,8 @@ static void carries(const bk_check_input *in, bk_findings *out, size_t b)
     double worst = 0;
     size_t below = 0;
     for (size_t l = 0; l < plan->n_lines; l++) {
-        const bk_end upper = bk_rig_upper_end(in, l), lower = bk_rig_lower_end(in, l);
+        const bk_end upper = bk_rig_upper_end(in, l);
         if (upper.kind != BK_END_POINT || plan->points[upper.index].body != b) continue;
-        if (lower.kind == BK_END_POINT && plan->points[lower.index].body == b) continue;
         sum = bk_vec3_add(sum, bk_rig_pull_on(in, l, upper));
         worst += bk_rig_line_pull(in, l).worst_N;
         below++;

@@ -282,7 +282,7 @@ bk_status bk_check_flexible(const bk_check_input *in, bk_findings *out, bk_error
     if (!in->hang) return BK_OK;
     for (size_t b = 0; b < in->plan->n_bodies; b++) {
         const bk_body *body = &in->plan->bodies[b];
-        if (!(body->ei_y_Nm2 > 0) || body->n_points < 2) continue;
+        if (isnan(body->ei_y_Nm2) || body->n_points < 2) continue;
         span s;
         bk_status status = span_of(in, b, out->arena, &s);
         if (status == BK_OK && s.n >= 2) {

@@ -131,8 +131,9 @@ static bk_status moments_of_span(const bk_load_case *in, const bk_beam *own, con
     m->M_max_Nm = fabs(at->value);
     for (size_t i = 0; i < 5; i++)
         m->M_max_Nm = fmax(m->M_max_Nm, fabs(M[i]));
-    for (size_t i = 0; i < 3; i++)
-        m->M_quarter_Nm[i] = fabs(M[2 + i]);
+    m->M_quarter_Nm[0] = fabs(M[2]);
+    m->M_quarter_Nm[1] = fabs(M[3]);
+    m->M_quarter_Nm[2] = fabs(M[4]);
     ends_Nm[0] = M[0];
     ends_Nm[1] = M[1];
     return BK_OK;

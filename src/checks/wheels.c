@@ -117,7 +117,7 @@ static void say_unknown_edges(const bk_runway_job *job, const char *check, const
 
 static void worst_bearing(const bk_runway_job *job)
 {
-    bk_bearing governs = {0};
+    bk_bearing governs = {NAN, NAN, NAN};
     bk_member member = job->steel;
     const bk_load_case *in = NULL;
     const bk_beam_extreme *at = NULL;

@@ -1189,6 +1189,83 @@ START_TEST(a_master_link_covers_its_legs)
 }
 END_TEST
 
+/* ---- bodies ------------------------------------------------------------------------------------ */
+
+/* A load whose centre of gravity lies aside of its one point, 1 m below it, hangs askew by the angle of the two: 5 degrees are allowed by practice,
+ * or what the plan says. */
+START_TEST(a_load_that_hangs_askew)
+{
+    const struct { const char *aside, *more; double tilt, limit; const char *where; } cases[] = {
+        {"0.08 0 -1 m", "", atan(0.08), 5, ""},
+        {"0 0.1 -1 m", "", atan(0.1), 5, ""},
+        {"0.1 0 -1 m", ", tilt_limit: 6 deg", atan(0.1), 6, ""},
+        {"0.08 0 -1 m ± 0.05 0 0 m", "", atan(0.13), 5, "cog"},
+    };
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        char text[900];
+        bench b;
+        snprintf(text, sizeof text, "becket: 1\nbodies: {load: {mass: 1 t, cog: %s%s, points: {a: 0 0 0 m}}}\nanchors: {hook: {at: 0 0 2 m, limit: 200 kN}}\n"
+                 "lines: {l: {from: hook, to: load.a, ea: 900 MN, mass: 0 kg}}\n", cases[i].aside, cases[i].more);
+        bench_open(&b, text);
+        const bk_finding *f = bench_find(&b, "body.tilt", "load", NULL);
+        ck_assert_double_eq_tol(f->demand, cases[i].tilt, 1e-4);
+        ck_assert_double_eq_tol(f->limit, cases[i].limit * DEG, 1e-9);
+        ck_assert_int_eq(f->passes, cases[i].tilt <= cases[i].limit * DEG);
+        ck_assert_int_eq(f->mark, cases[i].limit > 5 ? BK_MARK_USER : BK_MARK_PRACTICE);
+        ck_assert((f->where == NULL) == (*cases[i].where == 0));
+        ck_assert_double_eq_tol(f->nominal_demand, i == 3 ? atan(0.08) : cases[i].tilt, 1e-4);
+        bench_close(&b);
+    }
+}
+END_TEST
+
+/* A bare estimate is no figure; an estimate with a tolerance is one, and so is what was weighed. */
+START_TEST(how_well_mass_and_centre_are_known)
+{
+    const struct { const char *body; bool mass, cog, unsaid; } cases[] = {
+        {"mass: 1 t, mass_source: estimated, cog: 0 0 -1 m, cog_source: drawing", true, false, false},
+        {"mass: 1 t ± 25 %, mass_source: estimated, cog: 0 0 -1 m, cog_source: drawing", false, false, false},
+        {"mass: 1 t, mass_source: weighed, cog: 0 0 -1 m, cog_source: estimated", false, true, false},
+        {"mass: 1 t, mass_source: weighed, cog: 0 0 -1 m ± 0.2 m, cog_source: estimated", false, false, false},
+        {"mass: 1 t, cog: 0 0 -1 m", false, false, true},
+    };
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        char text[900];
+        bench b;
+        snprintf(text, sizeof text, "becket: 1\nbodies: {load: {%s, points: {a: 0 0 0 m}}}\nanchors: {hook: {at: 0 0 2 m, limit: 200 kN}}\n"
+                 "lines: {l: {from: hook, to: load.a, ea: 900 MN, mass: 0 kg}}\n", cases[i].body);
+        bench_open(&b, text);
+        ck_assert_msg(bench_has(&b, "body.mass") == cases[i].mass && bench_has(&b, "body.cog") == cases[i].cog, "case %zu", i);
+        if (cases[i].mass) ck_assert_double_eq_tol(bench_find(&b, "body.mass", "load", NULL)->demand, 1000, 1e-9);
+        if (cases[i].cog) ck_assert_double_eq_tol(bench_find(&b, "body.cog", "load", NULL)->demand, 0.25, 1e-9);
+        ck_assert(bench_assumes(&b, "does not say where its mass comes from") == cases[i].unsaid);
+        bench_close(&b);
+    }
+}
+END_TEST
+
+/* What hangs from a beam: the sum of its lines at rest, each at its own worst within the tolerances; what holds it up hangs
+ * nothing on it. */
+START_TEST(what_hangs_from_a_beam)
+{
+    for (int i = 0; i < 2; i++) {
+        char text[1500];
+        bench b;
+        snprintf(text, sizeof text, "becket: 1\nbodies: {bar: {mass: 100 kg, cog: 0 0 -0.1 m, wll: 1.2 t, points: {l: -1 0 0 m, r: 1 0 0 m, tl: -1 0 0.2 m, tr: 1 0 0.2 m}},\n"
+                 "         p: {mass: 600 kg%s, cog: 0 0 -0.1 m, at: -1 0 -2 m, points: {a: 0 0 0 m}}, q: {mass: 400 kg%s, cog: 0 0 -0.1 m, at: 1 0 -2 m, points: {a: 0 0 0 m}}}\n"
+                 "anchors: {h: {at: -1 0 2 m, limit: 200 kN}, i: {at: 1 0 2 m, limit: 200 kN}}\n"
+                 "lines: {h: {from: h, to: bar.tl, ea: 900 MN, mass: 0 kg}, i: {from: i, to: bar.tr, ea: 900 MN, mass: 0 kg}, p: {from: bar.l, to: p.a, ea: 900 MN, mass: 0 kg},\n"
+                 "        q: {from: bar.r, to: q.a, ea: 900 MN, mass: 0 kg}}\n", i ? " ± 10 %" : "", i ? " ± 20 %" : "");
+        bench_open(&b, text);
+        const want w = {"body.wll", "bar", NULL, (i ? 660 + 480 : 1000) * G, 1200 * G, NULL, i ? "each line below it at its own worst" : ""};
+        holds(&b, &w);
+        ck_assert_double_eq_tol(bench_find(&b, "body.wll", "bar", NULL)->nominal_demand, 1000 * G, 2);
+        has_not(&b, "body.wll", "p");
+        bench_close(&b);
+    }
+}
+END_TEST
+
 int main(void)
 {
     Suite *s = suite_create("checks of a rig, case by case");
@@ -1228,6 +1305,9 @@ int main(void)
     tcase_add_test(t, a_measurement_of_the_wrong_kind);
     tcase_add_test(t, a_tackle_by_hand);
     tcase_add_test(t, a_master_link_covers_its_legs);
+    tcase_add_test(t, a_load_that_hangs_askew);
+    tcase_add_test(t, how_well_mass_and_centre_are_known);
+    tcase_add_test(t, what_hangs_from_a_beam);
     suite_add_tcase(s, t);
     SRunner *r = srunner_create(s);
     srunner_run_all(r, CK_NORMAL);

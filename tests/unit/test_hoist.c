@@ -783,6 +783,21 @@ START_TEST(tightest_and_next)
         }
     }
     ck_assert_uint_eq(tight_periodic, 1);
+    /* in normal service three regimes ask for a year, and none is tighter than another (LOLER, DGUV V54, ASME B30.16) */
+    b.hoist.duty.service = "normal";
+    bench_duty(&b);
+    size_t yearly = 0;
+    for (size_t i = 0; i < b.duty.n_intervals; i++)
+        if (!strcmp(b.duty.intervals[i].kind, "periodic") && b.duty.intervals[i].tightest) {
+            yearly++;
+            ck_assert_double_eq(b.duty.intervals[i].months, 12);
+            ck_assert_str_eq(b.duty.intervals[i].due, "2026-01-31");
+        }
+    ck_assert_uint_eq(yearly, 3);
+    b.hoist.duty.service = "heavy";
+    bench_duty(&b);
+    for (size_t i = 0; i < b.duty.n_intervals; i++)
+        if (!strcmp(b.duty.intervals[i].kind, "periodic")) ck_assert_int_eq(b.duty.intervals[i].tightest, b.duty.intervals[i].months < 7);
     ck_assert_uint_ge(services, 4);
     bench_close(&b);
 }

@@ -245,6 +245,7 @@ START_TEST(load_chain)
     look(&s, HEAD CRATE "hoists: {main: {rated: 800 kg, falls: 2, chain_diameter: 4 mm, chain_grade: DT}}\n", pull, NULL);
     ck_assert_ptr_null(finding(&s, "hoist.load_chain", "main", ""));
     ck_assert(says(&s, "DT"));
+    ck_assert(says(&s, "at rated capacity is 156 ")); /* 2 x 400 g over pi 16 mm2: 156.07, to three digits */
     leave(&s);
 }
 END_TEST

@@ -305,6 +305,7 @@ START_TEST(a_rule_set_without_a_value_says_which)
     in.rules = &poor;
     ck_assert_int_eq(bk_check_runways(&in, &findings, errors), BK_E_RULE);
     ck_assert_ptr_nonnull(strstr(errors->at[0].text, "beam.gamma_M1"));
+    ck_assert(errors->at[0].place.line == 0 && errors->at[0].place.column == 0); /* of the whole set, not of a line */
 }
 END_TEST
 

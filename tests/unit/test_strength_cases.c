@@ -650,6 +650,27 @@ START_TEST(tolerances_on_a_spreader)
 }
 END_TEST
 
+/* Torsion is told from a fiftieth of the torque at which the section yields, f_y / sqrt 3 times I_t over the thickest wall: HEB 200 (59.28 cm4, 15 mm, EN 10365), S235, 5362 N m.
+ * 500 kg at each end, one 20 or 24 mm to the left, the other to the right. */
+START_TEST(torsion_that_is_told)
+{
+    for (int i = 0; i < 2; i++) {
+        const int aside = i ? 24 : 20;
+        char text[1200];
+        bench b;
+        snprintf(text, sizeof text, "becket: 1\nbodies:\n  bar: {mass: 1 kg, cog: 0 0 0 m, points: {l: -1 0 0 m, r: 1 0 0 m, m: 0 0 0.3 m, dl: -1 0.0%d 0 m, dr: 1 -0.0%d 0 m}, wll: 9 t, steel: {section: heb/200, steel: en10025-2/S235, between: [l, r]}}\n"
+                 "  p: {mass: 500 kg, cog: 0 0 0 m, at: -1 0.0%d -2 m, points: {a: 0 0 0.5 m}}\n  q: {mass: 500 kg, cog: 0 0 0 m, at: 1 -0.0%d -2 m, points: {a: 0 0 0.5 m}}\n"
+                 "anchors: {one: {at: 0 0 6 m, limit: 90 kN}}\n"
+                 "lines: {a: {from: one, to: bar.m, ea: 900 MN, mass: 0 kg}, c: {from: bar.dl, to: p.a, ea: 900 MN, mass: 0 kg}, d: {from: bar.dr, to: q.a, ea: 900 MN, mass: 0 kg}}\n", aside, aside, aside, aside);
+        bench_open(&b, text);
+        ck_assert_int_eq(b.status, BK_OK);
+        ck_assert_msg(bench_has(&b, "beam.torsion") == (i == 1), "%d mm", aside);
+        if (i) NEAR(nth(&b, "beam.torsion", 0)->demand, 500 * G * 0.024);
+        bench_close(&b);
+    }
+}
+END_TEST
+
 /* Thick flanges of which nothing is known beside a web of which it is: the beam is not checked. */
 START_TEST(a_flange_without_a_yield_strength)
 {
@@ -692,6 +713,7 @@ int main(void)
     tcase_add_test(t, a_post_that_is_pulled);
     tcase_add_test(t, the_factor_on_a_spreader);
     tcase_add_test(t, tolerances_on_a_spreader);
+    tcase_add_test(t, torsion_that_is_told);
     tcase_add_test(t, a_flange_without_a_yield_strength);
     suite_add_tcase(s, t);
     SRunner *r = srunner_create(s);
