@@ -228,6 +228,46 @@ START_TEST(degenerate_beams)
 }
 END_TEST
 
+/* Shear of a simple span by the lever rule, on both sides of the load and under it: P b / L before, - P a / L after.  The tip of an overhang bears the load
+ * that stands on it. */
+START_TEST(shear_beside_a_load)
+{
+    const bk_beam_support supports[2] = {{0, false, INFINITY, 0}, {8, false, INFINITY, 0}};
+    const bk_beam_train train = {0, 9, 1, {0}, 21300, 0};
+    const bk_beam beam = {0, 9, 9.3e6, 0, 2, 0, 1, supports, NULL, &train};
+    double at = 3;
+    const bool loaded = true;
+    const double x[] = {0, 1, 2.999, 3, 3.001, 7, 8.5, 9}, before = 21300 * 5.0 / 8, after = -21300 * 3.0 / 8;
+    double shear[8], moment[8];
+    ck_assert_int_eq(bk_beam_state(&beam, &at, &loaded, NULL, 8, x, moment, shear, NULL), BK_OK);
+    for (int i = 0; i < 8; i++) {
+        ck_assert_double_eq_tol(shear[i], i < 3 ? before : i < 6 ? after : 0, 1e-6);
+        ck_assert_double_eq_tol(moment[i], x[i] <= 3 ? before * x[i] : x[i] <= 8 ? before * 3 + after * (x[i] - 3) : 0, 1e-3);
+    }
+    at = 9;
+    ck_assert_int_eq(bk_beam_state(&beam, &at, &loaded, NULL, 8, x, moment, shear, NULL), BK_OK);
+    ck_assert_double_eq_tol(shear[7], 21300, 1e-6); /* what the tip hands on */
+    ck_assert_double_eq_tol(shear[6], 21300, 1e-6);
+    ck_assert_double_eq_tol(shear[1], -21300 / 8.0, 1e-6);
+}
+END_TEST
+
+/* A support as soft as half a newton a metre still carries its share of a beam on two; an end of a hundredth of a millimetre beyond a support is no overhang. */
+START_TEST(soft_supports_and_no_overhang)
+{
+    const bk_beam_support soft[2] = {{0, false, 0.5, 0}, {4, false, INFINITY, 0}};
+    const bk_beam_load load = {1, 0, 12, 0};
+    const bk_beam beam = {0, 4, 9.3e6, 0, 2, 1, 0, soft, &load, NULL};
+    double reaction[2];
+    ck_assert_int_eq(bk_beam_state(&beam, NULL, NULL, reaction, 0, NULL, NULL, NULL, NULL), BK_OK);
+    ck_assert_double_eq_tol(reaction[0], 9, 1e-6);
+    ck_assert_double_eq_tol(reaction[1], 3, 1e-6);
+    const bk_beam_support stiff[2] = {{0, false, INFINITY, 0}, {99.99999, false, INFINITY, 0}};
+    const bk_beam longer = {0, 100, 9.3e9, 310, 2, 0, 0, stiff, NULL, NULL};
+    ck_assert_uint_eq(worst_of(&longer).n_spans, 1);
+}
+END_TEST
+
 /* A wheel that stands over a support loads that support alone: no shear, no moment from it. */
 START_TEST(standing_over_a_support)
 {
@@ -439,6 +479,8 @@ int main(void)
     tcase_add_test(c, state_off_the_beam);
     tcase_add_test(c, degenerate_beams);
     tcase_add_test(c, standing_over_a_support);
+    tcase_add_test(c, shear_beside_a_load);
+    tcase_add_test(c, soft_supports_and_no_overhang);
     tcase_add_test(c, trolleys_add_up);
     tcase_add_test(c, many_supports);
     tcase_add_test(c, four_beams_of_a_runway);
