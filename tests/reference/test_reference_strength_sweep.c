@@ -41,11 +41,19 @@ static bk_member member;
 static bk_wheel wheel;
 static bk_bearing bearing;
 
+static bk_flange_curve lotted[BK_FLANGE_CURVES]; /* of another table, by lot, so that every place of the flange may govern */
+static const bk_flange_curve *of_table[2];
+
 static void draw(void)
 {
+    if (number == 0) of_table[0] = rules.parallel, of_table[1] = rules.taper;
+    rules.parallel = number % 3 ? of_table[0] : lotted;
+    rules.taper = number % 3 ? of_table[1] : lotted;
     state = (uint64_t)number * 7919u + 17u;
     (void)lot(0, 1);
     n_drawn = 0;
+    for (size_t i = 0; i < BK_FLANGE_CURVES; i++)
+        lotted[i] = (bk_flange_curve){lot(-3, 3), lot(-2, 2), lot(-1, 1), lot(-3, 2), "by lot", BK_MARK_COMPUTED};
     DRAW(gamma_G, 1.1, 1.6), DRAW(gamma_G_inf, 0.7, 1), DRAW(gamma_Q, 1.1, 1.6), DRAW(gamma_stalled, 1, 1.2);
     DRAW(local_share, 0.6, 1);
     if (method == &bk_strength_en)
@@ -129,9 +137,19 @@ static double thickness(void)
     return section.tf_m + section.slope * (wheel.edge_m - section.b_m / 4);
 }
 
+static double by_lot(int which, double mu)
+{
+    const bk_flange_curve *c = &lotted[which];
+    return c->constant + c->linear * mu + c->factor * exp(c->exponent * mu);
+}
+
 /* EN 1993-6, Table 5.2 (memory). */
 static void coefficients(double mu, double *x0, double *x1, double *x2, double *y0, double *y1)
 {
+    if (rules.parallel == lotted) {
+        *x0 = by_lot(BK_CX0, mu), *x1 = by_lot(BK_CX1, mu), *x2 = by_lot(BK_CX2, mu), *y0 = by_lot(BK_CY0, mu), *y1 = by_lot(BK_CY1, mu);
+        return;
+    }
     if (!section.taper) {
         *x0 = 0.050 - 0.580 * mu + 0.148 * exp(3.015 * mu);
         *x1 = 2.230 - 1.490 * mu + 1.390 * exp(-18.33 * mu);

@@ -222,6 +222,13 @@ START_TEST(rating_in_surroundings)
     bench_open(&b, PLUMB("", "", "{what: shackle, material: polyester, wll: 20 kN}")); /* no sling: of what it is made harms it not here */
     ck_assert(!bench_assumes(&b, "harmed by alkalis"));
     bench_close(&b);
+    /* a wide web is asked for its hook where it hangs straight; not in a choker, and no fitting is */
+    bench_open(&b, PLUMB("", "hitch: choker, bend_diameter: 20 mm, ", "{what: web sling, wll: 20 kN, width: 120 mm}"));
+    ck_assert(!bench_has(&b, "line.web_hook"));
+    bench_close(&b);
+    bench_open(&b, PLUMB("", "bend_diameter: 20 mm, ", "{what: shackle, wll: 20 kN, width: 120 mm}"));
+    ck_assert(!bench_has(&b, "line.web_hook"));
+    bench_close(&b);
 }
 END_TEST
 
