@@ -167,7 +167,7 @@ static bk_status add_candidate(const bk_runway_job *job, const bk_load_case *in,
         const bool as_one_span = kind == SAGGING && central && in->beam->n_loads == 0 && ends[0] <= slack &&
                                  ends[1] <= slack && at->value >= m->M_max_Nm - slack;
         m->hold = worst->span_overhang[span]            ? BK_HOLD_OVERHANG
-                  : m->hold_m < m->span_m * (1 - SMALL) ? BK_HOLD_UNIFORM
+                  : m->hold_m < m->span_m               ? BK_HOLD_UNIFORM
                   : as_one_span                         ? BK_HOLD_SIMPLE
                                                         : BK_HOLD_ENDS;
         if (m->hold == BK_HOLD_OVERHANG) m->hold_m = m->span_m;

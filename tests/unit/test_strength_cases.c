@@ -299,19 +299,19 @@ START_TEST(a_wheel_near_the_end_of_the_beam)
 {
     bench b;
     bench_open(&b, BEAM("", "ipe/300", "en10025-2/S235",
-                        "    ends: [0 m, 5 m]\n    self_weight: no\n    supports: [{at: 0 m, limit: 90 kN}, {at: 5 m, limit: 90 kN}]\n"
+                        "    ends: [-0.02 m, 5 m]\n    self_weight: no\n    supports: [{at: 0 m, limit: 90 kN}, {at: 5 m, limit: 90 kN}]\n"
                         "    trolleys: {t: {travel: [0.09 m, 4.8 m], wheels: 4, wheel_base: 100 mm, wheel_to_edge: 20 mm, load: 9 kN}}\n"));
     const bk_finding *f = nth(&b, "runway.flange_resistance", 0);
-    NEAR(step(f, "x_e"), 0.04); /* the first wheel of the pair, at the left */
+    NEAR(step(f, "x_e"), 0.06); /* the first wheel of the pair, at the left */
     NEAR(step(f, "x_w"), 0.1);
-    NEAR(step(f, "M_k"), 9e3 * (1 - 0.09 / 5) * 0.04);
+    NEAR(step(f, "M_k"), 9e3 * (1 - 0.09 / 5) * 0.06);
     ck_assert_ptr_nonnull(strstr(f->where, "wheel at the end of its travel, dynamic case"));
     bench_close(&b);
     bench_open(&b, BEAM("", "ipe/300", "en10025-2/S235",
-                        "    ends: [0 m, 5 m]\n    self_weight: no\n    supports: [{at: 0 m, limit: 90 kN}, {at: 5 m, limit: 90 kN}]\n"
+                        "    ends: [0 m, 5.03 m]\n    self_weight: no\n    supports: [{at: 0 m, limit: 90 kN}, {at: 5 m, limit: 90 kN}]\n"
                         "    trolleys: {t: {travel: [0.3 m, 4.93 m], wheels: 4, wheel_base: 100 mm, wheel_to_edge: 20 mm, load: 9 kN}}\n"));
     f = nth(&b, "runway.flange_resistance", 0);
-    NEAR(step(f, "x_e"), 0.02);
+    NEAR(step(f, "x_e"), 0.05);
     bench_close(&b);
     /* built in at that end, the moment does not fall to nought there: an overhang whose only support holds its slope, P (L - 0.1) */
     for (int mirrored = 0; mirrored < 2; mirrored++) {
