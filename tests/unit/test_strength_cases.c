@@ -127,6 +127,7 @@ START_TEST(which_picture_of_a_span_is_taken)
         bench_open(&b, text);
         const bk_finding *f = nth(&b, "runway.lateral_torsional_buckling", 0);
         ck_assert_msg(has_step(f, "share_G") == cases[i].one_span && has_step(f, "M_A") != cases[i].one_span, "case %zu", i);
+        if (cases[i].one_span) NEAR(step(f, "C_1_Q"), 1.348); /* NCCI SN003, one point load: the wheels stand at one place */
         bench_close(&b);
     }
     bench b;
@@ -288,6 +289,26 @@ START_TEST(the_moment_that_a_wheel_meets)
                  "    trolleys: {t: {travel: [%g m, %g m], wheels: 2, wheel_to_edge: 40 mm, load: 10 N}}\n"), i < 4 ? 3 : 9, from, to);
         bench_open(&b, text);
         ck_assert_double_eq_tol(step(nth(&b, "runway.flange_stress", 0), "M_ser"), PL * cases[i % 4].share, 2e-3 * PL);
+        bench_close(&b);
+    }
+}
+END_TEST
+
+/* Two trolleys, of which either may carry a hoist for 1 t that stalls at 1.6 t (its own mass, block and chain nought): the flange
+ * sees a quarter of 1.6 t under each of its four wheels. */
+START_TEST(a_stalled_hoist_on_either_trolley)
+{
+    for (int second = 0; second < 2; second++) {
+        char text[1200];
+        bench b;
+        snprintf(text, sizeof text, BEAM("", "ipe/300", "en10025-2/S235",
+                 "    ends: [-1 m, 9 m]\n    self_weight: no\n    supports: [{at: 0 m, limit: 90 kN}, {at: 8 m, limit: 90 kN}]\n    trolleys:\n"
+                 "      t: {travel: [1 m, 3 m], wheels: 4, wheel_base: 0.5 m, wheel_to_edge: 20 mm, %s}\n      u: {travel: [5 m, 7 m], wheels: 4, wheel_base: 0.5 m, wheel_to_edge: 20 mm, %s}\n"
+                 "hoists: {h: {rated: 1 t, self_mass: 0 kg, hook_mass: 0 kg, limiter: {kind: direct, at: 1.6}, speeds: [4 m/min]}}\n"),
+                 second ? "load: 2 kN" : "hoist: h", second ? "hoist: h" : "load: 2 kN");
+        bench_open(&b, text);
+        const bk_finding *f = nth(&b, "runway.flange_stress", 0);
+        NEAR(step(f, "F_z"), 1600 * G / 4);
         bench_close(&b);
     }
 }
@@ -701,6 +722,7 @@ int main(void)
     tcase_add_test(t, a_beam_of_unknown_steel);
     tcase_add_test(t, wheels_that_come_near);
     tcase_add_test(t, the_moment_that_a_wheel_meets);
+    tcase_add_test(t, a_stalled_hoist_on_either_trolley);
     tcase_add_test(t, a_wheel_near_the_end_of_the_beam);
     tcase_add_test(t, the_web_over_a_support);
     tcase_add_test(t, a_trolley_that_hides_its_wheels);
