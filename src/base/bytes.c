@@ -14,7 +14,7 @@
 #include <unistd.h>
 
 /* How long a FIFO may stay without a writer: two commands started together find each other. */
-#define WRITER_WAIT_MS 2000
+#define WRITER_WAIT_MS 1000
 
 /* Waits for something to read; false when nothing came in time.  milliseconds < 0: as long as it takes. */
 static bool wait_for_bytes(int fd, int milliseconds)

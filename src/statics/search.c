@@ -9,7 +9,8 @@
  * solved the figure's value and slopes make a plane that touches it; the next case is where in the box the
  * lowest of the planes is highest (summit.c).  On a figure made of nearly straight faces that is its top
  * after a few cases; with one plane it is the corner its slopes point to.  Where the figure is hollow a plane
- * can run below it: one that does at the best case so far is dropped.
+ * can run below it: one that does at the best case so far is dropped, and the search turns
+ * half way back.
  *
  * Where the figure is hollow planes see only one way up.  So from the best case of every figure each
  * parameter is moved to its other end, and up again from there.  Where the ground folds (lines go slack
@@ -166,6 +167,12 @@ static bool at_its_end(const bk_peak *peak)
     return peak->best >= peak->most;
 }
 
+static void half_way_back(bk_search *s)
+{
+    for (size_t k = 0; k < s->ground.n; k++)
+        s->at[k] = (s->at[k] + s->top[k]) / 2;
+}
+
 /* From s->at upward. */
 static void climb(bk_search *s, size_t figure)
 {
@@ -175,10 +182,9 @@ static void climb(bk_search *s, size_t figure)
     size_t m = 0;
     for (int i = 0; i < PLANES_MOST && !at_its_end(peak) && try(s, i > 0); i++) {
         const double here = value(s, figure);
-        if (!isfinite(here)) { /* half way back to where the figure has a value */
+        if (!isfinite(here)) {
             if (!isfinite(best)) return;
-            for (size_t k = 0; k < s->ground.n; k++)
-                s->at[k] = (s->at[k] + s->top[k]) / 2;
+            half_way_back(s);
             continue;
         }
         touch(s, figure, &s->planes[m++]);
@@ -186,8 +192,12 @@ static void climb(bk_search *s, size_t figure)
             best = here;
             copy(s, s->top, s->at);
         }
+        const bool over_a_hollow = bk_plane_height(&s->planes[m - 1], s->ground.n, s->top) < best - gain;
         m = drop_false(s, m, best, gain);
-        if (bk_summit_find(&s->summit, m, s->planes, s->at) < best + gain) return;
+        if (over_a_hollow) /* the planes that are left would lead here again */
+            half_way_back(s);
+        else if (bk_summit_find(&s->summit, m, s->planes, s->at) < best + gain)
+            return;
     }
 }
 

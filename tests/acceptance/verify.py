@@ -10,7 +10,6 @@ unstable/  exit status 3, the body named, nothing but the message
 broken/    exit status 2, nothing on standard output, the mistake's line (and column) and a word of the message
 hostile    made here: bombs, nesting, huge numbers, NUL, bad UTF-8, 50 MB, folders, pipes: refused fast and small
 
-Names in open.txt are known to fail: they are run and printed as open, and do not count until they pass.
 Prints one line a plan, then `N passed, N failed`.  Exit status 0, 1 when something failed, 77 without a program.
 """
 import argparse
@@ -980,17 +979,11 @@ def main():
         return 77
     program, tables = Program(os.path.abspath(path), args.tables, args.slow), Tables([args.tables])
     counts = [0, 0]
-    known = set()
-    if os.path.exists(os.path.join(HERE, "open.txt")):
-        with open(os.path.join(HERE, "open.txt"), encoding="utf-8") as f:
-            known = {line.split("#")[0].strip() for line in f} - {""}
 
     def report(name, j, seconds):
-        is_open = bool(j.bad) and name in known
-        if not is_open:
-            counts[bool(j.bad)] += 1
+        counts[bool(j.bad)] += 1
         if j.bad or not args.quiet:
-            print("%s %-46s %5.2f s  %s" % ("open" if is_open else "FAIL" if j.bad else "ok  ", name, seconds,
+            print("%s %-46s %5.2f s  %s" % ("FAIL" if j.bad else "ok  ", name, seconds,
                                             "; ".join(j.bad[:4]) + (" (and %d more)" % (len(j.bad) - 4) if len(j.bad) > 4 else "")
                                             if j.bad else ", ".join(j.said)), flush=True)
 

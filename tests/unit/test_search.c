@@ -47,6 +47,7 @@ static void slopes(void *of, size_t figure, double *slope)
 static void open_box(size_t parameters, size_t n_figures)
 {
     n = parameters;
+    bk_arena_free(arena);
     arena = bk_arena_new();
     n_goes = 0;
     last_go = GOES;
@@ -191,7 +192,6 @@ START_TEST(all_corners_of_twelve_and_some_of_more)
     } all[] = {{11, 2048}, {12, 4096}, {13, 1024}, {40, 1024}, {41, 256}, {100, 256}, {101, 0}};
     figures[0] = straight;
     for (size_t i = 0; i < sizeof all / sizeof *all; i++) {
-        bk_arena_free(arena);
         open_box(all[i].n, 1);
         bk_search_corners(&s);
         ck_assert_int_eq(n_goes, all[i].goes);
@@ -291,6 +291,21 @@ START_TEST(climb_ends)
 }
 END_TEST
 
+static double ridge_before_a_cliff(const double *x, double *slope) /* a ridge at 0.3, and the foot of a cliff behind it */
+{
+    slope[0] = x[0] <= 0.3 ? 1 : x[0] <= 0.6 ? -4 : 0;
+    return x[0] <= 0.3 ? x[0] : x[0] <= 0.6 ? 1.5 - 4 * x[0] : -1;
+}
+START_TEST(climb_turns_back_from_the_foot_of_a_cliff)
+{
+    figures[0] = ridge_before_a_cliff;
+    open_box(1, 1);
+    bk_search_climb(&s, 0);
+    ck_assert_double_eq_tol(s.peak[0].best, 0.3, 1e-12);
+    ck_assert_int_le(n_goes, 5); /* the middle, the foot, half way back, the ridge */
+}
+END_TEST
+
 /* From a corner that looks best, over the floor of a valley, to the end that is higher. */
 static void over_the_floor(double at, double size, double better)
 {
@@ -331,9 +346,7 @@ START_TEST(flips_of_forty_and_no_more)
         bk_search_consider(&s, 0, s.at);
         bk_search_better(&s, 0);
         ck_assert_double_eq_tol(s.peak[0].best, most == 40 ? 1.2 : 0.8, 1e-12);
-        bk_arena_free(arena);
     }
-    arena = NULL;
 }
 END_TEST
 
@@ -429,7 +442,6 @@ START_TEST(crossing_goes_to_the_top_between_two_places)
                 ck_assert(along[0] > 0 && along[1] > 0);
             }
             ck_assert_int_le(n_goes, 45);
-            bk_arena_free(arena);
         }
     /* and not where the ground has no folds */
     open_box(2, 1);
@@ -495,9 +507,7 @@ START_TEST(crossing_feels_its_way_to_the_edge)
         const double edge = side ? 0.2 : -0.2;
         /* eight halvings of half a size */
         ck_assert_double_eq_tol(s.peak[0].where[0], edge, 0.5 * pow(0.5, 8) + 1e-9);
-        bk_arena_free(arena);
     }
-    arena = NULL;
 }
 END_TEST
 
@@ -525,9 +535,7 @@ START_TEST(pairs_are_crossed_where_asked)
          * gains, less its last end and two ends of each of the 4 + 8 pairs that still come with either; a climb.  Then
          * again, with two ends for the 22 pairs with either, and one for both. */
         if (what == 0) ck_assert_int_eq(n_goes, 1 + 65 + 312 - 1 - 2 * 12 + 1 + 1 + 65 + 4 * 55 + 2 * 22 + 1);
-        bk_arena_free(arena);
     }
-    arena = NULL;
 }
 END_TEST
 
@@ -621,6 +629,7 @@ int main(void)
     tcase_add_test(tc, roof_is_climbed_to_its_ridge);
     tcase_add_test(tc, plane_below_what_was_found_is_dropped);
     tcase_add_test(tc, climb_ends);
+    tcase_add_test(tc, climb_turns_back_from_the_foot_of_a_cliff);
     tcase_add_test(tc, flipped_to_the_end_that_is_higher);
     tcase_add_test(tc, flips_of_forty_and_no_more);
     tcase_add_test(tc, better_begins_at_the_best_corners);
