@@ -190,14 +190,19 @@ static bk_status find(bk_tables *t, const char *name, bool rules, bk_place where
     return load(t, *out, where, errors);
 }
 
+/* Finds it, and keeps in mind that it was asked for. */
+static bk_status use(bk_tables *t, const char *name, bool rules, bk_place where, bk_shelf_file **out, bk_errors *errors)
+{
+    const bk_status status = find(t, name, rules, where, out, errors);
+    return status == BK_OK ? note_used(t, *out, where, errors) : status;
+}
+
 bk_status bk_tables_table(bk_tables *t, const char *name, bk_place where, const bk_table **out,
                           bk_errors *errors)
 {
-    *out = NULL;
     bk_shelf_file *file;
-    bk_status status = find(t, name, false, where, &file, errors);
-    if (status == BK_OK) status = note_used(t, file, where, errors);
-    if (status == BK_OK) *out = file->table;
+    const bk_status status = use(t, name, false, where, &file, errors);
+    *out = status == BK_OK ? file->table : NULL;
     return status;
 }
 
@@ -249,11 +254,9 @@ bk_status bk_tables_row(bk_tables *t, const char *ref, bk_place where, const bk_
 bk_status bk_tables_rig_rules(bk_tables *t, const char *name, bk_place where, const bk_rules **out,
                               bk_errors *errors)
 {
-    *out = NULL;
     bk_shelf_file *file;
-    bk_status status = find(t, name, true, where, &file, errors);
-    if (status == BK_OK) status = note_used(t, file, where, errors);
-    if (status == BK_OK) *out = file->set;
+    const bk_status status = use(t, name, true, where, &file, errors);
+    *out = status == BK_OK ? file->set : NULL;
     return status;
 }
 
