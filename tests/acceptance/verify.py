@@ -737,7 +737,7 @@ def hostile_inputs():
     yield "rules outside the folder", SOUND.replace("rules: en", "rules: ../rules/en").encode(), (2,)
 
 
-def hostile(program, folder, name, data, allowed, seconds_most, megabytes_most):
+def hostile(program, folder, name, data, allowed):
     j = Judge()
     path = os.path.join(folder, "hostile.yaml")
     with open(path, "wb") as f:
@@ -754,14 +754,14 @@ def hostile(program, folder, name, data, allowed, seconds_most, megabytes_most):
         j.want(status in allowed, "%s: exit status %s", how, status)
         j.want(status != 2 or out == b"", "%s: something on standard output", how)
         j.want(status != 2 or err.strip(), "%s: no message", how)
-        j.want(seconds < seconds_most, "%s: took %.2f s", how, seconds)
-        j.want(mb < megabytes_most, "%s: %.0f MB", how, mb)
+        j.want(seconds < 1 * program.slow, "%s: took %.2f s", how, seconds)
+        j.want(mb < 200 * program.slow, "%s: %.0f MB", how, mb)
         j.want(b"\x1b" not in err and b"\0" not in err, "%s: control characters on standard error", how)
         j.want(len(err) < 200000, "%s: %d bytes of messages", how, len(err))
     return j
 
 
-def odd_files(program, folder, slow):
+def odd_files(program, folder):
     """Paths that are no plain files."""
     def run(name, path, allowed=(2,), writer=None):
         j = Judge()
@@ -775,8 +775,8 @@ def odd_files(program, folder, slow):
         status, out, err, seconds, mb = program.run("check", path, "--json", timeout=4)
         j.want(status in allowed, "exit status %s after %.1f s", status, seconds)
         j.want(status != 2 or (out == b"" and err.strip()), "output %r, message %r", out[:60], err[:60])
-        j.want(seconds < 2 * slow, "took %.1f s", seconds)
-        j.want(mb < 200 * slow, "%.0f MB", mb)
+        j.want(seconds < 2 * program.slow, "took %.1f s", seconds)
+        j.want(mb < 200 * program.slow, "%.0f MB", mb)
         if thread:
             thread.join(1)
         return name, j
@@ -800,7 +800,7 @@ def odd_files(program, folder, slow):
         yield run("no permission", shut)
 
 
-def command_line(program, folder, slow):
+def command_line(program, folder):
     """What a shell user and a script rely on."""
     path = os.path.join(folder, "sound.yaml")
     with open(path, "w", encoding="utf-8") as f:
@@ -1004,12 +1004,12 @@ def main():
         for what, data, allowed in hostile_inputs():
             if chosen("hostile/" + what):
                 start = time.monotonic()
-                j = guarded(lambda: hostile(program, folder, what, data, allowed, 1.0 * args.slow, 200.0 * args.slow))
+                j = guarded(lambda: hostile(program, folder, what, data, allowed))
                 report("hostile/" + what, j, time.monotonic() - start)
         for group in (odd_files, command_line):
             if chosen("hostile/files") or chosen("command"):
                 start = time.monotonic()
-                for name, j in group(program, folder, args.slow):
+                for name, j in group(program, folder):
                     report(group.__name__ + "/" + name, j, time.monotonic() - start)
                     start = time.monotonic()
         for plan in ("four-leg-off-centre", "spreader-two-tiers", "bridle-two-beams", "rings-with-mass"):
