@@ -6,7 +6,7 @@
  * A quarter of the scenarios have most of their parameters at an end.  Prints, asserts nothing.  Angles are left out: that
  * of a line that barely pulls is worth nothing.
  */
-#include "../rig_kit.h"
+#include "../hard_rig.h"
 
 #include <stdio.h>
 #include <time.h>
@@ -18,19 +18,10 @@ static double now(void)
     return (double)t.tv_sec + 1e-9 * (double)t.tv_nsec;
 }
 
-static uint64_t state;
-static double between(double low, double high)
-{
-    state ^= state << 13;
-    state ^= state >> 7;
-    state ^= state << 17;
-    return low + (high - low) * ((double)(state >> 11) / 9007199254740992.0);
-}
-
 static void leg(kit *k, bk_end from, bk_end to, double ea_N, double error_m, double tolerance_m)
 {
     const size_t l = kit_line(k, from, to, ea_N, 0);
-    k->lines[l].length_m.v += error_m * between(-1, 1);
+    k->lines[l].length_m.v += error_m * chance(-1, 1);
     k->lines[l].length_m.tol = tolerance_m;
 }
 
@@ -42,10 +33,10 @@ static bk_end corner(kit *k, size_t body, int i, int n, double z)
 
 static void legs(kit *k, int n, int hooks, double ea_N)
 {
-    const size_t b = kit_body(k, "load", 4200, bk_vec3_of(between(-0.3, 0.3), between(-0.2, 0.2), 0.4), bk_vec3_of(0, 0, 0));
+    const size_t b = kit_body(k, "load", 4200, bk_vec3_of(chance(-0.3, 0.3), chance(-0.2, 0.2), 0.4), bk_vec3_of(0, 0, 0));
     bk_end hook[2] = {kit_anchor(k, hooks == 2 ? 0.9 : 0.02, 0, 5), {BK_END_ANCHOR, 0}};
     if (hooks == 2) hook[1] = kit_anchor(k, -0.9, 0, 5);
-    const double error_m = between(0, 0.02);
+    const double error_m = chance(0, 0.02);
     for (int i = 0; i < n; i++)
         leg(k, hook[4 * i / n == 1 || 4 * i / n == 2], corner(k, b, i, n, 1), ea_N, error_m, 0.01);
     k->bodies[b].mass_kg.tol = 210;
@@ -54,7 +45,7 @@ static void legs(kit *k, int n, int hooks, double ea_N)
 
 static void ringed(kit *k, double ea_N)
 {
-    const size_t b = kit_body(k, "load", 2500, bk_vec3_of(between(-0.3, 0.3), between(-0.2, 0.2), 0.3), bk_vec3_of(0, 0, 0));
+    const size_t b = kit_body(k, "load", 2500, bk_vec3_of(chance(-0.3, 0.3), chance(-0.2, 0.2), 0.3), bk_vec3_of(0, 0, 0));
     const bk_end ring = kit_ring(k, "ring", 8, 0.02, 0.01, 4);
     leg(k, kit_anchor(k, 0, 0, 5), ring, 2 * ea_N, 0, 0);
     for (int i = 0; i < 4; i++)
@@ -66,7 +57,7 @@ static void ringed(kit *k, double ea_N)
 static void tiers(kit *k, double ea_N)
 {
     const size_t frame = kit_body(k, "frame", 500, bk_vec3_of(0, 0, 0), bk_vec3_of(0, 0, 4));
-    const size_t load = kit_body(k, "load", 5000, bk_vec3_of(between(-0.2, 0.2), between(-0.1, 0.1), 0.4), bk_vec3_of(0, 0, 0));
+    const size_t load = kit_body(k, "load", 5000, bk_vec3_of(chance(-0.2, 0.2), chance(-0.1, 0.1), 0.4), bk_vec3_of(0, 0, 0));
     const bk_end hook = kit_anchor(k, 0, 0, 8);
     for (int i = 0; i < 4; i++) {
         leg(k, hook, corner(k, frame, i, 4, 0), ea_N, 0, 0.008);
@@ -78,7 +69,7 @@ static void tiers(kit *k, double ea_N)
 
 static void truss(kit *k, int n, double ea_N)
 {
-    const double tolerance_m = between(0.005, 0.02);
+    const double tolerance_m = chance(0.005, 0.02);
     const size_t b = kit_body(k, "truss", 350 * n, bk_vec3_of(n - 0.8, 0.01, -0.1), bk_vec3_of(0, 0, 0));
     for (int i = 0; i < n; i++)
         leg(k, kit_anchor(k, 2 * i, 0.02 * (i % 2), 6), kit_point(k, b, 2 * i, 0.02 * (i % 2), 0.2), ea_N, 0.6 * tolerance_m,
@@ -91,8 +82,8 @@ static const char *any_rig(kit *k, int rig)
 {
     state = 88172645463325252u + (uint64_t)rig * 7919;
     for (int i = 0; i < 10; i++)
-        between(0, 1);
-    const double ea_N = pow(10, between(5.7, 7.7));
+        chance(0, 1);
+    const double ea_N = pow(10, chance(5.7, 7.7));
     switch (rig % 7) {
     case 0:
         legs(k, 4, 1, ea_N);
@@ -151,7 +142,7 @@ int main(int argc, char **argv)
         double most = 0;
         for (int n = 0; n < scenarios; n++) {
             for (size_t i = 0; i < e->n_parameters; i++) {
-                double x = between(-1, 1);
+                double x = chance(-1, 1);
                 if (n % 4 == 1) x = fmax(-1, fmin(1, 3 * x));
                 change[i] = (bk_change){e->parameters[i].kind, e->parameters[i].index, x * e->parameters[i].size};
             }

@@ -1,7 +1,7 @@
 /* The worst within the tolerances: against the lever rule, against chance, and line by line lost. */
 #include "../../src/statics/sensitivity.h"
 #include "../../src/statics/summit.h"
-#include "../rig_kit.h"
+#include "../hard_rig.h"
 
 #include <check.h>
 
@@ -262,27 +262,19 @@ static void four_legs(double ea_N)
         k->lines[i].length_m.tol = 0.01;
 }
 
-static double unit_random(uint64_t *state)
-{
-    *state ^= *state << 13;
-    *state ^= *state >> 7;
-    *state ^= *state << 17;
-    return (double)(*state >> 11) / 9007199254740992.0;
-}
-
 /* Where a leg just goes slack the worst lies inside the box: chance, with half of the parameters at an end,
  * must not find more. */
 static void beaten_by_chance(int scenarios)
 {
-    uint64_t state = 88172645463325252u;
+    state = 88172645463325252u;
     const size_t n = envelope->n_parameters;
     bk_change changes[16];
     bk_hang *h = bk_hang_new(arena, &k->plan);
     const double allowed = 1e-4 * hang->total_weight_N;
     for (int i = 0; i < scenarios; i++) {
         for (size_t j = 0; j < n; j++) {
-            double u = 2 * unit_random(&state) - 1;
-            if (unit_random(&state) < 0.5) u = u < 0 ? -1 : 1;
+            double u = 2 * chance(0, 1) - 1;
+            if (chance(0, 1) < 0.5) u = u < 0 ? -1 : 1;
             changes[j] = (bk_change){envelope->parameters[j].kind, envelope->parameters[j].index,
                                      u * envelope->parameters[j].size};
         }
@@ -565,28 +557,28 @@ END_TEST
 START_TEST(no_point_is_higher_than_the_summit)
 {
     arena = bk_arena_new();
-    uint64_t state = 88172645463325252u;
+    state = 88172645463325252u;
     for (int round = 0; round < 400; round++) {
-        const size_t n = 1 + (size_t)(unit_random(&state) * 9), m = 1 + (size_t)(unit_random(&state) * 8);
+        const size_t n = 1 + (size_t)(chance(0, 1) * 9), m = 1 + (size_t)(chance(0, 1) * 8);
         bk_summit s;
         ck_assert(bk_summit_new(&s, arena, n, 8));
         double slopes[8][10], at[10] = {0}, p[10];
         bk_plane planes[8];
         for (size_t j = 0; j < n; j++)
-            s.size[j] = 0.1 + unit_random(&state);
+            s.size[j] = 0.1 + chance(0, 1);
         for (size_t i = 0; i < m; i++) {
             for (size_t j = 0; j < n; j++)
-                slopes[i][j] = 2 * unit_random(&state) - 1;
-            planes[i] = (bk_plane){unit_random(&state), slopes[i]};
+                slopes[i][j] = 2 * chance(0, 1) - 1;
+            planes[i] = (bk_plane){chance(0, 1), slopes[i]};
         }
         const double height = bk_summit_find(&s, m, planes, at);
         ck_assert_double_eq_tol(height, lowest_of(planes, m, at, n), 1e-12);
         for (size_t j = 0; j < n; j++)
             ck_assert(fabs(at[j]) <= s.size[j] * (1 + 1e-12));
         for (int other = 0; other < 600; other++) {
-            const double reach = pow(10, -4 * unit_random(&state));
+            const double reach = pow(10, -4 * chance(0, 1));
             for (size_t j = 0; j < n; j++) {
-                p[j] = at[j] + reach * s.size[j] * (2 * unit_random(&state) - 1);
+                p[j] = at[j] + reach * s.size[j] * (2 * chance(0, 1) - 1);
                 p[j] = fmin(fmax(p[j], -s.size[j]), s.size[j]);
             }
             ck_assert_double_le(lowest_of(planes, m, p, n), height + 1e-9);
