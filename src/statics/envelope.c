@@ -86,6 +86,7 @@ typedef struct worst {
     at_ring *rings;      /* of the case just solved (n_rings) */
     bk_change *changes;  /* of the case being solved (n) */
     bk_hang *hang;       /* of the case just solved */
+    bool stands;         /* that case is the one of changes, and hangs */
     bool slackens; /* some case has other lines slack than the drawn one */
     bool no_memory;
     double work, work_most; /* of all cases so far, and what may be */
@@ -210,6 +211,7 @@ static bool tired(const worst *s)
 
 static bool solve(worst *s, const bk_case *which, const bk_hang *start)
 {
+    s->stands = false;
     if (tired(s)) return false;
     s->out->n_solved++;
     const bk_status status = bk_statics_solve(s->statics, which, start, s->hang);
@@ -230,12 +232,16 @@ static bool solve(worst *s, const bk_case *which, const bk_hang *start)
 static bool go(void *of, const double *at, bool near_last)
 {
     worst *s = of;
+    bool new = !s->stands;
+    for (size_t i = 0; i < s->n; i++)
+        new = new || s->changes[i].amount != at[i];
+    if (!new) return true;
     for (size_t i = 0; i < s->n; i++)
         s->changes[i] = (bk_change){s->parameters[i].kind, s->parameters[i].index, at[i]};
     if (!solve(s, &(bk_case){s->changes, s->n}, near_last && s->hang->stable ? s->hang : s->nominal)) return false;
     for (size_t i = 0; i < s->plan->n_lines; i++)
         s->slackens = s->slackens || s->hang->slack[i] != s->nominal->slack[i];
-    return true;
+    return s->stands = true;
 }
 
 /* ---- one line lost ----------------------------------------------------------------------------- */

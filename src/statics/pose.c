@@ -99,9 +99,10 @@ static bool mark(bk_statics *s)
         if (line->inert || line->lost) continue;
         line->growth_m = line->stretch_m + growth(s, line, s->step);
         const bool taut = line->growth_m > 0;
-        if (taut != line->taut && line->stiffness_N_m * fabs(line->growth_m) > 1e-14 * s->weight_N)
-            same = false;
+        if (taut == line->taut) continue;
         line->taut = taut;
+        s->remarked = true;
+        if (line->stiffness_N_m * fabs(line->growth_m) > 1e-14 * s->weight_N) same = false;
     }
     return same;
 }
@@ -236,39 +237,37 @@ static double rounding(const bk_statics *s, size_t *at)
     return DBL_EPSILON * most / s->weight_N;
 }
 
-/* In wind the weight of lines alone turns a load about the line of weights and wind, hither or thither: so weak a
- * slope, where it is no valley, is lifted by as little as it asks for, or the load would creep. */
-static bool turned_step(bk_statics *s, double damp)
+/* The step, every body's turning about the line of weights and wind held by `spin` of its own stiffness. */
+static bool held_step(bk_statics *s, double damp, double spin)
 {
-    for (double spin = SPIN_FIRST; spin <= SPIN_MOST; spin *= SPIN_MORE) {
-        bk_rig_base(s, damp);
-        for (size_t i = 0; i < s->plan->n_bodies; i++)
-            bk_rig_add_spin(s->base + s->matrix.diagonal[i], spin * s->scale_N_m[i], s->yaw);
-        if (settle(s)) return true;
-    }
-    return false;
+    bk_rig_base(s, damp);
+    for (size_t i = 0; i < s->plan->n_bodies; i++)
+        bk_rig_add_spin(s->base + s->matrix.diagonal[i], spin * s->scale_N_m[i], s->yaw);
+    return settle(s);
 }
 
 /* The step, with as much more lift as convexity asks for. */
 static bool lifted_step(bk_statics *s, double damp, double *lift)
 {
-    for (bk_rig_base(s, damp + *lift); !settle(s); bk_rig_base(s, damp + *lift))
-        if ((*lift = fmax(10 * *lift, LIFT_FIRST)) > LIFT_MOST) return false;
+    for (bk_rig_base(s, damp + *lift); s->remarked = false, !settle(s); bk_rig_base(s, damp + *lift))
+        if ((*lift *= 10) > LIFT_MOST) return false;
     return true;
 }
 
-/* A step that too few lines pull in may not be convex where the right one is: so once the pulling lines are
- * known, less lift is tried again. */
-static bool find_step(bk_statics *s, double damp, double least)
+/* What is out of balance by some share of the weight turns a load under one hook by as much, hither or thither: so its
+ * turning is held by that share, which vanishes as the answer comes near.  In wind the weight of lines alone turns it;
+ * so weak a slope, where it is no valley, is lifted by as little as it asks for, or the load would creep.
+ * A step that too few lines pull in may not be convex where the right one is: so once the pulling lines are
+ * known, and are others than those it failed with, less lift is tried again. */
+static bool find_step(bk_statics *s, double residual, double damp, double least)
 {
-    double lift = 0;
+    double lift = LIFT_FIRST, spin = s->one_hook ? residual : 0;
     bk_rig_scale(s);
-    if (s->windy) {
-        bk_rig_base(s, damp);
-        if (settle(s) || turned_step(s, damp)) return true;
-    }
+    if (held_step(s, damp, spin)) return true;
+    for (spin = fmax(spin, SPIN_FIRST); s->windy && spin <= SPIN_MOST; spin *= SPIN_MORE)
+        if (held_step(s, damp, spin)) return true;
     if (!lifted_step(s, damp, &lift)) return false;
-    while (lift > 0) {
+    while (lift > (s->remarked ? 0 : least)) {
         const double less = lift > least ? lift / 10 : 0;
         bk_rig_base(s, damp + less);
         if (!settle(s)) return lifted_step(s, damp, &lift);
@@ -296,7 +295,7 @@ static bool mixed_steps(bk_statics *s, bool cold, double goal, bk_hang *out)
             bk_rig_keep(s);
         }
         const double shift = cold && i == 0 ? SHIFT_FIRST : s->windy ? SHIFT_IN_WIND : SHIFT_TRACE;
-        if (!find_step(s, shift, creeps ? LIFT_LEAST : LIFT_FIRST)) break;
+        if (!find_step(s, residual, shift, creeps ? LIFT_LEAST : LIFT_FIRST)) break;
         for (size_t l = 0; l < s->n_lines; l++) {
             bk_rig_line *line = &s->line[l];
             if (!line->inert && !line->lost)

@@ -57,6 +57,14 @@ static void make_lines(bk_statics *s)
         line->inert = line->end[0].node == line->end[1].node;
         s->size_m = fmax(s->size_m, given->length_m.v);
     }
+    const bk_rig_end *first = NULL;
+    s->one_hook = true;
+    for (size_t i = 0; i < s->n_lines; i++) {
+        const bk_rig_end *end = &s->line[i].end[1];
+        if (end->node != BK_HELD) continue;
+        if (!first) first = end;
+        s->one_hook = s->one_hook && end->anchor == first->anchor;
+    }
 }
 
 /* Sizes, and whether the lines of a body pull on one axis through its centre of gravity. */

@@ -79,6 +79,7 @@ struct bk_statics {
     bk_rig_line *line;
     bk_vec3 *anchor_m; /* as the case has them (n_anchors) */
     double size_m;     /* of the rig: longest line or body */
+    bool one_hook;     /* all lines that are held are held at one anchor */
     double weight_N;   /* of the case, all of it */
     bool windy;        /* the case has wind */
     bk_vec3 yaw;       /* unit vector up along all weights and wind: what a load under one hook turns about freely */
@@ -99,6 +100,7 @@ struct bk_statics {
     bk_proof proof;      /* scratch */
     size_t *reach;       /* scratch of the search for what holds what    (n_nodes) */
     bool wide;           /* lengths are computed in wide arithmetic: too slow until nothing else will do */
+    bool remarked;       /* a line was marked taut or slack anew while the step was found */
     double work;         /* done for the case so far, in multiplications or the like */
     /* leaving the drawn attitude */
     size_t tipped; /* first body to pass the limit of tilt; BK_NONE */

@@ -16,8 +16,8 @@
  * parameter is moved to its other end, and up again from there.  Where the ground folds (lines go slack
  * within the tolerances) a figure can have several tops with hollows between them (a truss on many hooks: one
  * hook in the middle of its range, its neighbours at an end): then the whole range of each parameter is
- * crossed in STRETCHES; where the slopes at the ends of one say that there is a top between them which could
- * be higher than the best, it is gone to.
+ * crossed in stretches, shorter ones where it bends; where the slopes at the ends of one say that there is a top
+ * between them which could be higher than the best, it is gone to.
  *
  * Limits: hollows are searched only as well as the several starts and the crossings do it, along one
  * parameter or two at a time.
@@ -34,7 +34,6 @@
 #define CHANCES_MORE 1024 /* where the box is crossed */
 #define PLANES_MOST  16   /* cases of one climb, a plane each */
 #define CROSSED_MOST 40   /* parameters up to which the box is crossed along each */
-#define STRETCHES    4    /* of a crossing, where the ground folds */
 #define NEARER       8    /* steps to a top between the ends of one */
 #define GAIN         1e-6 /* of the unit: less is not climbed for */
 #define TIE          1e-9 /* the same: nothing within rounding is worse, so the first of equals is named */
@@ -259,19 +258,32 @@ static bool climb_on(bk_search *s, size_t figure, double before)
     return true;
 }
 
-/* All along parameter i from the figure's best case. */
+/* All along parameter i from the figure's best case, which s->felt touches: in halves, and in quarters where the figure
+ * is not in the middle what both ends and their slopes foretell, by the cubic through them. */
 static void cross(bk_search *s, size_t figure, size_t i)
 {
     const bk_peak *peak = &s->peak[figure];
     const double size = s->ground.size[i], before = peak->best;
+    const place here = {peak->where[i], peak->best, s->felt.slope[i]};
     copy(s, s->at, peak->where);
-    place last = look(s, figure, i, -size);
-    for (int k = 1; k <= STRETCHES; k++) {
-        const place next = look(s, figure, i, size * (2.0 * k / STRETCHES - 1));
-        go_between(s, figure, i, last, next);
-        last = next;
+    const place middle = look(s, figure, i, 0), low = here.x == -size ? here : look(s, figure, i, -size),
+                high = here.x == size ? here : look(s, figure, i, size), at[] = {low, middle, high};
+    const double foretold = (low.value + high.value) / 2 + (low.slope - high.slope) * size / 4;
+    const bool folds = !(fabs(middle.value - foretold) <= GAIN * peak->unit);
+    for (int k = 0; k < 2; k++) {
+        const place between = folds ? look(s, figure, i, (at[k].x + at[k + 1].x) / 2) : at[k];
+        if (folds) go_between(s, figure, i, at[k], between);
+        go_between(s, figure, i, between, at[k + 1]);
     }
     climb_on(s, figure, before);
+}
+
+static bool in_a_corner(const bk_search *s)
+{
+    size_t k = 0;
+    while (k < s->ground.n && fabs(s->at[k]) == s->ground.size[k])
+        k++;
+    return k == s->ground.n;
 }
 
 /* Any two parameters at once to their ends: a truss that rests on one hook comes to rest on another.  And to
@@ -280,18 +292,19 @@ static bool cross_pairs(bk_search *s, size_t figure)
 {
     const bk_peak *peak = &s->peak[figure];
     const double before = peak->best;
+    const bool all_corners = s->ground.n <= CORNERS_MOST;
     if (!*s->ground.folds || !peak->pairs) return false;
     for (size_t i = 1; i < s->ground.n; i++)
         for (size_t j = 0; j < i; j++)
             for (int places = 0; places < 9; places++) {
                 const int way_i = places % 3 - 1, way_j = places / 3 - 1;
                 const double at_i = way_i * s->ground.size[i], at_j = way_j * s->ground.size[j];
-                if (s->ground.n > CORNERS_MOST && way_i * way_j == 0) continue;
+                if (!all_corners && way_i * way_j == 0) continue;
                 if (at_i == peak->where[i] || at_j == peak->where[j]) continue;
                 copy(s, s->at, peak->where);
                 s->at[i] = at_i;
                 s->at[j] = at_j;
-                try(s, true);
+                if (!all_corners || !in_a_corner(s)) try(s, true);
             }
     return climb_on(s, figure, before);
 }
@@ -301,13 +314,17 @@ static void cross_all(bk_search *s, size_t figure)
 {
     const bk_peak *peak = &s->peak[figure];
     const double gain = GAIN * peak->unit;
+    double felt = (double)INFINITY;
     for (bool gained = true; gained && !at_its_end(peak);) {
         gained = false;
-        copy(s, s->at, peak->where);
-        if (!try(s, false)) return;
-        touch(s, figure, &s->felt);
         for (size_t i = 0; i < s->ground.n; i++) {
             const double before = peak->best, size = s->ground.size[i];
+            if (felt != before) {
+                copy(s, s->at, peak->where);
+                if (!try(s, false)) return;
+                touch(s, figure, &s->felt);
+                felt = before;
+            }
             if (*s->ground.folds) cross(s, figure, i);
             if (fabs(s->felt.slope[i]) * size >= gain) {
                 copy(s, s->at, peak->where);
