@@ -25,7 +25,7 @@ case $target in
         libraries="-lyaml -lmd -lm" ;;
 esac
 # Comparisons are not followed where figures are compared: they teach nothing about the bytes and cost three quarters of the time
-compile="clang -std=c17 -D_POSIX_C_SOURCE=200809L -g -O1 -ffp-contract=off -fno-sanitize-recover=all -I$PWD/include
+compile="clang -std=c17 -D_POSIX_C_SOURCE=200809L -g -O2 -fno-omit-frame-pointer -ffp-contract=off -fno-sanitize-recover=all -I$PWD/include
     -fsanitize=fuzzer,address,undefined"
 mkdir "$out/new" "$out/figures"
 sources=

@@ -85,10 +85,34 @@ static void must_balance(const bk_assessment *a)
     MUST(fabs(up_N - a->hang->total_weight_N) <= 1e-8 * (a->hang->total_weight_N + most_N) * (double)(a->plan->n_lines + 1));
 }
 
-/* Assesses and prints everything; advice costs many solves, so it is given to every eighth plan. */
-static bk_status check_whole(const bk_plan *plan, bk_tables *tables, bool with_advice)
+/* One kind of advice for one plan in eight: each costs many solves.  lot: a number that differs from plan to plan. */
+static void advise(bk_assessment *a, const bk_options *options, size_t lot, bk_advice *advice, bk_errors *errors)
 {
-    const bk_options options = {.record = true};
+    const bool bodies = a->has_rig && a->plan->n_bodies > 0;
+    bk_level level;
+    bk_margin margin;
+    bk_lift_share share;
+    bk_turning turning;
+    switch (lot / 2 % 64) {
+        case 0: MUST(bk_advise_effects(a, &advice->effects, &advice->n_effects, errors) == BK_OK); break;
+        case 1: MUST(bk_advise_would_pass(a, options, &advice->would_pass, &advice->n_would_pass, errors) == BK_OK); break;
+        case 2:
+            advice->has_largest = true;
+            MUST(bk_advise_largest_load(a, options, &advice->largest, errors) == BK_OK);
+            break;
+        case 3: MUST(!bodies || bk_advise_level_by_lengths(a, 0, 0, lot / 2 % 128 < 64, &level, errors) == BK_OK); break;
+        case 4: MUST(!bodies || bk_advise_level_by_hooks(a, &level, errors) == BK_OK); break;
+        case 5: MUST(!bodies || bk_advise_margin(a, 0, 4, &margin, errors) == BK_OK); break;
+        case 6: MUST(!bodies || bk_advise_running_ahead(a, a->plan->n_anchors - 1, 0.1, 4, &share, errors) == BK_OK); break;
+        case 7: MUST(!bodies || bk_advise_turning(a, 0, 5, &turning, errors) == BK_OK); break;
+        default: break;
+    }
+}
+
+/* Assesses a plan, holds the answer against itself, and prints it: a plan in two with its working. */
+static bk_status check_whole(const bk_plan *plan, bk_tables *tables, size_t lot)
+{
+    const bk_options options = {.record = lot % 2 == 1};
     bk_errors *errors = bk_errors_new();
     bk_assessment *a = NULL;
     const bk_status status = bk_assess_plan(plan, tables, &options, &a, errors);
@@ -102,26 +126,17 @@ static bk_status check_whole(const bk_plan *plan, bk_tables *tables, bool with_a
         must_balance(a);
         must_agree(a);
         bk_advice advice = {0};
-        if (with_advice) {
-            MUST(bk_advise_effects(a, &advice.effects, &advice.n_effects, errors) == BK_OK);
-            MUST(bk_advise_would_pass(a, &options, &advice.would_pass, &advice.n_would_pass, errors) == BK_OK);
-            advice.has_largest = true;
-            MUST(bk_advise_largest_load(a, &options, &advice.largest, errors) == BK_OK);
-            if (a->has_rig && plan->n_bodies > 0) {
-                bk_level level;
-                bk_margin margin;
-                MUST(bk_advise_level_by_lengths(a, 0, 0, false, &level, errors) == BK_OK);
-                MUST(bk_advise_level_by_hooks(a, &level, errors) == BK_OK);
-                MUST(bk_advise_margin(a, 0, 4, &margin, errors) == BK_OK);
-            }
-        }
-        bool known;
-        const char *nearest;
+        advise(a, &options, lot, &advice, errors);
         must_be_plain(bk_report_text(a, &advice, style));
-        must_be_plain(bk_report_csv(a));
-        must_be_plain(bk_report_duty(a, style));
-        must_be_plain(bk_report_working(a, NULL, style, &known, &nearest));
-        must_be_plain(bk_report_working_json(a, NULL, &known, &nearest));
+        if (options.record) {
+            bool known;
+            const char *nearest;
+            must_be_plain(bk_report_working(a, NULL, style, &known, &nearest));
+            must_be_plain(bk_report_working_json(a, NULL, &known, &nearest));
+        } else {
+            must_be_plain(bk_report_csv(a));
+            must_be_plain(bk_report_duty(a, style));
+        }
     }
     bk_assessment_free(a);
     bk_errors_free(errors);
