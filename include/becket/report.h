@@ -25,6 +25,9 @@ const char *bk_mark_legend(bk_mark mark);
 const char *bk_finding_subject(const bk_finding *finding, bk_arena *arena);
 /* A utilisation as it is shown in whole percent: what is over its limit never rounds to 100. */
 double bk_shown_utilisation(double utilisation);
+/* True where one body hangs below a single hook: how far the hook stands from plumb over its centre of gravity as drawn,
+ * and above it as it hangs. */
+bool bk_hangs_plumb(const bk_assessment *assessment, size_t *hook, double *off_m, double *above_m);
 /* The findings that were checked (*n of them), the hardest used first; to be freed with free().  NULL: out of memory. */
 const bk_finding **bk_findings_hardest_first(const bk_findings *findings, size_t *n);
 

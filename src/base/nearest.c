@@ -52,15 +52,18 @@ const char *bk_nearest(const char *word, const char *const *known, size_t n)
     size_t bound = length / 3 > 1 ? length / 3 : 1;
     bound = least(bound, length - 1);
     const char *best = NULL;
+    size_t best_gap = SIZE_MAX;
     for (size_t i = 0; i < n; i++) {
         size_t other = strnlen(known[i], LONGEST + 1);
         size_t gap = other > length ? other - length : length - other;
         if (other > LONGEST || gap > bound) continue;
         size_t d = distance(word, length, known[i], other);
-        if (d > bound) continue;
+        /* of equals the one as long as the word, a swap of neighbours before a letter lost; else the first */
+        if (d > bound || (best && d == bound && gap >= best_gap)) continue;
         best = known[i];
+        best_gap = gap;
+        bound = d;
         if (d == 0) break;
-        bound = d - 1; /* only a nearer one replaces it: the first of equals stands */
     }
     return best;
 }

@@ -6,7 +6,7 @@
  * node or alias arrives.  The running weight of the file is the weight of its root: an alias adds
  * all that its node stands for, so a bomb is refused at the alias that would pass the bound.
  *
- * Narrower than YAML where a plan has no use for it: no %TAG directives, no tags on lists and maps,
+ * Narrower than YAML where a plan has no use for it: no %TAG directives, no tags but that of a text,
  * no merge keys, keys are text without anchor or tag.  Duplicate keys do not stop the reading, so
  * that all of them are reported.
  */
@@ -206,11 +206,15 @@ static bk_status take_key(reader *r, const yaml_event_t *event)
 
 static bk_status take_scalar(reader *r, const yaml_event_t *event)
 {
+    const char *tag = (const char *)event->data.scalar.tag;
+    if (tag && strcmp(tag, "!") != 0 && strcmp(tag, YAML_STR_TAG) != 0)
+        return bk_fail(r->errors, place_of(r, event->start_mark), BK_E_YAML,
+                       "a tag other than !!str has no meaning here: what a value is follows from its key");
     bk_yaml *node = BK_NEW(r->arena, bk_yaml, 1);
     if (!node) return no_memory(r);
     node->kind = BK_YAML_SCALAR;
     node->place = place_of(r, event->start_mark);
-    node->quoted = event->data.scalar.style != YAML_PLAIN_SCALAR_STYLE || event->data.scalar.tag;
+    node->quoted = event->data.scalar.style != YAML_PLAIN_SCALAR_STYLE || tag;
     node->weight = 1;
     size_t anchor_index;
     bk_status status = add_weight(r, 1, node->place, false);
@@ -338,7 +342,12 @@ static bk_status syntax_error(const reader *r, const yaml_parser_t *parser)
         {"unknown escape character",
          "unknown escape after a backslash: use single quotes for a plain backslash"},
         {"hexdecimal number", "want hexadecimal digits in the escape"},
-        {"invalid Unicode character code", "the escape is no Unicode character"},
+        {"invalid Unicode character escape code", "the escape is no Unicode character"},
+        {"directive", "want no directive but %YAML 1.1 or 1.2"},
+        {"comment or line break", "want the end of the line, or a blank and then a comment"},
+        {"whitespace or line break", "want a blank or the end of the line after a tag"},
+        {"alphabetic or numeric character", "want a name of letters and digits after & or *"},
+        {"indentation indicator", "want 1 to 9 as the indentation after | or >"},
         {"expected <document start>", "want the end of the file, or a key in line with the first one"},
         {"expected node content", "want a value here"},
         {"undefined tag handle", "unknown tag"},

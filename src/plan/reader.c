@@ -135,6 +135,7 @@ void path_back(reader *r, size_t length)
 static const char *not_printable(const char *text)
 {
     for (const unsigned char *p = (const unsigned char *)text; *p; p++) {
+        if (*p == '\n') return "a line break";
         if (*p < 0x20 || *p == 0x7F) return "a control character";
         if (*p == 0xC2 && p[1] >= 0x80 && p[1] < 0xA0) return "a control character";
         if (*p == 0xE2 && p[1] == 0x80 && (p[2] == 0xA8 || p[2] == 0xA9)) return "a line separator";

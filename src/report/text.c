@@ -125,19 +125,11 @@ static void how_it_hangs(bk_text *t, const bk_assessment *a)
                                          bk_cell(&c, a->hang->cog_m[i].z, BK_DIM_LENGTH, 4)});
     bk_grid_close(&g);
     /* A single hook: everything hangs plumb below it, so its distance from the drawn cog is worth a line. */
-    if (p->n_bodies == 1) {
-        size_t hooks = 0, hook = 0;
-        for (size_t i = 0; i < p->n_anchors; i++)
-            if (bk_vec3_norm(a->hang->anchor_N[i]) > 0) hooks++, hook = i;
-        if (hooks == 1) {
-            const bk_body *b = &p->bodies[0];
-            const double dx = p->anchors[hook].at_m.v.x - (b->at_m.x + b->cog_m.v.x);
-            const double dy = p->anchors[hook].at_m.v.y - (b->at_m.y + b->cog_m.v.y);
-            bk_text_put(t, "  %s stands %s from plumb over the centre of gravity as drawn, %s above it as it hangs\n",
-                        p->anchors[hook].name, bk_cell(&c, hypot(dx, dy), BK_DIM_LENGTH, 3),
-                        bk_cell(&c, p->anchors[hook].at_m.v.z - a->hang->cog_m[0].z, BK_DIM_LENGTH, 3));
-        }
-    }
+    size_t hook;
+    double off_m, above_m;
+    if (bk_hangs_plumb(a, &hook, &off_m, &above_m))
+        bk_text_put(t, "  %s stands %s from plumb over the centre of gravity as drawn, %s above it as it hangs\n",
+                    p->anchors[hook].name, bk_cell(&c, off_m, BK_DIM_LENGTH, 3), bk_cell(&c, above_m, BK_DIM_LENGTH, 3));
     /* the figure itself is in the JSON: its last digits differ from machine to machine */
     bk_text_put(t, "  hangs stably%s; forces and moments balance to better than 1e-9 of the weight, proved from the poses\n",
                 a->envelope->n_failed > 0 ? " as drawn, but not in every case looked at" : "");

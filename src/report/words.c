@@ -89,3 +89,18 @@ const char *bk_finding_subject(const bk_finding *f, bk_arena *arena)
     if (!f->part || strncmp(f->what, plain, n) != 0) return f->what;
     return f->what[n] ? bk_arena_printf(arena, "%s%s", f->part, f->what + n) : f->part;
 }
+
+bool bk_hangs_plumb(const bk_assessment *a, size_t *hook, double *off_m, double *above_m)
+{
+    const bk_plan *p = a->plan;
+    size_t hooks = 0;
+    for (size_t i = 0; i < p->n_anchors; i++)
+        if (bk_vec3_norm(a->hang->anchor_N[i]) > 0) hooks++, *hook = i;
+    if (p->n_bodies != 1 || hooks != 1) return false;
+    const bk_body *b = &p->bodies[0];
+    const bk_vec3 at = p->anchors[*hook].at_m.v;
+    const double off = hypot(at.x - (b->at_m.x + b->cog_m.v.x), at.y - (b->at_m.y + b->cog_m.v.y));
+    *off_m = off > 1e-9 ? off : 0; /* a nanometre is what rounding leaves of plumb */
+    *above_m = at.z - a->hang->cog_m[0].z;
+    return true;
+}

@@ -114,22 +114,14 @@ static void attitude(bk_sheet *sheet)
                       bk_tell_bare(flow, a->hang->cog_m[i].y, flow->length),
                       bk_tell_bare(flow, a->hang->cog_m[i].z, flow->length)});
     bk_rows_close(rows);
-    size_t hooks = 0, hook = 0;
-    for (size_t i = 0; i < p->n_anchors; i++)
-        if (bk_vec3_norm(a->hang->anchor_N[i]) > 0) hooks++, hook = i;
-    if (p->n_bodies == 1 &&
-        hooks == 1) { /* everything hangs plumb below one hook: how far off it was drawn */
-        const bk_body *b = &p->bodies[0];
-        const bk_vec3 at = p->anchors[hook].at_m.v;
-        const double off = hypot(at.x - (b->at_m.x + b->cog_m.v.x), at.y - (b->at_m.y + b->cog_m.v.y));
-        bk_flow_text(
-            flow,
-            bk_tell(flow,
-                    "%s stands %s from plumb over the centre of gravity as drawn, %s above it as it hangs.",
-                    p->anchors[hook].name, bk_tell_quantity(flow, off, BK_DIM_LENGTH, 3),
-                    bk_tell_quantity(flow, at.z - a->hang->cog_m[0].z, BK_DIM_LENGTH, 3)),
-            bk_face_text, 0);
-    }
+    size_t hook;
+    double off_m, above_m;
+    if (bk_hangs_plumb(a, &hook, &off_m, &above_m))
+        bk_flow_text(flow,
+                     bk_tell(flow, "%s stands %s from plumb over the centre of gravity as drawn, %s above it as it hangs.",
+                             p->anchors[hook].name, bk_tell_quantity(flow, off_m, BK_DIM_LENGTH, 3),
+                             bk_tell_quantity(flow, above_m, BK_DIM_LENGTH, 3)),
+                     bk_face_text, 0);
     bk_flow_text(flow, "Hangs stably; forces and moments balance to better than 1e-9 of the weight, proved from the poses.",
                  bk_face_text, 0);
 }

@@ -57,14 +57,25 @@ static bk_status note_used(bk_tables *t, bk_shelf_file *file, bk_place where, bk
     return BK_OK;
 }
 
-/* Names of the tables, or rule sets, that can be found. */
+static int by_text(const void *a, const void *b)
+{
+    const char *const *x = a, *const *y = b;
+    return strcmp(*x, *y);
+}
+
+/* Names of the tables, or rule sets, that can be found: sorted, each once. */
 static const char **names_known(bk_tables *t, bool rules, size_t *n)
 {
     const char **known = BK_NEW(t->arena, const char *, t->n_files + 1);
     *n = 0;
-    for (size_t i = 0; known && i < t->n_files; i++)
+    if (!known) return NULL;
+    size_t count = 0;
+    for (size_t i = 0; i < t->n_files; i++)
         if (t->files[i]->rules == rules && !t->files[i]->outside && bk_shelf_marked(t->files[i]))
-            known[(*n)++] = t->files[i]->name;
+            known[count++] = t->files[i]->name;
+    qsort(known, count, sizeof *known, by_text);
+    for (size_t i = 0; i < count; i++)
+        if (*n == 0 || strcmp(known[*n - 1], known[i]) != 0) known[(*n)++] = known[i];
     return known;
 }
 
@@ -430,30 +441,14 @@ bk_status bk_tables_check_file(bk_tables *t, const char *path, const bk_table **
 
 /* ---- lists ------------------------------------------------------------------------------------- */
 
-static int by_text(const void *a, const void *b)
-{
-    const char *const *x = a, *const *y = b;
-    return strcmp(*x, *y);
-}
-
 static bk_status names_of(bk_tables *t, bool rules, const char *const **names, size_t *n, bk_errors *errors)
 {
     *names = NULL;
     *n = 0;
     const bk_status status = bk_shelf_search(t, (bk_place){0}, errors);
     if (status != BK_OK) return status;
-    const char **list = BK_NEW(t->arena, const char *, t->n_files + 1);
-    if (!list) return out_of_memory(errors, (bk_place){0});
-    size_t count = 0, unique = 0;
-    for (size_t i = 0; i < t->n_files; i++)
-        if (t->files[i]->rules == rules && !t->files[i]->outside && bk_shelf_marked(t->files[i]))
-            list[count++] = t->files[i]->name;
-    qsort(list, count, sizeof *list, by_text);
-    for (size_t i = 0; i < count; i++)
-        if (unique == 0 || strcmp(list[unique - 1], list[i]) != 0) list[unique++] = list[i];
-    *names = list;
-    *n = unique;
-    return BK_OK;
+    *names = names_known(t, rules, n);
+    return *names ? BK_OK : out_of_memory(errors, (bk_place){0});
 }
 
 bk_status bk_tables_list(bk_tables *t, const char *const **names, size_t *n, bk_errors *errors)

@@ -1,5 +1,5 @@
 /* Bytes as choices: each input is a sound plan of bodies, rings, anchors, lines, hoists and runways, so that every
- * execution reaches the solver and the checks.  BECKET_SHOW=1 prints the plan. */
+ * execution reaches the solver and the checks.  BECKET_SHOW=1 prints the plan, then what was found. */
 #include <limits.h>
 #include <stdarg.h>
 
@@ -226,7 +226,7 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
     source s = {data, data + size};
     p.n = 0;
     make(&p, &s);
-    if (getenv("BECKET_SHOW")) fputs(p.text, stdout);
+    if (getenv("BECKET_SHOW")) fputs(p.text, stderr);
     bk_errors *errors = bk_errors_new();
     bk_plan *plan = NULL;
     const bk_status status = bk_plan_parse("f", p.text, p.n, tables, &plan, errors);

@@ -157,7 +157,7 @@ END_TEST
 
 START_TEST(nearest_word)
 {
-    static const char *const known[] = {"mass", "cog", "points", "hoist", "hoisting_class", "length"};
+    static const char *const known[] = {"mass", "cog", "points", "hoist", "hoisting_class", "length", "part", "parts"};
     const size_t n = sizeof known / sizeof *known;
     static const struct {
         const char *word, *near;
@@ -165,7 +165,7 @@ START_TEST(nearest_word)
         {"mas", "mass"},      {"MASS", "mass"},   {"msas", "mass"},     {"point", "points"},
         {"pionts", "points"}, {"hoits", "hoist"}, {"lenght", "length"}, {"hosting_clas", "hoisting_class"},
         {"gear", NULL},       {"x", NULL},        {"", NULL},           {"cg", "cog"},
-        {"lnth", NULL},
+        {"lnth", NULL},       {"parst", "parts"}, {"prat", "part"},
     };
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         const char *near = bk_nearest(cases[i].word, known, n);
@@ -289,7 +289,7 @@ START_TEST(yaml_tree_with_places)
 {
     const bk_yaml *root = parse("\xEF\xBB\xBF"
                                 "becket: 1\n"
-                                "m\xC3\xBC: {a: '1', b: [x, \"y\", !t z]}\n"
+                                "m\xC3\xBC: {a: '1', b: [x, \"y\", !!str z]}\n"
                                 "long: >\n  folded\n  text\n"
                                 "none:\n");
     ck_assert_int_eq(root->kind, BK_YAML_MAP);
@@ -366,6 +366,9 @@ START_TEST(yaml_refusals)
     refuse("<<: b\n", BK_E_YAML, 1, 1);
     refuse(": b\n", BK_E_YAML, 1, 1);
     refuse("a: !!set {b: c}\n", BK_E_YAML, 1, 4);
+    refuse("a: !!int 3\n", BK_E_YAML, 1, 4);
+    refuse("a: !other b\n", BK_E_YAML, 1, 4);
+    refuse("%OTHER x\n---\na: b\n", BK_E_YAML, 1, 7);
     refuse("%TAG !e! x\n---\na: b\n", BK_E_YAML, 1, 1);
     refuse("a: \"x\\0y\"\n", BK_E_ENCODING, 1, 4);
     refuse("a: \"\\e[31m\"\n", BK_E_ENCODING, 1, 4);
