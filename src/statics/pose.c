@@ -28,6 +28,7 @@
 #include <string.h>
 
 #define RESIDUAL_GOAL  1e-13 /* stop here */
+#define RESIDUAL_NEAR  1e-8  /* from here on a step needs no slopes of its own */
 #define RESIDUAL_FINE  1e-11 /* from here on, or from rounding on, stop when steps no longer gain */
 #define SHIFT_TRACE    1e-7  /* of a node's own stiffness */
 #define SHIFT_FIRST    0.3   /* of a cold start, when no line has a tension to hold its direction */
@@ -99,10 +100,9 @@ static bool mark(bk_statics *s)
         if (line->inert || line->lost) continue;
         line->growth_m = line->stretch_m + growth(s, line, s->step);
         const bool taut = line->growth_m > 0;
-        if (taut == line->taut) continue;
+        if (taut != line->taut && line->stiffness_N_m * fabs(line->growth_m) > 1e-14 * s->weight_N)
+            same = false;
         line->taut = taut;
-        s->remarked = true;
-        if (line->stiffness_N_m * fabs(line->growth_m) > 1e-14 * s->weight_N) same = false;
     }
     return same;
 }
@@ -249,7 +249,7 @@ static bool held_step(bk_statics *s, double damp, double spin)
 /* The step, with as much more lift as convexity asks for. */
 static bool lifted_step(bk_statics *s, double damp, double *lift)
 {
-    for (bk_rig_base(s, damp + *lift); s->remarked = false, !settle(s); bk_rig_base(s, damp + *lift))
+    for (bk_rig_base(s, damp + *lift); !settle(s); bk_rig_base(s, damp + *lift))
         if ((*lift *= 10) > LIFT_MOST) return false;
     return true;
 }
@@ -258,7 +258,7 @@ static bool lifted_step(bk_statics *s, double damp, double *lift)
  * turning is held by that share, which vanishes as the answer comes near.  In wind the weight of lines alone turns it;
  * so weak a slope, where it is no valley, is lifted by as little as it asks for, or the load would creep.
  * A step that too few lines pull in may not be convex where the right one is: so once the pulling lines are
- * known, and are others than those it failed with, less lift is tried again. */
+ * known, less lift is tried again. */
 static bool find_step(bk_statics *s, double residual, double damp, double least)
 {
     double lift = LIFT_FIRST, spin = s->one_hook ? residual : 0;
@@ -267,13 +267,30 @@ static bool find_step(bk_statics *s, double residual, double damp, double least)
     for (spin = fmax(spin, SPIN_FIRST); s->windy && spin <= SPIN_MOST; spin *= SPIN_MORE)
         if (held_step(s, damp, spin)) return true;
     if (!lifted_step(s, damp, &lift)) return false;
-    while (lift > (s->remarked ? 0 : least)) {
+    while (lift > 0) {
         const double less = lift > least ? lift / 10 : 0;
         bk_rig_base(s, damp + less);
         if (!settle(s)) return lifted_step(s, damp, &lift);
         lift = less;
     }
     return true;
+}
+
+/* What the lines pull at the end of the step. */
+static void keep_pulls(bk_statics *s)
+{
+    for (size_t i = 0; i < s->n_lines; i++) {
+        bk_rig_line *line = &s->line[i];
+        if (!line->inert && !line->lost) line->pull_N = line->taut ? line->stiffness_N_m * line->growth_m : 0;
+    }
+}
+
+/* The step of the factor that the last one was found with: so near the answer it leads as far, at a quarter of the cost. */
+static void step_again(bk_statics *s)
+{
+    for (size_t f = 0; f < s->matrix.n; f++)
+        s->step[f] = -s->gradient[f];
+    bk_matrix_solve(&s->matrix, s->step);
 }
 
 /* Mixed steps from the pose as it is; cold: with no tensions to begin with.  True when the residual is at
@@ -289,18 +306,19 @@ static bool mixed_steps(bk_statics *s, bool cold, double goal, bk_hang *out)
         if (residual > best / 4 &&
             (best <= RESIDUAL_FINE || best <= fmin(4 * rounding(s, &at), BK_RESIDUAL_MOST / 4)))
             break;
-        const bool creeps = residual > best / 4 && best < RESIDUAL_STAGE;
+        const bool creeps = residual > best / 4 && best < RESIDUAL_STAGE,
+                   homes = i > 0 && residual < RESIDUAL_NEAR && residual < best / 1000;
         if (residual < best) {
             best = residual;
             bk_rig_keep(s);
         }
         const double shift = cold && i == 0 ? SHIFT_FIRST : s->windy ? SHIFT_IN_WIND : SHIFT_TRACE;
-        if (!find_step(s, residual, shift, creeps ? LIFT_LEAST : LIFT_FIRST)) break;
-        for (size_t l = 0; l < s->n_lines; l++) {
-            bk_rig_line *line = &s->line[l];
-            if (!line->inert && !line->lost)
-                line->pull_N = line->taut ? line->stiffness_N_m * line->growth_m : 0;
-        }
+        if (homes)
+            step_again(s);
+        else if (find_step(s, residual, shift, creeps ? LIFT_LEAST : LIFT_FIRST))
+            keep_pulls(s);
+        else
+            break;
         bk_rig_move(s, s->step, trusted(s));
         residual = look(s);
     }

@@ -100,7 +100,6 @@ struct bk_statics {
     bk_proof proof;      /* scratch */
     size_t *reach;       /* scratch of the search for what holds what    (n_nodes) */
     bool wide;           /* lengths are computed in wide arithmetic: too slow until nothing else will do */
-    bool remarked;       /* a line was marked taut or slack anew while the step was found */
     double work;         /* done for the case so far, in multiplications or the like */
     /* leaving the drawn attitude */
     size_t tipped; /* first body to pass the limit of tilt; BK_NONE */

@@ -694,9 +694,9 @@ START_TEST(few_steps_lead_to_the_answer)
         hard += s.hang->iterations;
         drop(&s);
     }
-    ck_assert_int_le(cold, 1041 + 20);
-    ck_assert_int_le(warm, 449 + 10);
-    ck_assert_int_le(hard, 4738 + 95);
+    ck_assert_int_le(cold, 1000 + 20);
+    ck_assert_int_le(warm, 451 + 9);
+    ck_assert_int_le(hard, 4750 + 95);
 }
 END_TEST
 
