@@ -17,6 +17,7 @@
 #define WORK_MOST      4e9  /* multiplications of all cases together: some seconds */
 #define WORK_BETTER    1e9  /* the same, for what only betters figures that were found */
 #define WORK_OF_FIGURE 10.0 /* or parameter, in one case */
+#define KEPT_MOST      1000000 /* doubles of places kept, about */
 #define PLACES_MOST    1e7  /* parameters times figures: memory for where each figure is worst */
 
 /* ---- figures ----------------------------------------------------------------------------------- */
@@ -73,6 +74,12 @@ typedef struct figure {
     size_t lost; /* the line lost where it is worst; BK_NONE */
 } figure;
 
+/* A place in the box and how the rig hangs there. */
+typedef struct kept_place {
+    double *at;
+    bk_hang *hang; /* NULL: none yet */
+} kept_place;
+
 typedef struct worst {
     bk_statics *statics;
     const bk_plan *plan;
@@ -86,7 +93,9 @@ typedef struct worst {
     at_ring *rings;      /* of the case just solved (n_rings) */
     bk_change *changes;  /* of the case being solved (n) */
     bk_hang *hang;       /* of the case just solved */
-    bool stands;         /* that case is the one of changes, and hangs */
+    const kept_place *stands; /* where that is; NULL: nowhere, or in another case */
+    kept_place *kept;    /* (n_kept) */
+    size_t n_kept;
     bool slackens; /* some case has other lines slack than the drawn one */
     bool no_memory;
     double work, work_most; /* of all cases so far, and what may be */
@@ -211,7 +220,7 @@ static bool tired(const worst *s)
 
 static bool solve(worst *s, const bk_case *which, const bk_hang *start)
 {
-    s->stands = false;
+    s->stands = NULL;
     if (tired(s)) return false;
     s->out->n_solved++;
     const bk_status status = bk_statics_solve(s->statics, which, start, s->hang);
@@ -229,19 +238,43 @@ static bool solve(worst *s, const bk_case *which, const bk_hang *start)
     return false;
 }
 
+/* Figures lead to the same places again and again: where the rig hung there is kept, to start from.  Each place has its
+ * own slot, by a hash (splitmix64; memory), which it may have to share: the latest stays. */
+static kept_place *kept_at(const worst *s, const double *at)
+{
+    uint64_t hash = 0, bits;
+    for (size_t i = 0; i < s->n; i++) {
+        memcpy(&bits, &at[i], sizeof bits);
+        hash = (hash ^ bits) * 0xBF58476D1CE4E5B9u;
+        hash ^= hash >> 31;
+    }
+    return &s->kept[hash % s->n_kept];
+}
+
+static bool keep(worst *s, kept_place *place, const double *at)
+{
+    if (!place->at && !(place->at = BK_NEW(s->arena, double, s->n))) return false;
+    if (!place->hang && !(place->hang = bk_hang_new(s->arena, s->plan))) return false;
+    memcpy(place->at, at, s->n * sizeof *at);
+    bk_hang_copy(s->plan, place->hang, s->hang);
+    return true;
+}
+
 static bool go(void *of, const double *at, bool near_last)
 {
     worst *s = of;
-    bool new = !s->stands;
-    for (size_t i = 0; i < s->n; i++)
-        new = new || s->changes[i].amount != at[i];
-    if (!new) return true;
+    kept_place *place = kept_at(s, at);
+    const bool known = place->hang && memcmp(place->at, at, s->n * sizeof *at) == 0;
+    if (known && place == s->stands) return true;
     for (size_t i = 0; i < s->n; i++)
         s->changes[i] = (bk_change){s->parameters[i].kind, s->parameters[i].index, at[i]};
-    if (!solve(s, &(bk_case){s->changes, s->n}, near_last && s->hang->stable ? s->hang : s->nominal)) return false;
+    const bk_hang *start = known ? place->hang : near_last && s->hang->stable ? s->hang : s->nominal;
+    if (!solve(s, &(bk_case){s->changes, s->n}, start)) return false;
     for (size_t i = 0; i < s->plan->n_lines; i++)
         s->slackens = s->slackens || s->hang->slack[i] != s->nominal->slack[i];
-    return s->stands = true;
+    s->no_memory = s->no_memory || (!known && !keep(s, place, at));
+    s->stands = place;
+    return !s->no_memory;
 }
 
 /* ---- one line lost ----------------------------------------------------------------------------- */
@@ -300,8 +333,10 @@ static bool prepare(worst *s, bk_search *search)
     s->rings = BK_NEW(s->arena, at_ring, plan->n_rings);
     s->changes = BK_NEW(s->arena, bk_change, s->n);
     s->size = BK_NEW(s->arena, double, s->n);
+    s->n_kept = 1 + KEPT_MOST / (s->n + 30 * (plan->n_lines + plan->n_bodies));
+    s->kept = BK_NEW(s->arena, kept_place, s->n_kept);
     s->hang = bk_hang_new(s->arena, plan);
-    if (!s->figures || !s->rings || !s->changes || !s->size || !s->hang) return false;
+    if (!s->figures || !s->rings || !s->changes || !s->size || !s->hang || !s->kept) return false;
     if (!(e->tension_max = add_figures(s, TENSION_MAX, plan->n_lines)) ||
         !(e->tension_min = add_figures(s, TENSION_MIN, plan->n_lines)) ||
         !(e->from_vertical_max = add_figures(s, FROM_VERTICAL, plan->n_lines)) ||

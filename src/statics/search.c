@@ -278,33 +278,24 @@ static void cross(bk_search *s, size_t figure, size_t i)
     climb_on(s, figure, before);
 }
 
-static bool in_a_corner(const bk_search *s)
-{
-    size_t k = 0;
-    while (k < s->ground.n && fabs(s->at[k]) == s->ground.size[k])
-        k++;
-    return k == s->ground.n;
-}
-
 /* Any two parameters at once to their ends: a truss that rests on one hook comes to rest on another.  And to
  * their middles, where there are few: a top may lie inside along both. */
 static bool cross_pairs(bk_search *s, size_t figure)
 {
     const bk_peak *peak = &s->peak[figure];
     const double before = peak->best;
-    const bool all_corners = s->ground.n <= CORNERS_MOST;
     if (!*s->ground.folds || !peak->pairs) return false;
     for (size_t i = 1; i < s->ground.n; i++)
         for (size_t j = 0; j < i; j++)
             for (int places = 0; places < 9; places++) {
                 const int way_i = places % 3 - 1, way_j = places / 3 - 1;
                 const double at_i = way_i * s->ground.size[i], at_j = way_j * s->ground.size[j];
-                if (!all_corners && way_i * way_j == 0) continue;
+                if (s->ground.n > CORNERS_MOST && way_i * way_j == 0) continue;
                 if (at_i == peak->where[i] || at_j == peak->where[j]) continue;
                 copy(s, s->at, peak->where);
                 s->at[i] = at_i;
                 s->at[j] = at_j;
-                if (!all_corners || !in_a_corner(s)) try(s, true);
+                try(s, true);
             }
     return climb_on(s, figure, before);
 }

@@ -543,26 +543,6 @@ START_TEST(pairs_are_crossed_where_asked)
 }
 END_TEST
 
-/* Where every corner has been gone to, no pair leads there again. */
-START_TEST(pairs_leave_known_corners_alone)
-{
-    figures[0] = straight;
-    open_box(2, 1);
-    folds = true;
-    s.peak[0].pairs = true;
-    bk_search_corners(&s);
-    const int before = n_goes;
-    bk_search_better(&s, 0);
-    int far_corner = 0, far_side = 0;
-    for (int g = before; g < n_goes; g++) {
-        far_corner += been[g][0] == -1 && been[g][1] == -1;
-        far_side += been[g][0] == 0 && been[g][1] == -1;
-    }
-    ck_assert_int_eq(far_corner, 0);
-    ck_assert_int_eq(far_side, 1);
-}
-END_TEST
-
 /* ---- what matters ------------------------------------------------------------------------------ */
 
 static double weight[MOST];
@@ -663,7 +643,6 @@ int main(void)
     tcase_add_test(tc, tangents_meet_nearer_and_nearer);
     tcase_add_test(tc, crossing_feels_its_way_to_the_edge);
     tcase_add_test(tc, pairs_are_crossed_where_asked);
-    tcase_add_test(tc, pairs_leave_known_corners_alone);
     tcase_add_test(tc, what_is_worth_little_is_forgotten_until_it_adds_up);
     tcase_add_test(tc, one_case_decides_what_matters);
     tcase_add_test(tc, the_first_of_equals_is_named);
