@@ -162,6 +162,12 @@ static double give(const bk_beam_model *m, size_t support)
     return 1 / m->beam->supports[support].stiffness_N_m; /* 0 where rigid */
 }
 
+bool bk_beam_stands_still(const bk_beam_model *m, size_t node)
+{
+    size_t support = node - m->first_support; /* past the last at both tips */
+    return support < m->beam->n_supports && give(m, support) == 0 && m->beam->supports[support].settlement_m == 0;
+}
+
 /* band[3 c + d]: entry in column c, d rows above the diagonal. */
 static void assemble(const bk_beam_model *m, double *band)
 {

@@ -69,6 +69,8 @@ double bk_beam_solution_at(const bk_beam_model *m, const bk_beam_solution *s, bk
 void bk_beam_segment_shape(bk_beam_model *m, size_t segment, size_t which, double *y);
 void bk_beam_reaction_shape(bk_beam_model *m, size_t support, double *y);
 bool bk_beam_is_span(const bk_beam_model *m, size_t segment);
+/* A rigid support that has not settled. */
+bool bk_beam_stands_still(const bk_beam_model *m, size_t node);
 /* How much of each of the four shapes; returns how many of them count. */
 size_t bk_beam_section_takes(const bk_beam_model *m, bk_beam_figure figure, size_t segment, double x,
                              double takes[4]);

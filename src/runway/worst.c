@@ -5,8 +5,8 @@
  *     force * mean over its wheels of influence(place + offset)
  * The influence line is a cubic between neighbouring nodes, cut once more at the section.  Between two
  * places where a wheel crosses such a cut (a cell) the mean is one cubic: its extremes are roots of a
- * quadratic.  A cell is passed over when the Bernstein ordinates of its cubics (which bound them) cannot
- * beat what is already found; those ordinates die away from the section, so few cells are looked at.
+ * quadratic.  Cells are taken outward from the section, until the Bernstein ordinates of all further cubics
+ * (which bound them, and die away) cannot beat what is already found.
  *
  * All sections.  f(x) = worst of the figure at section x is maximised segment by segment.  Between the
  * breaks of a segment (its ends, standing forces, ends of uniform parts, and where a wheel stands when its
@@ -17,10 +17,13 @@
  * them; the gap is cut at the top of that parabola until the parabola is no higher than the best value
  * found.  What is left out is at most the tolerance of the figure: a proof, not a sweep.  K:
  *     moment, greatest    w + trolley forces * greatest bending of M(x, x + u), u fixed; from the cubics
- *     moment, least       -w: none under downward loads, the least is then at a break
- *     shear               as for the moment where w < 0, else none: V falls along x, breaks suffice
- *     deflection          greatest moment of the segment / EI, since EI v'' = -M; found just before
- * Shear beside a wheel or a force is taken on the side that makes it greater.
+ *     moment, least       -w
+ *     shear               as for the moment, w apart
+ *     deflection          greatest moment of the segment / EI, since EI v'' = -M; found just before.  It has
+ *                         no kinks, so it needs no breaks
+ * Where nothing presses upward, moments bend down and shear falls along x: the least moment, both moments of
+ * an overhang and the shear are then worst at an end, and nothing is searched.  Shear beside a wheel or a
+ * force is taken on the side that makes it greater.
  */
 #include "beam.h"
 
@@ -29,8 +32,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#define NARROWEST 1e-8 /* share of a segment: K w2 / 8 is then below rounding */
-#define OPEN_GAPS 512  /* each cut leaves at least a twentieth on either side: depth < 360 */
+enum { MOST, LEAST };
 
 /* A trolley's travel, cut wherever a wheel crosses a node. */
 typedef struct run {
@@ -38,46 +40,63 @@ typedef struct run {
     size_t n_lines;
     double offset[BK_WHEEL_LINES_MAX]; /* rising */
     size_t n_cells;
-    double *cut;                 /* (n_cells + 1) place of the trolley's middle */
-    size_t *segment;             /* (n_cells * n_lines) where each wheel is */
-    size_t *home_from, *home_to; /* (n_segments) cells with a wheel in the segment lie in [from, to) */
+    double *cut;           /* (n_cells + 1) place of the trolley's middle */
+    size_t *segment;       /* (n_cells * n_lines) where each wheel is */
+    double *local;         /* (n_cells * n_lines) its place there when the trolley is at cut */
+    size_t *within, *past; /* (n_segments) the first cells with no wheel left of it, with one right of it */
 } run;
 
 /* A shape of the beam, and what bounds its ordinates. */
 typedef struct curve {
-    double *y;              /* (4 n_segments) v, slope at the left end, at the right end */
-    double *before, *after; /* (n_segments) greatest Bernstein ordinate, either sign, of it and all before
-                               or after it */
+    double *y, *c; /* (4 n_segments) v, slope at the left end, at the right end; the cubics through them */
+    double (*before)[2], (*after)[2]; /* (n_segments) greatest and least Bernstein ordinate of it and all
+                                         before or after it */
 } curve;
+
+/* Of an influence line or a sum of them. */
+typedef struct height {
+    double sum, slope;
+} height;
 
 typedef struct search {
     bk_beam_model *m;
     bk_beam_solution standing;
-    run *runs;    /* (n_trains) */
-    double reach; /* greatest length of a trolley */
-    /* The influence line in hand is takes * shapes, with the sign of the extreme that is sought: for a
-     * section four shapes, of the end values of its segment, plus its own; for a reaction one. */
+    run *runs; /* (n_trains) */
+    /* The influence line in hand is takes * shapes: for a section four shapes, of the end values of its
+     * segment, plus its own; for a reaction one. */
     curve shapes[4];
     double takes[4];
     size_t n_takes;
-    size_t segment; /* the section's, or one beside the support */
-    double x, own[4], left[4];
-    bool has_section;
+    size_t segment;    /* the section's, or one beside the support */
+    double x;          /* the section's place in it; -INFINITY: no section */
+    double own[4];     /* of the section, on its segment right of it */
+    double left[4];    /* the line on its segment left of it */
+    height jump;       /* of the line at the section */
+    double slack;      /* what counts as on the section */
+    double reach;      /* greatest length of a trolley */
+    double near[2][2]; /* bounds of the line in its segment within reach of its left end, of its right end */
     struct stretch {
         size_t of; /* the line it belongs to */
         double c[4];
-    } * line;                   /* (n_segments) its cubics, as far as they were asked for */
-    size_t in_hand;             /* counts the lines */
-    double (*end_moment)[2][4]; /* (n_segments) cubics of the moments at both ends of the segment in hand */
-    size_t near_from, near_to;  /* segments that matter when a wheel is in it */
-    /* where the trolleys stand at the value found last */
-    double *at;
-    bool *loaded;
+    } * line;       /* (n_segments) its cubics, right of the section, as far as they were asked for */
+    size_t in_hand; /* counts the lines */
+    /* at the greatest and the least value found last: where the trolleys stand, and what each adds to it */
+    struct stand {
+        double *at, *adds;
+        bool *loaded;
+    } stand[2];
+    bool goes_on;           /* the segment in hand is a span behind another: */
+    bk_beam_extreme *M_end; /* (2) worst moments at the support between */
 } search;
 
 static inline double larger(double a, double b)
 {
     return a > b ? a : b;
+}
+
+static inline double smaller(double a, double b)
+{
+    return a < b ? a : b;
 }
 
 /* ---- trolleys ---------------------------------------------------------------------------------- */
@@ -96,9 +115,9 @@ static bk_status cut_run(const bk_beam_model *m, const bk_beam_train *train, run
     memcpy(r->offset, train->offset_m, r->n_lines * sizeof *r->offset);
     qsort(r->offset, r->n_lines, sizeof *r->offset, rising);
     r->cut = BK_NEW(m->arena, double, r->n_lines * m->n_nodes + 2);
-    r->home_from = BK_NEW(m->arena, size_t, m->n_segments);
-    r->home_to = BK_NEW(m->arena, size_t, m->n_segments);
-    if (!r->cut || !r->home_from || !r->home_to) return BK_E_NOMEM;
+    r->within = BK_NEW(m->arena, size_t, m->n_segments);
+    r->past = BK_NEW(m->arena, size_t, m->n_segments);
+    if (!r->cut || !r->within || !r->past) return BK_E_NOMEM;
     size_t n = 0;
     r->cut[n++] = train->from_m;
     for (size_t i = 1; i + 1 < m->n_nodes; i++)
@@ -110,20 +129,20 @@ static bk_status cut_run(const bk_beam_model *m, const bk_beam_train *train, run
     qsort(r->cut, n, sizeof *r->cut, rising);
     r->n_cells = n - 1;
     r->segment = BK_NEW(m->arena, size_t, r->n_cells * r->n_lines);
-    if (!r->segment) return BK_E_NOMEM;
-    for (size_t i = 0; i < r->n_cells; i++)
-        for (size_t k = 0; k < r->n_lines; k++)
-            r->segment[i * r->n_lines + k] =
-                bk_beam_segment_at(m, (r->cut[i] + r->cut[i + 1]) / 2 + r->offset[k]);
-    for (size_t s = 0; s < m->n_segments; s++) {
-        /* the last wheel reaches s first, the first wheel leaves it last */
-        size_t from = 0, to = 0;
-        while (from < r->n_cells && r->segment[from * r->n_lines + r->n_lines - 1] < s)
-            from++;
-        for (to = from; to < r->n_cells && r->segment[to * r->n_lines] <= s; to++)
-            ;
-        r->home_from[s] = from;
-        r->home_to[s] = to;
+    r->local = BK_NEW(m->arena, double, r->n_cells * r->n_lines);
+    if (!r->segment || !r->local) return BK_E_NOMEM;
+    for (size_t i = 0, w = 0; i < r->n_cells; i++)
+        for (size_t k = 0; k < r->n_lines; k++, w++) {
+            r->segment[w] = bk_beam_segment_at(m, (r->cut[i] + r->cut[i + 1]) / 2 + r->offset[k]);
+            r->local[w] = r->cut[i] + r->offset[k] - m->node_m[r->segment[w]];
+        }
+    for (size_t s = 0, within = 0, past = 0; s < m->n_segments; s++) {
+        while (within < r->n_cells && r->segment[within * r->n_lines] < s)
+            within++;
+        while (past < r->n_cells && r->segment[past * r->n_lines + r->n_lines - 1] <= s)
+            past++;
+        r->within[s] = within;
+        r->past[s] = past;
     }
     return BK_OK;
 }
@@ -140,178 +159,213 @@ static void cubic_through(const double y[4], double L, double c[4])
     c[3] = (y[1] + y[3] - 2 * chord) * over_L * over_L;
 }
 
-/* sum(t) += sign * c(t + d) */
-static inline void add_shifted(double sum[4], const double c[4], double d, double sign)
-{
-    sum[0] += sign * (c[0] + d * (c[1] + d * (c[2] + d * c[3])));
-    sum[1] += sign * (c[1] + d * (2 * c[2] + 3 * d * c[3]));
-    sum[2] += sign * (c[2] + 3 * d * c[3]);
-    sum[3] += sign * c[3];
-}
-
-/* The line in hand on a segment, for a wheel that is not left of the section; worked out when first asked. */
-static const double *line_cubic(search *s, size_t segment)
+/* The line in hand on a segment, right of the section; worked out when first asked. */
+static inline const double *line_cubic(search *s, size_t segment)
 {
     struct stretch *line = &s->line[segment];
     if (line->of == s->in_hand) return line->c;
-    double y[4] = {0, 0, 0, 0};
+    line->of = s->in_hand;
+    for (size_t i = 0; i < 4; i++)
+        line->c[i] = segment == s->segment ? s->own[i] : 0;
     for (size_t d = 0; d < s->n_takes; d++)
         for (size_t i = 0; i < 4; i++)
-            y[i] += s->takes[d] * s->shapes[d].y[4 * segment + i];
-    cubic_through(y, s->m->length_m[segment], line->c);
-    for (size_t i = 0; s->has_section && segment == s->segment && i < 4; i++)
-        line->c[i] += s->own[i];
-    line->of = s->in_hand;
+            line->c[i] += s->takes[d] * s->shapes[d].c[4 * segment + i];
     return line->c;
 }
 
-/* Greatest of p(t), 0 <= t <= to - from, if above *best; *at is from + t. */
-static void cubic_peak(const double p[4], double from, double to, double *best, double *at)
+/* Of the sum of the lines under n wheels, when they stand t further than at. */
+static inline height height_at(const double *const line[], const double *at, size_t n, double t)
 {
-    double width = to - from, end = p[0] + width * (p[1] + width * (p[2] + width * p[3]));
-    if (p[0] > *best) {
-        *best = p[0];
-        *at = from;
+    height h = {0, 0};
+    for (size_t k = 0; k < n; k++) {
+        const double *c = line[k];
+        double x = at[k] + t;
+        h.sum += c[0] + x * (c[1] + x * (c[2] + x * c[3]));
+        h.slope += c[1] + x * (2 * c[2] + x * 3 * c[3]);
     }
-    if (end > *best) {
-        *best = end;
-        *at = to;
+    return h;
+}
+
+/* Greatest and least Bernstein ordinate between two points w apart. */
+static void bound_between(height a, height b, double w, double bound[2])
+{
+    double third = w * (1.0 / 3), inner[2] = {a.sum + third * a.slope, b.sum - third * b.slope};
+    bound[MOST] = larger(larger(a.sum, b.sum), larger(inner[0], inner[1]));
+    bound[LEAST] = smaller(smaller(a.sum, b.sum), smaller(inner[0], inner[1]));
+}
+
+static void widen(double bound[2], const double by[2])
+{
+    bound[MOST] = larger(bound[MOST], by[MOST]);
+    bound[LEAST] = smaller(bound[LEAST], by[LEAST]);
+}
+
+/* The greatest and least sum so far, and where the trolley stands. */
+typedef struct peaks {
+    double value[2], at[2];
+} peaks;
+
+static inline void reach(peaks *p, double value, double at)
+{
+    if (value > p->value[MOST]) {
+        p->value[MOST] = value;
+        p->at[MOST] = at;
     }
-    double third = width * (1.0 / 3), b1 = p[0] + third * p[1], b2 = b1 + third * (p[1] + width * p[2]);
-    if (b1 <= *best && b2 <= *best) return; /* Bernstein ordinates: nothing between the ends is higher */
-    double root[2];
-    int n = gsl_poly_solve_quadratic(3 * p[3], 2 * p[2], p[1], &root[0], &root[1]);
+    if (value < p->value[LEAST]) {
+        p->value[LEAST] = value;
+        p->at[LEAST] = at;
+    }
+}
+
+/* A trolley goes on by w. */
+static inline void reach_between(peaks *p, height a, height b, double from, double w)
+{
+    reach(p, a.sum, from);
+    reach(p, b.sum, from + w);
+    double c[4], root[2], bound[2];
+    bound_between(a, b, w, bound);
+    if (bound[MOST] <= p->value[MOST] && bound[LEAST] >= p->value[LEAST]) return;
+    cubic_through((double[]){a.sum, a.slope, b.sum, b.slope}, w, c);
+    int n = gsl_poly_solve_quadratic(3 * c[3], 2 * c[2], c[1], &root[0], &root[1]);
     for (int i = 0; i < n; i++) {
         double t = root[i];
-        if (!(t > 0 && t < width)) continue;
-        double value = p[0] + t * (p[1] + t * (p[2] + t * p[3]));
-        if (value > *best) {
-            *best = value;
-            *at = fmin(from + t, to);
+        if (t > 0 && t < w) reach(p, c[0] + t * (c[1] + t * (c[2] + t * c[3])), from + t);
+    }
+}
+
+/* A cell is cut where a wheel stands on the section, which counts on both sides of it.  Also at the ends of
+ * the cell, where one of the parts has no width: the section beside the wheel is reached in the limit from
+ * that side.  Only a trolley that never moves and stands on a node puts no shear beside it at all. */
+static void try_cell(search *s, const run *r, size_t cell, peaks *p)
+{
+    size_t n = r->n_lines, left = 0; /* wheels up to this one may be left of the section, on its segment */
+    const size_t *segment = r->segment + cell * n;
+    const double *local = r->local + cell * n, *line[BK_WHEEL_LINES_MAX] = {NULL};
+    double cut = r->cut[cell], width = r->cut[cell + 1] - cut, t = 0;
+    bool stands = r->cut[0] == r->cut[r->n_cells];
+    for (size_t k = 0; k < n; k++) {
+        line[k] = line_cubic(s, segment[k]);
+        if (segment[k] == s->segment && s->x - local[k] >= -s->slack) {
+            line[k] = s->left;
+            left = k + 1;
         }
     }
-}
-
-/* Sum over the wheels of the influence line as they move through a cell, powers of place - cut[cell]. */
-static void cell_cubic(search *s, const run *r, size_t cell, double p[4])
-{
-    for (size_t i = 0; i < 4; i++)
-        p[i] = 0;
-    for (size_t k = 0; k < r->n_lines; k++) {
-        size_t segment = r->segment[cell * r->n_lines + k];
-        add_shifted(p, line_cubic(s, segment), r->cut[cell] + r->offset[k] - s->m->node_m[segment], 1);
-    }
-}
-
-static void try_cell(search *s, const run *r, size_t cell, double *best, double *at)
-{
-    double p[4];
-    cell_cubic(s, r, cell, p);
-    cubic_peak(p, r->cut[cell], r->cut[cell + 1], best, at);
-}
-
-/* A cell with wheels in the section's own segment: cut where one of them stands on the section, which
- * counts on both sides of it.  Also at the ends of the cell, where one of the parts has no width: the
- * section beside the wheel is reached in the limit from that side.  Only a trolley that never moves and
- * stands on a node puts no shear beside it at all. */
-static void try_home(search *s, const run *r, size_t cell, double *best, double *at)
-{
-    double from = r->cut[cell], to = r->cut[cell + 1], start = from, p[4];
-    double node = s->m->node_m[s->segment], slack = 1e-12 * (s->m->beam->to_m - s->m->beam->from_m);
-    bool left[BK_WHEEL_LINES_MAX], stands = r->cut[0] == r->cut[r->n_cells];
-    cell_cubic(s, r, cell, p);
-    for (size_t k = 0; k < r->n_lines; k++) {
-        left[k] =
-            r->segment[cell * r->n_lines + k] == s->segment && node + s->x - r->offset[k] >= from - slack;
-        if (left[k]) add_shifted(p, s->left, from + r->offset[k] - node, 1);
-    }
-    for (size_t k = r->n_lines; k-- > 0;) {
-        double meets = node + s->x - r->offset[k], part[4] = {0, 0, 0, 0};
-        if (!left[k] || meets > to + slack) continue;
-        meets = fmin(larger(meets, start), to);
-        if (!stands || s->x < s->m->length_m[s->segment]) {
-            add_shifted(part, p, start - from, 1);
-            cubic_peak(part, start, meets, best, at);
-        }
+    height a = height_at(line, local, n, 0);
+    for (; left > 0 && line[left - 1] == s->left && s->x - local[left - 1] <= width + s->slack; left--) {
+        double meets = smaller(larger(s->x - local[left - 1], t), width);
+        height b = height_at(line, local, n, meets);
+        if (!stands || s->x < s->m->length_m[s->segment]) reach_between(p, a, b, cut + t, meets - t);
         if (stands && s->x <= 0) return;
-        add_shifted(p, s->left, from + r->offset[k] - node, -1);
-        start = meets;
+        line[left - 1] = line_cubic(s, s->segment);
+        a = (height){b.sum + s->jump.sum, b.slope + s->jump.slope};
+        t = meets;
     }
-    double part[4] = {0, 0, 0, 0};
-    add_shifted(part, p, start - from, 1);
-    cubic_peak(part, start, to, best, at);
+    reach_between(p, a, height_at(line, local, n, width), cut + t, width - t);
 }
 
-/* No cell from this one on outward has a greater sum than this. */
-static double outward_bound(const search *s, const run *r, size_t cell, bool before)
+/* Whether the sum may be beaten, either way, in a cell with wheels left of the section's segment (or right of
+ * it), or further outward.  wheel: its wheel that is nearest to the section. */
+static bool beats_outward(const search *s, const run *r, size_t wheel, bool right, const peaks *p)
 {
-    double sum = 0;
-    for (size_t k = 0; k < r->n_lines; k++) {
-        size_t segment = r->segment[cell * r->n_lines + k];
-        if (s->has_section && (before ? segment >= s->segment : segment <= s->segment)) return INFINITY;
-        for (size_t d = 0; d < s->n_takes; d++)
-            sum += fabs(s->takes[d]) * (before ? s->shapes[d].before[segment] : s->shapes[d].after[segment]);
+    size_t segment = r->segment[wheel];
+    bool near = segment == s->segment;
+    double bound[2] = {0, 0}, n = (double)r->n_lines;
+    if (right ? segment < s->segment : segment > s->segment)
+        return true; /* a trolley longer than the segment */
+    if (near) segment = right ? segment + 1 : segment - 1;
+    for (size_t d = 0; d < s->n_takes; d++) {
+        const double *of = (right ? s->shapes[d].after : s->shapes[d].before)[segment];
+        bound[MOST] += s->takes[d] * of[s->takes[d] > 0 ? MOST : LEAST];
+        bound[LEAST] += s->takes[d] * of[s->takes[d] > 0 ? LEAST : MOST];
     }
-    return sum;
+    if (near) widen(bound, s->near[right]);
+    return n * bound[MOST] > p->value[MOST] || n * bound[LEAST] < p->value[LEAST];
 }
 
-/* Greatest sum over the wheels of the influence line in hand, and where. */
-static double run_peak(search *s, const run *r, double *at)
+/* Greatest and least sum over the wheels of the influence line in hand; of a side that is not sought
+ * anything. */
+static peaks run_peaks(search *s, const run *r, const bool sought[2])
 {
-    double best = -INFINITY;
-    size_t home_from = r->home_from[s->segment], home_to = r->home_to[s->segment];
-    for (size_t i = home_from; i < home_to; i++) {
-        if (s->has_section)
-            try_home(s, r, i, &best, at);
-        else
-            try_cell(s, r, i, &best, at);
-    }
-    for (size_t i = home_from; i-- > 0 && outward_bound(s, r, i, true) > best;)
-        try_cell(s, r, i, &best, at);
-    for (size_t i = home_to; i < r->n_cells && outward_bound(s, r, i, false) > best; i++)
-        try_cell(s, r, i, &best, at);
-    return best;
+    peaks p = {{sought[MOST] ? -INFINITY : INFINITY, sought[LEAST] ? INFINITY : -INFINITY}, {0, 0}};
+    size_t within = r->within[s->segment], past = r->past[s->segment], n = r->n_lines;
+    for (size_t i = within; i < past; i++)
+        try_cell(s, r, i, &p);
+    for (size_t i = within; i-- > 0 && beats_outward(s, r, i * n + n - 1, false, &p);)
+        try_cell(s, r, i, &p);
+    for (size_t i = past; i < r->n_cells && beats_outward(s, r, i * n, true, &p); i++)
+        try_cell(s, r, i, &p);
+    return p;
 }
 
+/* What follows from a shape that was put into y. */
 static void bound_curve(const bk_beam_model *m, curve *shape)
 {
     size_t n = m->n_segments;
     for (size_t i = 0; i < n; i++) {
         const double *y = shape->y + 4 * i;
-        double third = m->length_m[i] / 3;
-        double ends = larger(fabs(y[0]), fabs(y[2]));
-        shape->after[i] = larger(ends, larger(fabs(y[0] + third * y[1]), fabs(y[2] - third * y[3])));
-        shape->before[i] = i > 0 ? larger(shape->before[i - 1], shape->after[i]) : shape->after[i];
+        cubic_through(y, m->length_m[i], shape->c + 4 * i);
+        bound_between((height){y[0], y[1]}, (height){y[2], y[3]}, m->length_m[i], shape->after[i]);
+        memcpy(shape->before[i], shape->after[i], sizeof shape->before[i]);
+        if (i > 0) widen(shape->before[i], shape->before[i - 1]);
     }
     for (size_t i = n - 1; i-- > 0;)
-        shape->after[i] = larger(shape->after[i], shape->after[i + 1]);
+        widen(shape->after[i], shape->after[i + 1]);
 }
 
 /* Each trolley at its own worst, loaded or empty. */
-static double trains_worst(search *s)
+static void trains_worst(search *s, const bool sought[2], double sum[2])
 {
-    double sum = 0;
+    sum[MOST] = sum[LEAST] = 0;
     for (size_t i = 0; i < s->m->beam->n_trains; i++) {
         const run *r = &s->runs[i];
-        double peak = run_peak(s, r, &s->at[i]);
-        s->loaded[i] = peak > 0 ? r->loaded >= r->empty : r->loaded < r->empty;
-        sum += peak * (s->loaded[i] ? r->loaded : r->empty);
+        peaks p = run_peaks(s, r, sought);
+        for (size_t side = 0; side < 2; side++) {
+            if (!sought[side]) continue;
+            bool helps = side == MOST ? p.value[side] > 0 : p.value[side] < 0;
+            bool loaded = helps ? r->loaded >= r->empty : r->loaded < r->empty;
+            s->stand[side].at[i] = smaller(p.at[side], r->cut[r->n_cells]);
+            s->stand[side].loaded[i] = loaded;
+            s->stand[side].adds[i] = p.value[side] * (loaded ? r->loaded : r->empty);
+            sum[side] += s->stand[side].adds[i];
+        }
     }
-    return sum;
 }
 
-static void take_section(search *s, bk_beam_figure figure, double sign, double x)
+/* bound: of the line from `from` on, as far as a trolley reaches; across the section there is none. */
+static void bound_near(const search *s, const double *line, double from, bool across, double bound[2])
 {
+    const double zero = 0;
+    height a = height_at(&line, &zero, 1, from), b = height_at(&line, &zero, 1, from + s->reach);
+    bound_between(a, b, s->reach, bound);
+    if (across) widen(bound, (const double[]){INFINITY, -INFINITY});
+}
+
+static void take_section(search *s, bk_beam_figure figure, double x)
+{
+    double left[4];
     s->n_takes = bk_beam_section_takes(s->m, figure, s->segment, x, s->takes);
-    bk_beam_section_own(s->m, figure, s->segment, x, s->own, s->left);
-    for (size_t i = 0; i < 4; i++) {
-        s->takes[i] *= sign;
-        s->own[i] *= sign;
-        s->left[i] *= sign;
-    }
+    bk_beam_section_own(s->m, figure, s->segment, x, s->own, left);
     s->x = x;
-    s->has_section = true;
     s->in_hand++;
+    const double *right = line_cubic(s, s->segment);
+    for (size_t i = 0; i < 4; i++)
+        s->left[i] = right[i] + left[i];
+    s->jump.sum = -(left[0] + x * (left[1] + x * (left[2] + x * left[3])));
+    s->jump.slope = -(left[1] + x * (2 * left[2] + x * 3 * left[3]));
+    bound_near(s, s->left, 0, x < s->reach, s->near[0]);
+    bound_near(s, right, s->m->length_m[s->segment] - s->reach, s->m->length_m[s->segment] - x < s->reach,
+               s->near[1]);
+}
+
+static void take_reaction(search *s)
+{
+    s->n_takes = 1;
+    s->takes[0] = 1;
+    s->x = -INFINITY;
+    s->near[0][MOST] = s->near[1][MOST] = INFINITY;
+    s->near[0][LEAST] = s->near[1][LEAST] = -INFINITY;
+    s->in_hand++;
+    memset(s->own, 0, sizeof s->own);
 }
 
 /* ---- all sections of a segment ----------------------------------------------------------------- */
@@ -326,14 +380,28 @@ typedef struct quarry {
     bk_beam_extreme *out;
 } quarry;
 
-static void keep(const search *s, double value, double at_m, bk_beam_extreme *out)
+static void keep(const search *s, const struct stand *stand, double value, double at_m, bk_beam_extreme *out)
 {
     out->value = value;
     out->at_m = at_m;
     for (size_t i = 0; i < s->m->beam->n_trains; i++) {
-        out->train_m[i] = s->at[i];
-        out->train_loaded[i] = s->loaded[i];
+        out->train_m[i] = stand->at[i];
+        out->train_loaded[i] = stand->loaded[i];
     }
+}
+
+/* n extremes with their places; NULL when memory is out. */
+static bk_beam_extreme *new_extremes(bk_arena *arena, size_t n, size_t n_trains)
+{
+    bk_beam_extreme *all = BK_NEW(arena, bk_beam_extreme, n);
+    double *at = BK_NEW(arena, double, n *n_trains + 1);
+    bool *loaded = BK_NEW(arena, bool, n *n_trains + 1);
+    if (!all || !at || !loaded) return NULL;
+    for (size_t i = 0; i < n && n_trains > 0; i++) {
+        all[i].train_m = at + i * n_trains;
+        all[i].train_loaded = loaded + i * n_trains;
+    }
+    return all;
 }
 
 static void copy_extreme(const bk_beam_extreme *from, size_t n_trains, bk_beam_extreme *to)
@@ -345,123 +413,144 @@ static void copy_extreme(const bk_beam_extreme *from, size_t n_trains, bk_beam_e
     memcpy(to->train_loaded, from->train_loaded, n_trains * sizeof *to->train_loaded);
 }
 
-static double look(search *s, quarry *q, double x, double split)
+/* Looks at one section for one or two extremes of a figure; f: sign * value of each. */
+static void look(search *s, quarry *q, size_t n, double x, double split, double *f)
 {
-    take_section(s, q->figure, q->sign, x);
-    double f =
-        q->sign * bk_beam_solution_at(s->m, &s->standing, q->figure, s->segment, x, split) + trains_worst(s);
-    if (f > *q->best) {
-        *q->best = f;
-        keep(s, q->sign * f, s->m->node_m[s->segment] + x, q->out);
-    }
-    return f;
-}
-
-/* How strongly a section's figure for one newton can bend along x, from..to, when the newton keeps its
- * distance u from the section, |u| <= reach: the moment downward, the shear either way.  With A and B the
- * moments at the segment's ends, cubics in xi on each segment, the newton's own kink apart:
- *     M = (1 - x/L) A(xi) + (x/L) B(xi), xi = x + u:  M'' = 2 (B' - A') / L + (1 - x/L) A'' + (x/L) B''
- *     V = (B - A) / L:                                V'' = (B'' - A'') / L
- * A quadratic lies in the hull of its Bernstein ordinates, the rest is linear in x and in xi. */
-static void take_end_moments(search *s)
-{
-    double start = s->m->node_m[s->segment], L = s->m->length_m[s->segment];
-    s->near_from = bk_beam_segment_at(s->m, start - s->reach);
-    s->near_to = bk_beam_segment_at(s->m, start + L + s->reach);
-    for (size_t end = 0; end < 2; end++) {
-        take_section(s, BK_FIGURE_MOMENT, 1, end ? L : 0);
-        for (size_t i = s->near_from; i <= s->near_to; i++)
-            memcpy(s->end_moment[i][end], line_cubic(s, i), sizeof s->end_moment[i][end]);
+    bool sought[2] = {false, false};
+    double sum[2], standing = bk_beam_solution_at(s->m, &s->standing, q->figure, s->segment, x, split);
+    for (size_t i = 0; i < n; i++)
+        sought[q[i].sign < 0 ? LEAST : MOST] = true;
+    take_section(s, q->figure, x);
+    trains_worst(s, sought, sum);
+    for (size_t i = 0; i < n; i++) {
+        size_t side = q[i].sign < 0 ? LEAST : MOST;
+        double value = standing + sum[side];
+        f[i] = q[i].sign * value;
+        if (f[i] <= *q[i].best) continue;
+        *q[i].best = f[i];
+        keep(s, &s->stand[side], value, s->m->node_m[s->segment] + x, q[i].out);
     }
 }
 
-static double bending(const search *s, bk_beam_figure figure, double from, double to)
+/* How strongly the figure of a section in a span bends along x for one newton that keeps its distance u from
+ * the section.  With A and B the moments at the segment's ends, cubics in xi on each segment, D = B - A, the
+ * newton's own kink apart:
+ *     M = A(xi) + (x/L) D(xi), xi = x + u:  M'' = 2 D' / L + A'' + (x/L) D''
+ *     V = D / L:                            V'' = D'' / L
+ * This is the least of sign * that from..to: it lies in the hull of its Bernstein ordinates. */
+static double bend(const search *s, const quarry *q, size_t segment, double u, double from, double to)
 {
-    double L = s->m->length_m[s->segment], start = s->m->node_m[s->segment], most = 0;
-    for (size_t i = s->near_from; i <= s->near_to; i++) {
-        const double *A = s->end_moment[i][0], *B = s->end_moment[i][1];
-        double a = larger(start + from - s->reach - s->m->node_m[i], 0);
-        double b = fmin(start + to + s->reach - s->m->node_m[i], s->m->length_m[i]);
-        if (!(a <= b)) continue;
-        double d1 = B[1] - A[1], d2 = B[2] - A[2], d3 = B[3] - A[3];
-        if (figure == BK_FIGURE_SHEAR) {
-            most = larger(most, larger(fabs(2 * d2 + 6 * a * d3), fabs(2 * d2 + 6 * b * d3)) / L);
-            continue;
-        }
-        double middle = d1 + (a + b) * d2 + 3 * a * b * d3;
-        double slope = fmin(middle, fmin(d1 + a * (2 * d2 + 3 * a * d3), d1 + b * (2 * d2 + 3 * b * d3)));
-        double hollow = INFINITY;
-        for (size_t e = 0; e < 4; e++) {
-            double t = (e < 2 ? from : to) / L, xi = e % 2 ? b : a;
-            hollow = fmin(hollow, (1 - t) * (2 * A[2] + 6 * xi * A[3]) + t * (2 * B[2] + 6 * xi * B[3]));
-        }
-        most = larger(most, -2 * slope / L - hollow);
+    const double *A = s->shapes[0].c + 4 * segment, *B = s->shapes[1].c + 4 * segment;
+    double L = s->m->length_m[s->segment], by = s->m->node_m[s->segment] + u - s->m->node_m[segment];
+    double D1 = (B[1] - A[1]) / L, D2 = (B[2] - A[2]) / L, D3 = (B[3] - A[3]) / L;
+    if (q->figure == BK_FIGURE_SHEAR) {
+        double c0 = 2 * D2 + 6 * D3 * by, c1 = 6 * D3;
+        return smaller(q->sign * (c0 + c1 * from), q->sign * (c0 + c1 * to));
     }
-    return most;
+    if (segment == s->segment) D1 -= 1 / L; /* its own in a simple beam: (x/L) (L - xi) */
+    double c0 = 2 * A[2] + 6 * A[3] * by + 2 * (D1 + by * (2 * D2 + by * 3 * D3));
+    double c1 = 6 * A[3] + 6 * D2 + 18 * D3 * by, c2 = 12 * D3;
+    return smaller(c0 + (from + to) / 2 * c1 + from * to * c2,
+                   smaller(c0 + from * (c1 + from * c2), c0 + to * (c1 + to * c2)));
+}
+
+/* The most that a wheel at distance u bends the figure downward, while the section goes from..to. */
+static double wheel_bends(const search *s, const quarry *q, double u, double from, double to)
+{
+    const double *node = s->m->node_m;
+    double start = node[s->segment], least = INFINITY;
+    size_t i = s->segment;
+    while (i > 0 && node[i] > start + from + u)
+        i--;
+    for (; i < s->m->n_segments && node[i] < start + to + u; i++) {
+        double a = larger(from, node[i] - start - u), b = smaller(to, node[i + 1] - start - u);
+        if (a < b) least = smaller(least, bend(s, q, i, u, a, b));
+    }
+    return -least;
+}
+
+/* The same of a trolley that goes along with the section, one of its wheels on it; 0 where it stands still.
+ */
+static double run_bends(const search *s, const quarry *q, const run *r, double from, double to, double on_it)
+{
+    double start = s->m->node_m[s->segment], most = 0;
+    for (size_t k = 0; k < r->n_lines; k++) {
+        double sum = 0, at = start - r->offset[k];
+        if (r->cut[0] >= at + to || r->cut[r->n_cells] <= at + from) continue; /* never there */
+        for (size_t i = 0; i < r->n_lines; i++)
+            sum += i == k ? on_it : wheel_bends(s, q, r->offset[i] - r->offset[k], from, to);
+        most = larger(most, sum);
+    }
+    return most * larger(r->loaded, r->empty);
 }
 
 typedef struct gap {
     double from, f_from, to, f_to;
 } gap;
 
-/* Top of the parabola of curvature -K through both ends; *x where. */
-static double gap_bound(const gap *g, double K, double *x)
+/* What the figure may bend downward as the section goes from..to: K.  steady holds throughout; ride: trolleys
+ * may go along with the section. */
+static double curvature(const search *s, const quarry *q, const gap *g, double steady, bool ride)
 {
-    double w = g->to - g->from, rise = g->f_to - g->f_from;
-    *x = (g->from + g->to) / 2;
-    if (!(K * w * w > 2 * fabs(rise))) return fmax(g->f_from, g->f_to); /* it has no top inside */
+    double K = steady, on_it = ride ? wheel_bends(s, q, 0, g->from, g->to) : 0;
+    for (size_t i = 0; ride && i < s->m->beam->n_trains; i++)
+        K += run_bends(s, q, &s->runs[i], g->from, g->to, on_it);
+    return larger(K, 0);
+}
+
+/* Whether the parabola of curvature -K through both ends rises above what is found already; *x where its top
+ * is. K L2 / 8 is what the figure is of the order of: it ends the search where f is flat and 0, and before a
+ * gap is narrower than the root of the tolerance. */
+static bool is_open(const search *s, const quarry *q, const gap *g, double K, double *x)
+{
+    double w = g->to - g->from, rise = g->f_to - g->f_from, L = s->m->length_m[s->segment];
+    if (!(K * w * w > 2 * fabs(rise))) return false; /* it has no top inside */
     double t = w / 2 + rise / (K * w);
     *x = g->from + t;
-    return g->f_from + K * t * t / 2;
+    return g->f_from + K * t * t / 2 > *q->best + q->tolerance * (fabs(*q->best) + K * L * L / 8);
 }
 
-/* steady: the part of K that holds throughout; per newton of wheels N it is added what bending() allows. */
-static void search_gap(search *s, quarry *q, gap whole, double steady, double wheels_N)
+static void search_gap(search *s, quarry *q, gap g, double steady, bool ride)
 {
-    gap open[OPEN_GAPS];
-    size_t n = 0;
-    double L = s->m->length_m[s->segment];
-    open[n++] = whole;
-    while (n > 0) {
-        gap g = open[--n];
-        double K = steady, x, w = g.to - g.from;
-        if (wheels_N > 0) K += wheels_N * bending(s, q->figure, g.from, g.to);
-        K = larger(K, 0);
-        /* K L2 / 8 is what the figure is of the order of: it ends the search where f is flat and 0 */
-        double enough = *q->best + q->tolerance * (fabs(*q->best) + K * L * L / 8);
-        if (gap_bound(&g, K, &x) <= enough || w <= NARROWEST * L || n + 2 > OPEN_GAPS) continue;
-        x = fmin(larger(x, g.from + w / 20), g.to - w / 20);
-        double f = look(s, q, x, x);
-        open[n++] = (gap){g.from, g.f_from, x, f};
-        open[n++] = (gap){x, f, g.to, g.f_to};
-    }
+    double x, K = curvature(s, q, &g, steady, ride);
+    if (!is_open(s, q, &g, K, &x)) return;
+    double f, unused;
+    look(s, q, 1, x, x, &f);
+    gap half[2] = {{x, f, g.to, g.f_to}, {g.from, g.f_from, x, f}};
+    for (size_t i = 0; i < 2; i++)
+        if (is_open(s, q, &half[i], K, &unused)) search_gap(s, q, half[i], steady, ride);
 }
 
-/* Rising breaks of the segment in hand, local. */
-static size_t segment_breaks(const search *s, double *x)
+/* Where a segment is cut, and what acts between. */
+typedef struct breaks {
+    size_t n;
+    double *x, (*f)[2]; /* (n) rising, local; values of two extremes there */
+    bool lifts;         /* something presses upward in the segment */
+} breaks;
+
+static void segment_breaks(const search *s, breaks *b)
 {
     const bk_beam *beam = s->m->beam;
-    double L = s->m->length_m[s->segment], start = s->m->node_m[s->segment];
-    size_t n = 0, kept = 1;
+    double L = s->m->length_m[s->segment], start = s->m->node_m[s->segment], *x = b->x;
+    size_t n = 0;
+    b->lifts = false;
     x[n++] = 0;
     for (size_t i = s->standing.first_piece[s->segment]; i < s->standing.first_piece[s->segment + 1]; i++) {
-        x[n++] = s->standing.pieces[i].from;
-        x[n++] = s->standing.pieces[i].to;
+        const bk_beam_piece *p = &s->standing.pieces[i];
+        b->lifts = b->lifts || p->force < 0 || p->per_metre < 0;
+        if (p->from > 0) x[n++] = p->from;
+        if (p->to > p->from && p->to < L) x[n++] = p->to;
     }
     for (size_t i = 0; i < beam->n_trains; i++)
-        for (size_t k = 0; k < beam->trains[i].n_lines; k++) {
-            x[n++] = beam->trains[i].from_m + beam->trains[i].offset_m[k] - start;
-            x[n++] = beam->trains[i].to_m + beam->trains[i].offset_m[k] - start;
-        }
+        for (size_t k = 0; k < beam->trains[i].n_lines; k++)
+            for (size_t end = 0; end < 2; end++) {
+                double at = (end ? beam->trains[i].to_m : beam->trains[i].from_m) +
+                            beam->trains[i].offset_m[k] - start;
+                if (at > 0 && at < L) x[n++] = at;
+            }
     x[n++] = L;
     qsort(x, n, sizeof *x, rising);
-    size_t first = 0;
-    while (x[first] < 0)
-        first++;
-    x[0] = x[first];
-    for (size_t i = first + 1; i < n && x[i] <= L; i++)
-        if (x[i] > x[kept - 1]) x[kept++] = x[i];
-    return kept;
+    b->n = n;
 }
 
 static double uniform_over(const search *s, double middle)
@@ -474,106 +563,94 @@ static double uniform_over(const search *s, double middle)
     return w;
 }
 
-/* Forces of the trolleys that can put a wheel between two places of the segment. */
-static double wheels_between(const search *s, double from, double to)
+static double just_left_of(double x)
 {
-    double start = s->m->node_m[s->segment], sum = 0;
-    for (size_t i = 0; i < s->m->beam->n_trains; i++) {
-        const bk_beam_train *t = &s->m->beam->trains[i];
-        const run *r = &s->runs[i];
-        bool any = false;
-        for (size_t k = 0; k < r->n_lines; k++)
-            any = any || (t->from_m + r->offset[k] < start + to && t->to_m + r->offset[k] > start + from);
-        if (any) sum += fmax(t->loaded_N, t->empty_N);
+    return x * (1 - 1e-15);
+}
+
+static void search_moment(search *s, quarry q[2], const breaks *b)
+{
+    bool span = bk_beam_is_span(s->m, s->segment);
+    double L = s->m->length_m[s->segment], *f0 = b->f[0], *fL = b->f[b->n - 1];
+    for (size_t side = 0; side < 2 && s->goes_on; side++) {
+        copy_extreme(&s->M_end[side], s->m->beam->n_trains, q[side].out);
+        *q[side].best = f0[side] = q[side].sign * q[side].out->value;
     }
-    return sum;
-}
-
-/* An upward force at a break: the shear can start anew there. */
-static bool upward_at(const search *s, double x)
-{
-    for (size_t i = s->standing.first_piece[s->segment]; i < s->standing.first_piece[s->segment + 1]; i++)
-        if (s->standing.pieces[i].force < 0 && s->standing.pieces[i].from == x) return true;
-    return false;
-}
-
-/* The breaks of a segment and its stretches between them. */
-typedef struct breaks {
-    size_t n;
-    double *x, *f[2]; /* (n) places, and values of one or two figures there */
-} breaks;
-
-static void look_breaks(search *s, quarry *q, const breaks *b, double *f)
-{
-    for (size_t i = 0; i < b->n; i++)
-        f[i] = look(s, q, b->x[i], b->x[i]);
-}
-
-static void search_moment(search *s, quarry *q, const breaks *b)
-{
-    double *f = b->f[0];
-    look_breaks(s, q, b, f);
+    if (!s->goes_on) look(s, q, 2, 0, 0, f0);
+    look(s, q, 2, L, L, fL);
+    for (size_t side = 0; side < 2; side++)
+        keep(s, &s->stand[side], q[side].sign * fL[side], s->m->node_m[s->segment + 1], &s->M_end[side]);
+    if (!b->lifts && !span) return;
+    for (size_t i = 1; i + 1 < b->n; i++)
+        look(s, q, b->lifts ? 2 : 1, b->x[i], b->x[i], b->f[i]);
     for (size_t i = 0; i + 1 < b->n; i++) {
-        gap g = {b->x[i], f[i], b->x[i + 1], f[i + 1]};
-        double w = uniform_over(s, (g.from + g.to) / 2);
-        search_gap(s, q, g, q->sign * w, q->sign > 0 ? wheels_between(s, g.from, g.to) : 0);
+        double from = b->x[i], to = b->x[i + 1], w = uniform_over(s, (from + to) / 2);
+        search_gap(s, &q[MOST], (gap){from, b->f[i][MOST], to, b->f[i + 1][MOST]}, w, span);
+        if (b->lifts)
+            search_gap(s, &q[LEAST], (gap){from, b->f[i][LEAST], to, b->f[i + 1][LEAST]}, -w, false);
     }
 }
 
-static void search_shear(search *s, quarry *q, const breaks *b)
+static void search_shear(search *s, quarry q[2], const breaks *b)
 {
+    double L = s->m->length_m[s->segment], f[2][2];
+    if (!b->lifts) {
+        look(s, &q[MOST], 1, 0, 0, f[0]);
+        look(s, &q[LEAST], 1, L, just_left_of(L), f[0]);
+        return;
+    }
     for (size_t i = 0; i + 1 < b->n; i++) {
-        gap g = {b->x[i], -INFINITY, b->x[i + 1], -INFINITY};
-        double middle = (g.from + g.to) / 2;
-        bool falls = uniform_over(s, middle) >= 0;
-        /* a shear that falls along x is greatest at the left end of all and least at the right end */
-        if (!falls || (q->sign > 0 && (i == 0 || upward_at(s, g.from))))
-            g.f_from = look(s, q, g.from, middle);
-        if (!falls || (q->sign < 0 && (i + 2 == b->n || upward_at(s, g.to))))
-            g.f_to = look(s, q, g.to, middle);
-        if (!falls) search_gap(s, q, g, 0, wheels_between(s, g.from, g.to));
+        double from = b->x[i], to = b->x[i + 1];
+        look(s, q, 2, from, from, f[0]);
+        look(s, q, 2, to, just_left_of(to), f[1]);
+        for (size_t side = 0; side < 2; side++)
+            search_gap(s, &q[side], (gap){from, f[0][side], to, f[1][side]}, 0,
+                       bk_beam_is_span(s->m, s->segment));
     }
 }
 
-static void search_deflection(search *s, double M_most, double M_least, const breaks *b, bk_beam_extreme *out)
+/* In the middle first: where one way is flat at 0 there is then nothing left to search, and supports that
+ * stand still need no look. */
+static void search_deflection(search *s, quarry q[2], double M_most, double M_least)
 {
-    double best = -INFINITY, EI = s->m->beam->EI_Nm2, middle = s->m->length_m[s->segment] / 2;
-    quarry sag = {BK_FIGURE_DEFLECTION, 1, 1e-8, &best, out},
-           rise = {BK_FIGURE_DEFLECTION, -1, 1e-8, &best, out};
-    look_breaks(s, &sag, b, b->f[0]);
-    look_breaks(s, &rise, b, b->f[1]);
-    /* a start for both: where one way is flat at 0 there is then nothing left to search */
-    look(s, &sag, middle, middle);
-    look(s, &rise, middle, middle);
-    for (size_t i = 0; i + 1 < b->n; i++) {
-        search_gap(s, &sag, (gap){b->x[i], b->f[0][i], b->x[i + 1], b->f[0][i + 1]}, larger(M_most, 0) / EI,
-                   0);
-        search_gap(s, &rise, (gap){b->x[i], b->f[1][i], b->x[i + 1], b->f[1][i + 1]},
-                   larger(-M_least, 0) / EI, 0);
+    double EI = s->m->beam->EI_Nm2, L = s->m->length_m[s->segment], f[3][2] = {{0, 0}, {0, 0}, {0, 0}};
+    double K[2] = {larger(M_most, 0) / EI, larger(-M_least, 0) / EI};
+    look(s, q, 2, L / 2, L / 2, f[1]);
+    if (!bk_beam_stands_still(s->m, s->segment)) look(s, q, 2, 0, 0, f[0]);
+    if (!bk_beam_stands_still(s->m, s->segment + 1)) look(s, q, 2, L, L, f[2]);
+    for (size_t side = 0; side < 2; side++) {
+        search_gap(s, &q[side], (gap){0, f[0][side], L / 2, f[1][side]}, K[side], false);
+        search_gap(s, &q[side], (gap){L / 2, f[1][side], L, f[2][side]}, K[side], false);
     }
 }
 
 static void search_figures(search *s, breaks *b, bk_beam_worst *out)
 {
     size_t at = s->segment;
-    double most = -INFINITY, least = -INFINITY, shear = -INFINITY;
-    b->n = segment_breaks(s, b->x);
-    take_end_moments(s);
-    search_moment(s, &(quarry){BK_FIGURE_MOMENT, 1, 1e-10, &most, &out->span_moment_max[at]}, b);
-    search_moment(s, &(quarry){BK_FIGURE_MOMENT, -1, 1e-10, &least, &out->span_moment_min[at]}, b);
-    search_shear(s, &(quarry){BK_FIGURE_SHEAR, 1, 1e-10, &shear, &out->span_shear[at]}, b);
-    search_shear(s, &(quarry){BK_FIGURE_SHEAR, -1, 1e-10, &shear, &out->span_shear[at]}, b);
-    out->span_shear[at].value = fabs(out->span_shear[at].value);
-    search_deflection(s, most, -least, b, &out->span_deflection[at]);
+    double most = -INFINITY, least = -INFINITY, shear = -INFINITY, deflection = -INFINITY;
+    bk_beam_extreme *M_most = &out->span_moment_max[at], *M_least = &out->span_moment_min[at],
+                    *V = &out->span_shear[at], *v = &out->span_deflection[at];
+    segment_breaks(s, b);
+    search_moment(s,
+                  (quarry[]){{BK_FIGURE_MOMENT, 1, 1e-10, &most, M_most},
+                             {BK_FIGURE_MOMENT, -1, 1e-10, &least, M_least}},
+                  b);
+    search_shear(
+        s, (quarry[]){{BK_FIGURE_SHEAR, 1, 1e-10, &shear, V}, {BK_FIGURE_SHEAR, -1, 1e-10, &shear, V}}, b);
+    V->value = fabs(V->value);
+    search_deflection(s,
+                      (quarry[]){{BK_FIGURE_DEFLECTION, 1, 1e-8, &deflection, v},
+                                 {BK_FIGURE_DEFLECTION, -1, 1e-8, &deflection, v}},
+                      most, -least);
 }
 
 static void search_segments(search *s, breaks *b, bk_beam_worst *out)
 {
     const bk_beam_model *m = s->m;
     for (size_t at = 0; at < m->n_segments; at++) {
-        bool goes_on = at > 0 && bk_beam_is_span(m, at - 1) && bk_beam_is_span(m, at);
+        s->goes_on = at > 0 && bk_beam_is_span(m, at - 1) && bk_beam_is_span(m, at);
         for (size_t i = 0; i < 4; i++) {
-            if (goes_on && i % 2 == 0) { /* what is at the left end was at the right end of the last span */
+            if (s->goes_on && i % 2 == 0) { /* this support was at the right end of the last span */
                 curve last = s->shapes[i];
                 s->shapes[i] = s->shapes[i + 1];
                 s->shapes[i + 1] = last;
@@ -597,41 +674,44 @@ static void search_segments(search *s, breaks *b, bk_beam_worst *out)
 
 /* ---- reactions --------------------------------------------------------------------------------- */
 
-static double shape_at(search *s, double x_m)
+/* Over the wheels of a trolley that stands there. */
+static double stands_at(const search *s, const run *r, double at)
 {
-    size_t segment = bk_beam_segment_at(s->m, x_m);
-    double x = x_m - s->m->node_m[segment];
-    const double *c = line_cubic(s, segment);
-    return c[0] + x * (c[1] + x * (c[2] + x * c[3]));
+    double sum = 0;
+    for (size_t k = 0; k < r->n_lines; k++) {
+        size_t segment = bk_beam_segment_at(s->m, at + r->offset[k]);
+        const double *c = s->shapes[0].c + 4 * segment;
+        double x = at + r->offset[k] - s->m->node_m[segment];
+        sum += c[0] + x * (c[1] + x * (c[2] + x * c[3]));
+    }
+    return sum;
 }
 
 /* The greatest reaction while a wheel stands on the support: one trolley is put there, the others go where
- * they will. */
-static void reaction_at_trolley(search *s, size_t support, double standing, bk_beam_extreme *out)
+ * they will.  free: with all of them where they will. */
+static void reaction_at_trolley(search *s, size_t support, double free, bk_beam_extreme *out)
 {
     const bk_beam *beam = s->m->beam;
+    struct stand *stand = &s->stand[MOST];
     out->value = NAN;
     out->at_m = beam->supports[support].at_m;
-    double free = standing + trains_worst(s);
     for (size_t i = 0; i < beam->n_trains; i++) {
         const run *r = &s->runs[i];
-        double best_at = s->at[i], of_best = run_peak(s, r, &best_at);
-        bool best_loaded = s->loaded[i];
-        of_best *= best_loaded ? r->loaded : r->empty;
+        double free_at = stand->at[i];
+        bool free_loaded = stand->loaded[i];
         for (size_t k = 0; k < r->n_lines; k++) {
-            double at = out->at_m - r->offset[k], sum = 0;
+            double at = out->at_m - r->offset[k];
             if (!(at >= beam->trains[i].from_m && at <= beam->trains[i].to_m)) continue;
-            for (size_t j = 0; j < r->n_lines; j++)
-                sum += shape_at(s, at + r->offset[j]);
+            double sum = stands_at(s, r, at);
             bool loaded = sum > 0 ? r->loaded >= r->empty : r->loaded < r->empty;
-            double value = free - of_best + sum * (loaded ? r->loaded : r->empty);
+            double value = free - stand->adds[i] + sum * (loaded ? r->loaded : r->empty);
             if (value <= out->value) continue;
-            s->at[i] = at;
-            s->loaded[i] = loaded;
-            keep(s, value, out->at_m, out);
-            s->at[i] = best_at;
-            s->loaded[i] = best_loaded;
+            stand->at[i] = at;
+            stand->loaded[i] = loaded;
+            keep(s, stand, value, out->at_m, out);
         }
+        stand->at[i] = free_at;
+        stand->loaded[i] = free_loaded;
     }
 }
 
@@ -650,8 +730,6 @@ static bool lines_balance(const bk_beam_model *m, const double *sum)
 static bk_status search_reactions(search *s, bk_beam_worst *out)
 {
     double *sum = s->shapes[1].y;
-    s->has_section = false;
-    s->n_takes = 1;
     for (size_t i = 0; i < s->m->beam->n_supports; i++) {
         size_t node = s->m->first_support + i;
         double standing = s->standing.up[i], at_m = s->m->beam->supports[i].at_m;
@@ -660,32 +738,17 @@ static bk_status search_reactions(search *s, bk_beam_worst *out)
         bound_curve(s->m, &s->shapes[0]);
         for (size_t j = 0; j < 4 * s->m->n_segments; j++)
             sum[j] += s->shapes[0].y[j];
-        s->takes[0] = 1;
-        s->in_hand++;
-        keep(s, standing + trains_worst(s), at_m, &out->reaction_max[i]);
-        reaction_at_trolley(s, i, standing, &out->reaction_at_trolley_max[i]);
-        s->takes[0] = -1;
-        s->in_hand++;
-        keep(s, standing - trains_worst(s), at_m, &out->reaction_min[i]);
+        double moved[2];
+        take_reaction(s);
+        trains_worst(s, (const bool[]){true, true}, moved);
+        keep(s, &s->stand[MOST], standing + moved[MOST], at_m, &out->reaction_max[i]);
+        keep(s, &s->stand[LEAST], standing + moved[LEAST], at_m, &out->reaction_min[i]);
+        reaction_at_trolley(s, i, standing + moved[MOST], &out->reaction_at_trolley_max[i]);
     }
     return lines_balance(s->m, sum) ? BK_OK : BK_E_NO_CONVERGE;
 }
 
 /* ---- all --------------------------------------------------------------------------------------- */
-
-/* n extremes with their places; NULL when memory is out. */
-static bk_beam_extreme *new_extremes(bk_arena *arena, size_t n, size_t n_trains)
-{
-    bk_beam_extreme *all = BK_NEW(arena, bk_beam_extreme, n);
-    double *at = BK_NEW(arena, double, n *n_trains + 1);
-    bool *loaded = BK_NEW(arena, bool, n *n_trains + 1);
-    if (!all || !at || !loaded) return NULL;
-    for (size_t i = 0; i < n && n_trains > 0; i++) {
-        all[i].train_m = at + i * n_trains;
-        all[i].train_loaded = loaded + i * n_trains;
-    }
-    return all;
-}
 
 static bk_status new_worst(const bk_beam_model *m, bk_arena *arena, bk_beam_worst *out)
 {
@@ -722,22 +785,28 @@ static bk_status new_search(search *s)
     const bk_beam_model *m = s->m;
     const bk_beam *beam = m->beam;
     bk_arena *arena = m->arena;
+    s->slack = 1e-12 * (beam->to_m - beam->from_m);
     s->runs = BK_NEW(arena, run, beam->n_trains + 1);
-    s->end_moment = bk_arena_alloc(arena, m->n_segments, sizeof *s->end_moment);
+    s->M_end = new_extremes(arena, 2, beam->n_trains);
     s->line = bk_arena_alloc(arena, m->n_segments, sizeof *s->line);
-    s->at = BK_NEW(arena, double, beam->n_trains + 1);
-    s->loaded = BK_NEW(arena, bool, beam->n_trains + 1);
-    if (!s->runs || !s->end_moment || !s->line || !s->at || !s->loaded) return BK_E_NOMEM;
-    for (size_t i = 0; i < 4; i++) {
-        s->shapes[i] = (curve){BK_NEW(arena, double, 4 * m->n_segments), BK_NEW(arena, double, m->n_segments),
-                               BK_NEW(arena, double, m->n_segments)};
-        if (!s->shapes[i].y || !s->shapes[i].before || !s->shapes[i].after) return BK_E_NOMEM;
+    if (!s->runs || !s->M_end || !s->line) return BK_E_NOMEM;
+    for (size_t side = 0; side < 2; side++) {
+        s->stand[side] = (struct stand){BK_NEW(arena, double, beam->n_trains + 1),
+                                        BK_NEW(arena, double, beam->n_trains + 1),
+                                        BK_NEW(arena, bool, beam->n_trains + 1)};
+        if (!s->stand[side].at || !s->stand[side].adds || !s->stand[side].loaded) return BK_E_NOMEM;
     }
     for (size_t i = 0; i < beam->n_trains; i++) {
         bk_status status = cut_run(m, &beam->trains[i], &s->runs[i]);
         if (status != BK_OK) return status;
         const run *r = &s->runs[i];
-        s->reach = fmax(s->reach, r->offset[r->n_lines - 1] - r->offset[0]);
+        s->reach = larger(s->reach, r->offset[r->n_lines - 1] - r->offset[0]);
+    }
+    for (size_t i = 0; i < 4; i++) {
+        double *y = BK_NEW(arena, double, 8 * m->n_segments);
+        s->shapes[i] = (curve){y, y + 4 * m->n_segments, bk_arena_alloc(arena, m->n_segments, 2 * sizeof *y),
+                               bk_arena_alloc(arena, m->n_segments, 2 * sizeof *y)};
+        if (!y || !s->shapes[i].before || !s->shapes[i].after) return BK_E_NOMEM;
     }
     return bk_beam_stand(s->m, 0, NULL, NULL, &s->standing);
 }
@@ -754,9 +823,9 @@ bk_status bk_beam_find_worst(const bk_beam *beam, bk_arena *arena, bk_beam_worst
     if (status == BK_OK) status = new_worst(&m, arena, out);
     if (status == BK_OK) {
         size_t room = 2 * s.standing.n_pieces + 2 * BK_WHEEL_LINES_MAX * beam->n_trains + 2;
-        b = (breaks){
-            0, BK_NEW(m.arena, double, room), {BK_NEW(m.arena, double, room), BK_NEW(m.arena, double, room)}};
-        if (!b.x || !b.f[0] || !b.f[1]) status = BK_E_NOMEM;
+        b.x = BK_NEW(m.arena, double, room);
+        b.f = bk_arena_alloc(m.arena, room, sizeof *b.f);
+        if (!b.x || !b.f) status = BK_E_NOMEM;
     }
     if (status == BK_OK) status = search_reactions(&s, out);
     if (status == BK_OK) search_segments(&s, &b, out);
