@@ -568,6 +568,7 @@ static void slope_shape(bk_beam_model *m, size_t support, double *y)
 
 static void deflection_shape(bk_beam_model *m, size_t support, double *y)
 {
+    if (give(m, support) == 0) return;
     m->hung[support] = 1;
     respond(m);
     take_shape(m, y);
@@ -626,7 +627,8 @@ size_t bk_beam_section_takes(const bk_beam_model *m, bk_beam_figure figure, size
     takes[1] = x * (1 - t) * (L + x) / (6 * EI);
     takes[2] = 1 - t;
     takes[3] = t;
-    return 4;
+    size_t support = segment - m->first_support;
+    return give(m, support) == 0 && give(m, support + 1) == 0 ? 2 : 4;
 }
 
 static void set4(double c[4], double c0, double c1, double c2, double c3)
