@@ -159,7 +159,7 @@ static void add(const beam_job *job, const char *check, const char *what, bk_rat
         bk_calc c = {job->rules, NULL, BK_MARK_PUBLISHED};
         const bk_member m = member_at(job, &job->sections[i], job->growth);
         const double use = bk_rating_use(rate(&c, &m));
-        if (use > most) most = use, governs = &job->sections[i];
+        if (bk_is_most(use, &most)) governs = &job->sections[i];
     }
     if (!governs) return;
     bk_calc nominal_calc = {job->rules, NULL, BK_MARK_PUBLISHED};

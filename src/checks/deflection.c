@@ -96,7 +96,7 @@ static void vertical(const bk_runway_job *job)
             bk_mark mark;
             const double limit = limit_of(job, &limits[i], limits[i].worst, span, NULL, &source, &mark);
             const double use = fabs(limits[i].worst->span_deflection[span].value) / limit;
-            if (use > most) most = use, governs = &limits[i], at_span = span;
+            if (bk_is_most(use, &most)) governs = &limits[i], at_span = span;
         }
     const bk_load_case service = {.name = "service"};
     if (!governs) {
@@ -152,7 +152,7 @@ static void lateral(const bk_runway_job *job)
         const double behind = turns ? fmin(worst->span_to_m[beside] - worst->span_from_m[beside], job->runway->restraint_m) : 0;
         const double a = out ? reach_on(job, worst, span) : 0;
         const double use = out ? a * a * (a + behind) / 3 / (2 * own) : held * held / 48;
-        if (use > most) most = use, length = held, reach = a, back = behind, overhang = out;
+        if (bk_is_most(use, &most)) length = held, reach = a, back = behind, overhang = out;
     }
     bk_working *w = bk_findings_working(job->out);
     bk_calc c = {job->rules, w, limit_rule->mark};

@@ -49,12 +49,12 @@ void bk_flange_coefficients(bk_calc *c, const bk_section *s, double mu, double o
 /* m: wheel to yield line; B_f = m + n; x_w to the next wheel, INFINITY for one alone. */
 static double far_from_ends(bk_working *w, double B_f, double x_w)
 {
-    if (x_w < 4 * sqrt(2.0) * B_f) {
-        BK_CALC(w, l_far, 2 * sqrt(2) * B_f + 0.5 * x_w, LENGTH,
-                "EN 1993-6, Table 6.2, wheels share the flange");
+    if (isinf(x_w)) {
+        BK_CALC(w, l_far, 4 * sqrt(2) * B_f, LENGTH, "EN 1993-6, Table 6.2, wheel by itself");
         return l_far;
     }
-    BK_CALC(w, l_far, 4 * sqrt(2) * B_f, LENGTH, "EN 1993-6, Table 6.2, wheel by itself");
+    BK_CALC(w, l_far, fmin(4 * sqrt(2) * B_f, 2 * sqrt(2) * B_f + 0.5 * x_w), LENGTH,
+            "EN 1993-6, Table 6.2, wheels share the flange where that is less");
     return l_far;
 }
 
@@ -62,12 +62,12 @@ static double near_an_end(bk_working *w, double m, double B_f, double x_w, doubl
 {
     BK_CALC(w, l_fan, 2 * B_f * (x_e / m + sqrt(1 + pow(x_e / m, 2))), LENGTH,
             "EN 1993-6, Table 6.2, free end");
-    if (x_w < 2 * sqrt(2.0) * B_f + x_e) {
-        BK_CALC(w, l_end, fmin(l_fan, sqrt(2) * B_f + (x_w + x_e) / 2), LENGTH,
-                "EN 1993-6, Table 6.2, free end");
+    if (isinf(x_w)) {
+        BK_CALC(w, l_end, fmin(l_fan, 2 * sqrt(2) * B_f + x_e), LENGTH, "EN 1993-6, Table 6.2, free end");
         return l_end;
     }
-    BK_CALC(w, l_end, fmin(l_fan, 2 * sqrt(2) * B_f + x_e), LENGTH, "EN 1993-6, Table 6.2, free end");
+    BK_CALC(w, l_end, fmin(fmin(l_fan, 2 * sqrt(2) * B_f + x_e), sqrt(2) * B_f + (x_w + x_e) / 2), LENGTH,
+            "EN 1993-6, Table 6.2, free end");
     return l_end;
 }
 
@@ -82,7 +82,7 @@ double bk_flange_effective_length(bk_calc *c, double lever_m, double edge_m, dou
                                                          "to the next wheel along the beam")
                                         : next_m;
     const double l_far = far_from_ends(w, B_f, x_w);
-    if (end_m > 2 * sqrt(2.0) * B_f) {
+    if (isinf(end_m)) {
         BK_CALC(w, l_eff, l_far, LENGTH, "no free end near");
         return l_eff;
     }

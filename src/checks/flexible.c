@@ -48,7 +48,7 @@ static bk_vec3 direction_of(const bk_plan *plan, const bk_body *body)
     for (size_t i = 1; i < body->n_points; i++) {
         const bk_vec3 d = bk_vec3_sub(plan->points[body->first_point + i].at_m, plan->points[body->first_point].at_m);
         const double level = hypot(d.x, d.y);
-        if (level > reach) reach = level, best = bk_vec3_of(d.x / level, d.y / level, 0);
+        if (bk_is_most(level, &reach)) best = bk_vec3_of(d.x / level, d.y / level, 0);
     }
     return best;
 }
@@ -179,14 +179,14 @@ static bool tolerance(span *s, bk_arena *arena, tolerance_case of, scratch *k, w
                                                  s->in->plan->lines[s->at[of.hook].line].name, sign > 0 ? "high" : "low");
         if (!text) *status = BK_E_NOMEM;
         for (size_t i = 0; stands && i < s->n; i++)
-            if (k->share[i] - worst[i].nominal > more[i]) more[i] = k->share[i] - worst[i].nominal, where[i] = text;
+            if (bk_is_most(k->share[i] - worst[i].nominal, &more[i])) where[i] = text;
     }
     if (of.hook == BK_NONE) spread_weight(s, s->cog_m);
     for (size_t i = 0; i < s->n; i++) {
-        if (!(more[i] > 0)) continue;
+        if (more[i] == 0) continue;
         worst[i].more += more[i];
         worst[i].n_more++;
-        if (more[i] > worst[i].greatest) worst[i].greatest = more[i], worst[i].greatest_where = where[i];
+        if (bk_is_most(more[i], &worst[i].greatest)) worst[i].greatest_where = where[i];
     }
     return stands;
 }
@@ -210,7 +210,7 @@ static bool find_worst(span *s, bk_arena *arena, scratch *k, worst_share *worst,
         const char *text = bk_arena_printf(arena, "line %s slack or lost", s->in->plan->lines[s->at[lost].line].name);
         if (!text) *status = BK_E_NOMEM;
         for (size_t i = 0; i < s->n; i++)
-            if (k->share[i] > worst[i].most) worst[i].most = k->share[i], worst[i].where = text;
+            if (bk_is_most(k->share[i], &worst[i].most)) worst[i].where = text;
     }
     return true;
 }

@@ -229,7 +229,7 @@ static bk_status point(const bk_check_input *in, bk_findings *out, const double 
         worst += fmax(by_statics, counted_N[l]);
         met++;
         if (counted_N[l] > by_statics) most_grown = INFINITY, where = "stiff load on as many legs as the rule set counts";
-        if (grown > most_grown) most_grown = grown, where = in->envelope->tension_max[l].say;
+        if (bk_is_most(grown, &most_grown)) where = in->envelope->tension_max[l].say;
     }
     nominal = bk_vec3_norm(pull);
     if (met == 0) return BK_OK;

@@ -5,6 +5,14 @@
 
 #include <becket/checks.h>
 
+/* Whether the value is above the greatest so far, which it then is: of equals the first stays, NaN never counts. */
+static inline bool bk_is_most(double value, double *most)
+{
+    if (!(value > *most)) return false;
+    *most = value;
+    return true;
+}
+
 bk_status bk_check_lines(const bk_check_input *in, bk_findings *out, bk_errors *errors);   /* lines.c */
 bk_status bk_check_legs(const bk_check_input *in, bk_findings *out, bk_errors *errors);    /* legs.c */
 bk_status bk_check_flexible(const bk_check_input *in, bk_findings *out, bk_errors *errors); /* flexible.c */

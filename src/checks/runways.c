@@ -83,7 +83,7 @@ static void worst_member(const bk_runway_job *job, const candidates *all, bool s
         if ((one->kind == SHEAR) != shear) continue;
         bk_calc c = {job->rules, NULL, BK_MARK_PUBLISHED};
         const double use = bk_rating_use(rate(&c, &one->member));
-        if (use > most) most = use, governs = one;
+        if (bk_is_most(use, &most)) governs = one;
     }
     if (!governs) return;
     bk_calc c = {job->rules, bk_findings_working(job->out), BK_MARK_PUBLISHED};

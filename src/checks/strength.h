@@ -9,7 +9,7 @@
 #ifndef BK_CHECKS_STRENGTH_H
 #define BK_CHECKS_STRENGTH_H
 
-#include <becket/checks.h>
+#include "list.h"
 
 /* ---- rule values -------------------------------------------------------------------------------- */
 

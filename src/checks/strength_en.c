@@ -148,7 +148,7 @@ static bk_rating shear(bk_calc *c, const bk_member *m)
 static double C1_of_loads(bk_calc *c, const bk_member *m)
 {
     bk_working *w = c->w;
-    const double all = m->M_G_Nm + m->M_Q_Nm, part = all != 0 ? fmin(1, fmax(0, m->M_G_Nm / all)) : 0;
+    const double all = m->M_G_Nm + m->M_Q_Nm, part = fmin(1, fmax(0, m->M_G_Nm / all)); /* fmax passes NaN over */
     const double by_spread = bk_bands_factor(c->rules->C1_spread, m->spread_m / m->span_m);
     bk_calc_mark(c, c->rules->C1_spread->mark);
     BK_TAKE(c, share_G, part, NONE, "own weight and standing loads in the moment");

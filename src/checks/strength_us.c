@@ -144,7 +144,7 @@ static double nominal_moment(bk_calc *c, const bk_member *m)
                 sqrt(J / (S_x * h_o) + sqrt(pow(J / (S_x * h_o), 2) + 6.76 * pow(0.7 * F_y / E, 2))),
             LENGTH, "AISC 360, F2.2 (F2-6)");
     if (L_b <= L_p) {
-        BK_CALC(w, M_n, fmin(M_local, fmin(1, C_b) * M_p), MOMENT, "AISC 360, F2.1");
+        BK_CALC(w, M_n, fmin(M_local, C_b * M_p), MOMENT, "AISC 360, F2.1");
         return M_n;
     }
     if (L_b <= L_r) {

@@ -25,7 +25,7 @@ static reaction greatest(const bk_runway_job *job, size_t k, bool up)
         const bk_beam_worst *worst = job->cases[c].worst;
         const bk_beam_extreme *at = up ? &worst->reaction_max[k] : &worst->reaction_min[k];
         const double force_N = up ? at->value : -at->value;
-        if (force_N > out.force_N) out = (reaction){force_N, &job->cases[c], at};
+        if (bk_is_most(force_N, &out.force_N)) out.in = &job->cases[c], out.at = at;
     }
     return out;
 }

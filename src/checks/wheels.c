@@ -44,7 +44,7 @@ static double moment_in_reach(const bk_load_case *in, const bk_beam_train *train
         const bk_beam_extreme *both[2] = {&in->worst->span_moment_max[span],
                                           &in->worst->span_moment_min[span]};
         for (size_t i = 0; i < 2; i++)
-            if (fabs(both[i]->value) > most) most = fabs(both[i]->value), *at = both[i];
+            if (bk_is_most(fabs(both[i]->value), &most)) *at = both[i];
     }
     return most;
 }
@@ -89,7 +89,7 @@ static void worst_wheel(const bk_runway_job *job, const candidate *all, size_t n
         if (by_edge && !isfinite(all[i].wheel.edge_m)) continue;
         bk_calc c = {job->rules, NULL, BK_MARK_PUBLISHED};
         const double use = bk_rating_use(rate(&c, &all[i].member, &all[i].wheel));
-        if (use > most) most = use, governs = &all[i];
+        if (bk_is_most(use, &most)) governs = &all[i];
     }
     if (!governs) return;
     bk_calc c = {job->rules, bk_findings_working(job->out), BK_MARK_PUBLISHED};
@@ -137,7 +137,7 @@ static void worst_bearing(const bk_runway_job *job)
             member.state = one->state;
             bk_calc calc = {job->rules, NULL, BK_MARK_PUBLISHED};
             const double use = bk_rating_use(job->method->web(&calc, &member, &bearing));
-            if (use > most) most = use, governs = bearing, in = one, at = reaction;
+            if (bk_is_most(use, &most)) governs = bearing, in = one, at = reaction;
         }
     if (!in) return;
     member.state = in->state;
