@@ -38,7 +38,7 @@ FIRST = {  # the programs that see a mistake of a room soonest
     "section": ["test_section", "test_reference_section", "test_reference_tables"],
     "hoist": ["test_hoist", "test_reference_hoist", "test_property_hoist", "test_hoist_checks"],
     "checks": ["test_checks", "test_check_cases", "test_hoist_checks", "test_strength", "test_strength_cases", "test_reference_strength_en", "test_reference_strength_us",
-               "test_reference_strength_sweep", "test_reference_ltb", "test_reference_flange", "test_reference_flexible", "test_reference_tackle", "test_gear"],
+               "test_reference_strength_sweep", "test_reference_strength_edges", "test_reference_ltb", "test_reference_flange", "test_reference_flexible", "test_reference_tackle", "test_gear"],
     "advice": ["test_advice"],
     "angle": ["test_reference_angle"],
     "quantity": ["test_quantity", "test_reference_units"],

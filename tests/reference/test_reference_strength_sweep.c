@@ -2,8 +2,8 @@
  *
  * The clauses stand beside each formula; all of EN 1993 and of AISC 360 here are from memory unless another test of this folder
  * holds them to a printed figure (test_reference_strength_en.c, test_reference_strength_us.c).  Sections are no real ones:
- * every property is drawn by itself, so that none can stand for another; partial factors are drawn too, as a national annex
- * may set them.  Slendernesses run over every class, lengths over every range of the curves.  What rests on a choice of this
+ * every property is drawn by itself, so that none can stand for another; the values of the rule set are drawn too, as a national annex
+ * may set them, so that either of two clauses may govern.  Slendernesses run over every class, lengths over every range of the curves.  What rests on a choice of this
  * program (which case is taken, C1 of loads and moments, load height in the US method) is written from the list of choices
  * at the top of both methods.
  */
@@ -57,9 +57,11 @@ static void draw(void)
     DRAW(gamma_G, 1.1, 1.6), DRAW(gamma_G_inf, 0.7, 1), DRAW(gamma_Q, 1.1, 1.6), DRAW(gamma_stalled, 1, 1.2);
     DRAW(local_share, 0.6, 1);
     if (method == &bk_strength_en)
-        DRAW(gamma_M0, 1, 1.2), DRAW(gamma_M1, 1, 1.2), DRAW(gamma_Mser, 1, 1.2), DRAW(eta, 1, 1.2);
+        DRAW(gamma_M0, 1, 1.2), DRAW(gamma_M1, 1, 1.2), DRAW(gamma_Mser, 1, 1.2), DRAW(eta, 1, 1.2), DRAW(alpha_a, 0.1, 0.8), DRAW(alpha_b, 0.1, 0.8),
+            DRAW(alpha_c, 0.1, 0.8), DRAW(alpha_d, 0.1, 0.8), DRAW(lambda_LT_0, 0.1, 0.4), DRAW(beta_LT, 0.7, 1), DRAW(C1_uniform, 1, 1.4),
+            DRAW(C2_above, 0.3, 1.7), DRAW(C2_below, 0.3, 0.7), DRAW(C2_ends_held, 0.3, 1.7), DRAW(C_mz, 0.6, 1), DRAW(E, 190e9, 220e9), DRAW(G, 70e9, 90e9);
     else
-        DRAW(Omega_b, 1.3, 1.9), DRAW(Omega_c, 1.3, 1.9), DRAW(Omega_t, 1.3, 1.9), DRAW(Omega_v, 1.3, 1.9),
+        DRAW(E, 190e9, 220e9), DRAW(G, 70e9, 90e9), DRAW(Omega_b, 1.3, 1.9), DRAW(Omega_c, 1.3, 1.9), DRAW(Omega_t, 1.3, 1.9), DRAW(Omega_v, 1.3, 1.9),
             DRAW(Omega_v_slender, 1.3, 1.9), DRAW(Omega_flange, 1.3, 1.9), DRAW(Omega_yielding, 1.3, 1.9), DRAW(Omega_crippling, 1.3, 2.2),
             DRAW(flange_stress_share, 0.5, 0.8), DRAW(flange_bending_share, 0.5, 12); /* so that either check of the flange may govern */
     const double h = lot(0.1, 0.9), b = h * lot(0.3, 1.1), tf = b / lot(9, 40), tw = h / lot(15, 110);
@@ -221,34 +223,38 @@ static double en_bending(void)
 }
 
 /* 6.3: chi of a curve. */
-static double en_chi(double lambda, double alpha, double lambda_0, double beta)
+static double en_chi(double lambda, double imperfection, double lambda_0, double beta)
 {
-    const double phi = (1 + alpha * (lambda - lambda_0) + beta * lambda * lambda) / 2;
+    const double phi = (1 + imperfection * (lambda - lambda_0) + beta * lambda * lambda) / 2;
     const double root = phi * phi - beta * lambda * lambda;
     return fmin(fmin(1, 1 / (lambda * lambda)), 1 / (phi + sqrt(root > 0 ? root : 0)));
 }
 
-static const double curve[] = {0.21, 0.34, 0.49, 0.76}; /* a b c d, Table 6.1 */
+/* Imperfections of the curves a b c d, Table 6.1. */
+static double alpha(int curve)
+{
+    return (const bk_rule *[]){rules.alpha_a, rules.alpha_b, rules.alpha_c, rules.alpha_d}[curve]->value;
+}
 
 /* NCCI SN003 with the choices of this program: C1 by loads or by moments, C2 for a high or a low load. */
 static double en_M_cr(double *C1)
 {
-    const double z = member.load_height_m, E = 210e9, G = 81e9;
+    const double z = member.load_height_m, E = rules.E->value, G = rules.G->value;
     double C2 = 0, L = fmin(member.hold_m, member.span_m);
     *C1 = 1;
     if (member.hold == BK_HOLD_SIMPLE) {
         const double all = member.M_G_Nm + member.M_Q_Nm, of_G = all == 0 ? 0 : fmin(1, fmax(0, member.M_G_Nm / all));
         double spread = bk_bands_factor(rules.C1_spread, member.spread_m / member.span_m);
         if (isnan(spread)) spread = 1;
-        *C1 = 1 / (of_G / fmin(1.127, spread) + (1 - of_G) / spread);
-        C2 = z > 0 ? 0.630 : z < 0 ? 0.553 * *C1 / 1.348 : 0;
+        *C1 = 1 / (of_G / fmin(rules.C1_uniform->value, spread) + (1 - of_G) / spread);
+        C2 = z > 0 ? rules.C2_above->value : z < 0 ? rules.C2_below->value * *C1 / 1.348 : 0;
     } else if (member.hold == BK_HOLD_ENDS) {
         const double a = member.M_quarter_Nm[0], b = member.M_quarter_Nm[1], c = member.M_quarter_Nm[2], x = member.M_max_Nm;
         const double of_F1 = 12.5 * x / (2.5 * x + 3 * a + 4 * b + 3 * c), squares = sqrt(35 * x * x / (x * x + 9 * a * a + 16 * b * b + 9 * c * c));
         *C1 = fmax(1, 0.9 * fmin(of_F1, squares));
-        C2 = z > 0 ? 1.645 : 0;
+        C2 = z > 0 ? rules.C2_ends_held->value : 0;
     } else if (member.hold == BK_HOLD_UNIFORM) {
-        C2 = z > 0 ? 0.630 : 0;
+        C2 = z > 0 ? rules.C2_above->value : 0;
     } else {
         L = 2 * member.span_m;
         C2 = z > 0 ? 1 : 0;
@@ -265,10 +271,10 @@ static double en_ltb(void)
     double C1;
     const double M = en_modulus(class) * member.fy_Pa, lambda = sqrt(M / en_M_cr(&C1));
     const bool stocky = section.h_m / section.b_m <= 2;
-    const double general = section.welded ? (stocky ? curve[2] : curve[3]) : (stocky ? curve[0] : curve[1]);
-    const double rolled = section.welded ? (stocky ? curve[2] : curve[3]) : (stocky ? curve[1] : curve[2]);
+    const double general = section.welded ? alpha(stocky ? 2 : 3) : alpha(stocky ? 0 : 1);
+    const double rolled = section.welded ? alpha(stocky ? 2 : 3) : alpha(stocky ? 1 : 2);
     const double f = fmin(1, 1 - 0.5 * (1 - 1 / sqrt(C1)) * (1 - 2 * pow(lambda - 0.8, 2)));
-    const double modified = fmin(fmin(1, 1 / (lambda * lambda)), en_chi(lambda, rolled, 0.4, 0.75) / f);
+    const double modified = fmin(fmin(1, 1 / (lambda * lambda)), en_chi(lambda, rolled, rules.lambda_LT_0->value, rules.beta_LT->value) / f);
     return fmin(en_chi(lambda, general, 0.2, 1), modified) * M / rules.gamma_M1->value;
 }
 
@@ -296,13 +302,13 @@ static double en_interaction(void)
     const double of_z = M_z / ((class < 3 ? section.Wplz_m3 : section.Welz_m3) * fy / g1);
     const double of_B = B / (flange / g1 * (section.h_m - section.tf_m));
     const double k_w = fmax(0, 0.7 - 0.2 * of_B), k_zw = fmax(0, 1 - of_z), k_alpha = 1 / (1 - M / M_cr);
-    return fmax(alone, M / en_ltb() + 0.9 * of_z + k_w * k_zw * k_alpha * of_B);
+    return fmax(alone, M / en_ltb() + rules.C_mz->value * of_z + k_w * k_zw * k_alpha * of_B);
 }
 
 /* 6.3.1, Table 6.2, twist 6.3.1.4; EN 1993-1-5, 4.4 for a web of class 4 under even compression. */
 static void en_strut(double *N_y, double *N_z)
 {
-    const double E = 210e9, G = 81e9, fy = member.fy_Pa;
+    const double E = rules.E->value, G = rules.G->value, fy = member.fy_Pa;
     if (member.N_N <= 0) {
         *N_y = *N_z = section.area_m2 * fy / rules.gamma_M0->value;
         return;
@@ -327,8 +333,8 @@ static void en_strut(double *N_y, double *N_z)
     const double i_0 = (section.Iy_m4 + section.Iz_m4) / section.area_m2;
     const double Euler_y = pow(BK_PI / member.buckling_y_m, 2) * E * section.Iy_m4, Euler_z = pow(BK_PI / member.buckling_z_m, 2) * E * section.Iz_m4;
     const double twist = (G * section.It_m4 + pow(BK_PI / member.hold_m, 2) * E * section.Iw_m6) / i_0;
-    *N_y = en_chi(sqrt(A * fy / Euler_y), curve[y], 0.2, 1) * A * fy / rules.gamma_M1->value;
-    *N_z = en_chi(sqrt(A * fy / fmin(Euler_z, twist)), curve[z], 0.2, 1) * A * fy / rules.gamma_M1->value;
+    *N_y = en_chi(sqrt(A * fy / Euler_y), alpha(y), 0.2, 1) * A * fy / rules.gamma_M1->value;
+    *N_z = en_chi(sqrt(A * fy / fmin(Euler_z, twist)), alpha(z), 0.2, 1) * A * fy / rules.gamma_M1->value;
 }
 
 /* 6.3.3, Annex B at its bounds: k_yy 1 + 0.8 n_y, k_zz 1 + 1.4 n_z, k_yz 0.6 k_zz (class 3: k_zz), k_zy 1. */
@@ -379,7 +385,7 @@ static double en_flange_resistance(void)
 /* EN 1993-1-5, 6 with a bearing length of nought, m_2 left out, and 7.2. */
 static double en_web(void)
 {
-    const double h = section.h_m - 2 * section.tf_m, d = fmax(0, bearing.end_m), k = fmin(6, 2 + 6 * d / h), E = 210e9, t = section.tw_m, f = member.fyw_Pa;
+    const double h = section.h_m - 2 * section.tf_m, d = fmax(0, bearing.end_m), k = fmin(6, 2 + 6 * d / h), E = rules.E->value, t = section.tw_m, f = member.fyw_Pa;
     const double m_1 = member.fy_Pa * section.b_m / (f * t), l_e = fmin(d, k * E * t * t / (2 * f * h));
     const double inner = 2 * section.tf_m * (1 + sqrt(m_1)), end_1 = l_e + section.tf_m * sqrt(m_1 / 2 + pow(l_e / section.tf_m, 2)),
                  end_2 = l_e + section.tf_m * sqrt(m_1);
@@ -443,7 +449,6 @@ END_TEST
 
 /* ---- AISC 360 ----------------------------------------------------------------------------------- */
 
-static const double ksi = 6894757.293168361, us_E_ksi = 29000, us_G_ksi = 11200;
 
 static double us_web(void)
 {
@@ -457,7 +462,7 @@ static double us_k_c(void)
 /* Table B4.1b, F2.1 and F3.2. */
 static double us_local(void)
 {
-    const double E = us_E_ksi * ksi, F_y = member.fy_Pa, flange = section.b_m / 2 / section.tf_m, p = 0.38 * sqrt(E / F_y);
+    const double E = rules.E->value, F_y = member.fy_Pa, flange = section.b_m / 2 / section.tf_m, p = 0.38 * sqrt(E / F_y);
     const double r = section.welded ? 0.95 * sqrt(us_k_c() * E / (0.7 * F_y)) : sqrt(E / F_y);
     if (flange > r || us_web() > 3.76 * sqrt(E / member.fyw_Pa)) return NAN;
     const double M_p = F_y * section.Wply_m3;
@@ -467,7 +472,7 @@ static double us_local(void)
 /* F2; C_b by F1, 1 for an overhang and between close holds, 1 / 1.4^(2 z / d) for a load above the shear centre. */
 static double us_moment(void)
 {
-    const double local = us_local(), E = us_E_ksi * ksi, F_y = member.fy_Pa, S = section.Wely_m3, M_p = F_y * section.Wply_m3;
+    const double local = us_local(), E = rules.E->value, F_y = member.fy_Pa, S = section.Wely_m3, M_p = F_y * section.Wply_m3;
     if (isnan(local)) return NAN;
     double C_b = 1;
     if (member.load_height_m > 0) C_b = pow(1.4, -2 * member.load_height_m / section.h_m);
@@ -485,7 +490,7 @@ static double us_moment(void)
 /* G2.1. */
 static double us_shear(void)
 {
-    const double E = us_E_ksi * ksi, F_y = member.fyw_Pa, V = 0.6 * F_y * section.h_m * section.tw_m;
+    const double E = rules.E->value, F_y = member.fyw_Pa, V = 0.6 * F_y * section.h_m * section.tw_m;
     if (!section.welded && us_web() <= 2.24 * sqrt(E / F_y)) return V / rules.Omega_v->value;
     const double most = 1.10 * sqrt(5.34 * E / F_y);
     return V * (us_web() <= most ? 1 : most / us_web()) / rules.Omega_v_slender->value;
@@ -494,7 +499,7 @@ static double us_shear(void)
 /* F6. */
 static double us_weak(void)
 {
-    const double E = us_E_ksi * ksi, F_y = member.fy_Pa, flange = section.b_m / 2 / section.tf_m, p = 0.38 * sqrt(E / F_y), r = sqrt(E / F_y);
+    const double E = rules.E->value, F_y = member.fy_Pa, flange = section.b_m / 2 / section.tf_m, p = 0.38 * sqrt(E / F_y), r = sqrt(E / F_y);
     const double M_p = F_y * fmin(section.Wplz_m3, 1.6 * section.Welz_m3);
     return flange <= p ? M_p : M_p + (0.7 * F_y * section.Welz_m3 - M_p) * (flange - p) / (r - p);
 }
@@ -510,7 +515,7 @@ static double us_interaction(void)
 /* E3, E4, E7, D2. */
 static double us_strut(void)
 {
-    const double E = us_E_ksi * ksi, G = us_G_ksi * ksi, F_y = member.fy_Pa;
+    const double E = rules.E->value, G = rules.G->value, F_y = member.fy_Pa;
     if (member.N_N <= 0) return F_y * section.area_m2 / rules.Omega_t->value;
     const double slenderness = fmax(member.buckling_y_m / section.iy_m, member.buckling_z_m / section.iz_m);
     const double flexure = BK_PI * BK_PI * E / pow(slenderness, 2);
@@ -528,14 +533,14 @@ static double us_strut(void)
 /* Table B4.1a. */
 static bool us_slender_flange(void)
 {
-    const double E = us_E_ksi * ksi;
+    const double E = rules.E->value;
     return member.N_N > 0 && section.b_m / 2 / section.tf_m > (section.welded ? 0.64 * sqrt(us_k_c() * E / member.fy_Pa) : 0.56 * sqrt(E / member.fy_Pa));
 }
 
 /* H1-1, moments grown by Appendix 8 with C_m = 1 and the lesser Euler load, no further than a hundredfold. */
 static double us_strut_interaction(void)
 {
-    const double M = us_moment(), E = us_E_ksi * ksi, P = gamma_of() * fabs(member.N_N), P_c = us_strut();
+    const double M = us_moment(), E = rules.E->value, P = gamma_of() * fabs(member.N_N), P_c = us_strut();
     if (us_slender_flange() || isnan(M)) return NAN;
     double B_1 = 1;
     if (member.N_N > 0) {
@@ -602,7 +607,7 @@ static void us_member(void)
     /* J10.2 and J10.3 */
     const double k = section.tf_m + (section.welded ? section.a_weld_m : section.r_m), tw = section.tw_m, F = member.fyw_Pa;
     const double yields = (bearing.end_m > section.h_m ? 5 : 2.5) * k * tw * F / rules.Omega_yielding->value;
-    const double cripples = (bearing.end_m >= section.h_m / 2 ? 0.80 : 0.40) * tw * tw * sqrt(us_E_ksi * ksi * F * section.tf_m / tw) / rules.Omega_crippling->value;
+    const double cripples = (bearing.end_m >= section.h_m / 2 ? 0.80 : 0.40) * tw * tw * sqrt(rules.E->value * F * section.tf_m / tw) / rules.Omega_crippling->value;
     SAME(r.demand, gamma_of() * bearing.force_N, "web at a support, demand");
     SAME(r.limit, fmin(yields, cripples), "web at a support");
 }
