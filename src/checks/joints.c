@@ -14,7 +14,7 @@ static void ring(const bk_check_input *in, bk_findings *out, size_t i)
 {
     const bk_ring *r = &in->plan->rings[i];
     const double nominal = bk_ring_load(in->plan, in->hang, i);
-    double dynamic = 1, stalled = 0;
+    double dynamic = 1, stalled = 1;
     size_t met = 0;
     for (size_t l = 0; l < in->plan->n_lines; l++) {
         const bk_line *line = &in->plan->lines[l];
@@ -290,7 +290,7 @@ static void anchor(const bk_check_input *in, bk_findings *out, size_t i)
     const bk_plan *plan = in->plan;
     const bk_anchor *a = &plan->anchors[i];
     const bk_end here = {BK_END_ANCHOR, i};
-    double dynamic = 1, stalled = 0, own_stalled = 0;
+    double dynamic = 1, stalled = 1, own_stalled = NAN; /* which fmax passes over */
     size_t met = 0;
     bool hoisted = false;
     for (size_t l = 0; l < plan->n_lines; l++) {
@@ -299,7 +299,7 @@ static void anchor(const bk_check_input *in, bk_findings *out, size_t i)
         met++;
         dynamic = fmax(dynamic, in->line_dynamic[l]);
         stalled = fmax(stalled, in->line_stalled[l]);
-        if (line->hoist != BK_NONE && isfinite(in->hoists[line->hoist].stalled_N))
+        if (line->hoist != BK_NONE)
             own_stalled = fmax(own_stalled, in->hoists[line->hoist].stalled_N);
         if (line->hoist != BK_NONE || in->line_dynamic[l] > 1 || in->line_stalled[l] > 1) hoisted = true;
     }

@@ -250,7 +250,7 @@ static void check_group(const bk_check_input *in, bk_findings *out, const bk_rig
     const bk_plan *plan = in->plan;
     counted_leg leg = {.rating = INFINITY, .mark = BK_MARK_PUBLISHED};
     const bk_part *weakest = NULL;
-    double dynamic = 1, stalled = 0;
+    double dynamic = 1, stalled = 1;
     bool known = true;
     for (size_t i = 0; i < group->n; i++) {
         const size_t l = group->lines[i];

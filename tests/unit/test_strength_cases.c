@@ -250,7 +250,7 @@ START_TEST(wheels_that_come_near)
             snprintf(travel[j], sizeof travel[j], "[%.4f m, %.4f m]", mirrored ? 7 - to : from, mirrored ? 7 - from : to);
         }
         snprintf(heavy, sizeof heavy, "      heavy: {travel: %s, %s, wheel_to_edge: 22 mm, load: 12 kN}\n", travel[0], cases[k].more_heavy);
-        snprintf(light, sizeof light, "      light: {travel: %s, %s, wheel_to_edge: 22 mm, load: 0.3 kN}\n", travel[1], cases[k].more_light);
+        snprintf(light, sizeof light, "      light: {travel: %s, %s, wheel_to_edge: 35 mm, load: 0.3 kN}\n", travel[1], cases[k].more_light);
         snprintf(text, sizeof text, BEAM("", "hea/200", "en10025-2/S355",
                  "    ends: [-2 m, 9 m]\n    self_weight: no\n    supports: [{at: 0 m, limit: 90 kN}, {at: 7 m, limit: 90 kN}]\n    trolleys:\n%s%s"),
                  second ? light : heavy, second ? heavy : light);
@@ -258,8 +258,30 @@ START_TEST(wheels_that_come_near)
         bench_open(&b, text);
         const bk_finding *f = nth(&b, "runway.flange_stress", 0);
         ck_assert_msg(step(f, "wheels") == cases[k].wheels, "case %zu: %g wheels, not %g", i, step(f, "wheels"), cases[k].wheels);
+        NEAR(step(f, "n"), 0.022);
+        NEAR(step(f, "F_z"), 12e3 / (strstr(cases[k].more_heavy, "wheels: 4") ? 4 : 2));
         f = nth(&b, "runway.flange_resistance", 0);
         ck_assert_double_eq_tol(step(f, "x_w"), cases[k].next, 1e-9);
+        bench_close(&b);
+    }
+}
+END_TEST
+
+/* Exactly 1.5 b away is within: a flange of 250 mm, wheels 375 mm apart on one trolley, on two, and the second axle of the other. */
+START_TEST(wheels_just_within_reach)
+{
+    const struct { const char *one, *other; double wheels; } cases[] = {
+        {"[0.5 m, 3 m], wheels: 4, wheel_base: 375 mm", "[6 m, 6.5 m], wheels: 2", 2}, {"[0.5 m, 3 m], wheels: 2", "[3.375 m, 6.5 m], wheels: 2", 2},
+        {"[0.5 m, 3 m], wheels: 2", "[3.25 m, 6.5 m], wheels: 4, wheel_base: 250 mm", 3}};
+    for (int i = 0; i < 3; i++) {
+        char text[1200];
+        bench b;
+        snprintf(text, sizeof text, BEAM("", "{h: 250 mm, b: 250 mm, tw: 7 mm, tf: 12 mm, r: 15 mm}", "en10025-2/S355",
+                 "    ends: [-2 m, 9 m]\n    self_weight: no\n    supports: [{at: 0 m, limit: 90 kN}, {at: 7 m, limit: 90 kN}]\n    trolleys:\n"
+                 "      one: {travel: %s, wheel_to_edge: 22 mm, load: 12 kN}\n      other: {travel: %s, wheel_to_edge: 22 mm, load: 0.3 kN}\n"),
+                 cases[i].one, cases[i].other);
+        bench_open(&b, text);
+        ck_assert_msg(step(nth(&b, "runway.flange_stress", 0), "wheels") == cases[i].wheels, "case %d", i);
         bench_close(&b);
     }
 }
@@ -272,13 +294,15 @@ START_TEST(the_moment_that_a_wheel_meets)
 {
     const double PL = 60e3 * 6;
     const struct { const char *travel; double share; } cases[] = {
-        {"[7 m, 11 m]", 3.0 / 32}, {"[6 m, 11 m]", 13.0 / 64}, {"[5.9 m, 11 m]", 13.0 / 64}, {"[1 m, 6 m]", 13.0 / 64}};
-    for (int i = 0; i < 8; i++) {
+        {"[7 m, 11 m]", 3.0 / 32}, {"[6 m, 11 m]", 13.0 / 64}, {"[5.9 m, 11 m]", 13.0 / 64}, {"[1 m, 6 m]", 13.0 / 64},
+        {"[6.2 m, 11 m], wheel_base: 0.3 m", 3.0 / 32}, {"[6.2 m, 11 m], wheel_base: 0.5 m", 13.0 / 64}};
+    for (int i = 0; i < 12; i++) {
         char text[1200];
         double from, to;
         bench b;
-        ck_assert_int_eq(sscanf(cases[i % 4].travel, "[%lf m, %lf m]", &from, &to), 2);
-        if (i >= 4) { /* in a mirror */
+        ck_assert_int_eq(sscanf(cases[i % 6].travel, "[%lf m, %lf m]", &from, &to), 2);
+        const char *base = strstr(cases[i % 6].travel, ", wheel_base");
+        if (i >= 6) { /* in a mirror */
             const double swap = 12 - from;
             from = 12 - to;
             to = swap;
@@ -286,9 +310,9 @@ START_TEST(the_moment_that_a_wheel_meets)
         snprintf(text, sizeof text, BEAM("", "heb/300", "en10025-2/S235",
                  "    ends: [0 m, 12 m]\n    self_weight: no\n    supports: [{at: 0 m, limit: 90 kN, uplift_limit: 90 kN}, {at: 6 m, limit: 90 kN}, {at: 12 m, limit: 90 kN, uplift_limit: 90 kN}]\n"
                  "    loads: [{at: %d m, force: 60 kN}]\n"
-                 "    trolleys: {t: {travel: [%g m, %g m], wheels: 2, wheel_to_edge: 40 mm, load: 10 N}}\n"), i < 4 ? 3 : 9, from, to);
+                 "    trolleys: {t: {travel: [%g m, %g m], wheels: %d, wheel_to_edge: 40 mm, load: 10 N%s}}\n"), i < 6 ? 3 : 9, from, to, base ? 4 : 2, base ? base : "");
         bench_open(&b, text);
-        ck_assert_double_eq_tol(step(nth(&b, "runway.flange_stress", 0), "M_ser"), PL * cases[i % 4].share, 2e-3 * PL);
+        ck_assert_double_eq_tol(step(nth(&b, "runway.flange_stress", 0), "M_ser"), PL * cases[i % 6].share, 2e-3 * PL);
         bench_close(&b);
     }
 }
@@ -425,6 +449,52 @@ START_TEST(deflection_of_an_overhang)
         f = nth(&b, "runway.lateral_deflection", 0);
         NEAR(f->demand, 0.05 * 6e3 * 1.6 * 1.6 * (1.6 + 5) / (3 * 210e9 * 2003e-8 / 2));
         NEAR(f->limit, 2 * 1.6 / 600);
+        bench_close(&b);
+    }
+}
+END_TEST
+
+/* An overhang counts once something comes onto it, be it the last wheel of a trolley or a load past the support; what stops at the support
+ * leaves it bare.  Its limit is 1/250 of 1 m, that of the span 1/600 of 5 m: a load at midspan moves the end of the beam by 3/5 as much as the
+ * span, so that the overhang governs where it counts at all. */
+START_TEST(what_comes_onto_an_overhang)
+{
+    const struct { double to; const char *base, *load; bool counts; } cases[] = {
+        {4.8, "375 mm", "", false}, {4.75, "500 mm", "", false}, {4.8, "500 mm", "", true},
+        {4, "500 mm", "{at: %g m, force: 10 N}", false}, {4, "500 mm", "{at: %g m, force: 10 N}", true}};
+    for (int i = 0; i < 10; i++) {
+        const int k = i % 5;
+        const bool left = i >= 5;
+        char load[80], text[1200];
+        bench b;
+        const double at = k == 3 ? 5 : 5.5;
+        snprintf(load, sizeof load, *cases[k].load ? "    loads: [{at: %g m, force: 10 N}]\n" : "", left ? 5 - at : at);
+        snprintf(text, sizeof text, BEAM("", "ipe/300", "en10025-2/S235",
+                 "    ends: [%s]\n    self_weight: no\n    supports: [{at: 0 m, limit: 90 kN, uplift_limit: 90 kN}, {at: 5 m, limit: 90 kN, uplift_limit: 90 kN}]\n%s"
+                 "    trolleys: {t: {travel: [%g m, %g m], wheels: 4, wheel_base: %s, wheel_to_edge: 20 mm, load: 20 kN}}\n"),
+                 left ? "-1 m, 5 m" : "0 m, 6 m", load, left ? 5 - cases[k].to : 1, left ? 4 : cases[k].to, cases[k].base);
+        bench_open(&b, text);
+        ck_assert_msg((strstr(nth(&b, "runway.deflection", 0)->what, "overhang") != NULL) == cases[k].counts, "case %d", i);
+        bench_close(&b);
+    }
+}
+END_TEST
+
+/* A rod stated by its areas, with the strength of its class: EN 1993-1-8, 3.6.1, takes the stress area, AISC 360, J3.6, that of the shank. */
+START_TEST(a_rod_by_its_areas)
+{
+    const struct { const char *rules, *area; double limit; } cases[] = {
+        {"", "stress_area: 157 mm2", 0.9 * 400e6 * 157e-6 / 1.25}, {"rules: us\n", "shank_area: 201 mm2", 0.75 * 400e6 * 201e-6 / 2}};
+    for (int i = 0; i < 2; i++) {
+        char text[1000];
+        bench b;
+        snprintf(text, sizeof text, BEAM("%s", "ipe/300", "en10025-2/S235",
+                 "    ends: [0 m, 5 m]\n    self_weight: no\n    supports: [{at: 0 m, parts: [{what: rod, %s}, {what: steel, fub: 400 MPa}]}, {at: 5 m, limit: 90 kN}]\n"
+                 "    trolleys: {t: {travel: [0 m, 5 m], wheels: 2, wheel_to_edge: 20 mm, load: 9 kN}}\n"), cases[i].rules, cases[i].area);
+        bench_open(&b, text);
+        const bk_finding *f = nth(&b, "runway.support", 0);
+        NEAR(f->limit, cases[i].limit);
+        NEAR(nth(&b, "runway.support", 1)->limit, 90e3); /* one finding a support */
         bench_close(&b);
     }
 }
@@ -721,6 +791,9 @@ int main(void)
     tcase_add_test(t, what_a_runway_says_and_leaves_unsaid);
     tcase_add_test(t, a_beam_of_unknown_steel);
     tcase_add_test(t, wheels_that_come_near);
+    tcase_add_test(t, wheels_just_within_reach);
+    tcase_add_test(t, what_comes_onto_an_overhang);
+    tcase_add_test(t, a_rod_by_its_areas);
     tcase_add_test(t, the_moment_that_a_wheel_meets);
     tcase_add_test(t, a_stalled_hoist_on_either_trolley);
     tcase_add_test(t, a_wheel_near_the_end_of_the_beam);
