@@ -90,6 +90,12 @@ typedef struct measure {
     bool percent;
 } measure;
 
+/* Does another number begin at text, where a unit must?  1/h is one. */
+static bool number_for_unit(const char *text)
+{
+    return bk_number_begins(text) && !(text[0] == '1' && bk_skip_blanks(text + 1)[0] == '/');
+}
+
 /* The unit at *text (which is moved behind it). */
 static bk_status read_measure(const scanner *s, const char **text, measure *unit)
 {
@@ -103,7 +109,7 @@ static bk_status read_measure(const scanner *s, const char **text, measure *unit
                       bk_dim_article(s->want), bk_dim_name(s->want), bk_dim_example(s->want),
                       whole_text(s).text);
     }
-    if (bk_number_begins(begin) && !(begin[0] == '1' && bk_skip_blanks(begin + 1)[0] == '/'))
+    if (number_for_unit(begin))
         return bk_say(s->why, s->why_size, BK_E_NUMBER, "want a unit between the numbers, found \"%s\"",
                       whole_text(s).text);
     bk_status status =
@@ -203,11 +209,11 @@ static bool read_percentage(const char *text, double *ratio)
 bk_status bk_quantity_read(const char *text, bk_dim want, bk_value *out, char *why, size_t why_size)
 {
     scanner s = {text, want, why, why_size};
-    bk_value read = {0, 0};
+    double value, tolerance = 0;
     measure unit;
-    bk_status status = read_sum(&s, &text, &read.v, &unit);
+    bk_status status = read_sum(&s, &text, &value, &unit);
     if (status) return status;
-    read.v += unit.offset;
+    value += unit.offset;
     text = bk_skip_blanks(text);
     size_t mark = mark_length(text);
     if (mark) {
@@ -221,18 +227,18 @@ bk_status bk_quantity_read(const char *text, bk_dim want, bk_value *out, char *w
                               " 0.05\" for plain numbers, "
                               "found \"%s\"",
                               unit.percent ? "a percentage" : "a temperature", whole_text(&s).text);
-            read.tol = ratio * fabs(read.v);
+            tolerance = ratio * fabs(value);
             text = "";
         } else if (!bk_number_begins(bk_skip_blanks(text))) {
             return bad_tolerance(&s);
         } else {
-            status = read_sum(&s, &text, &read.tol, &its);
+            status = read_sum(&s, &text, &tolerance, &its);
             if (status) return status;
         }
-        if (!(read.tol >= 0)) return bad_tolerance(&s);
+        if (!(tolerance >= 0)) return bad_tolerance(&s);
     }
     status = at_end(&s, text);
-    if (status == BK_OK) *out = read;
+    if (status == BK_OK) *out = (bk_value){value, tolerance};
     return status;
 }
 
@@ -258,7 +264,7 @@ static bk_status read_three(const scanner *s, const char **text, double si[3])
         *text = end;
     }
     const char *at = bk_skip_blanks(*text);
-    if (bk_number_begins(at) && !(at[0] == '1' && bk_skip_blanks(at + 1)[0] == '/'))
+    if (number_for_unit(at))
         return bk_say(s->why, s->why_size, BK_E_VECTOR, form, s->want == BK_DIM_NONE ? "" : " ",
                       s->want == BK_DIM_NONE ? "" : bk_dim_example(s->want), whole_text(s).text);
     bk_status status = read_measure(s, text, &unit);

@@ -212,7 +212,6 @@ static bool superscript(const char *text, int *digit, size_t *length)
         int digit;
     } digits[] = {{"\xC2\xB9", 1},     {"\xC2\xB2", 2},     {"\xC2\xB3", 3},     {"\xE2\x81\xB4", 4},
                   {"\xE2\x81\xB5", 5}, {"\xE2\x81\xB6", 6}, {"\xE2\x81\xB7", 7}, {"\xE2\x81\xB8", 8}};
-    if ((unsigned char)*text < 0x80) return false;
     for (size_t i = 0; i < sizeof digits / sizeof *digits; i++)
         if (starts(text, digits[i].text)) {
             *digit = digits[i].digit;

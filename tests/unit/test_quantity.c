@@ -1,8 +1,9 @@
 /* quantity: texts with units to SI and back. */
-#include <becket/quantity.h>
+#include "../../src/quantity/text.h"
 
 #include <check.h>
 #include <locale.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -58,6 +59,10 @@ START_TEST(numbers)
         {"5.", 5, ""},
         {"3/8 in", 0.375, " in"},
         {"1 3/8", 1.375, ""},
+        {"1.5 3/8", 1.5, " 3/8"},
+        {"1e2 3/8", 100, " 3/8"},
+        {"1E2 3/8", 100, " 3/8"},
+        {"1.5-3/8", 1.5, "-3/8"},
         {"1-3/8\"", 1.375, "\""},
         {"-1 3/8", -1.375, ""},
         {"16/3", 16.0 / 3, ""},
@@ -258,6 +263,10 @@ START_TEST(vectors)
     ck_assert_double_eq_tol(v.v.x, 0.0381, 1e-16);
     ck_assert_double_eq_tol(v.v.y, 0.01905, 1e-16);
     ck_assert_double_eq_tol(v.tol.z, 0.0381, 1e-16);
+    ck_assert_int_eq(bk_vector_read("4 5 6 1/h", BK_DIM_FREQUENCY, &v, why, sizeof why), BK_OK);
+    ck_assert_double_eq_tol(v.v.z, 6 / 3600.0, 1e-15);
+    ck_assert_int_eq(bk_vector_read("4 5 6 1 h", BK_DIM_FREQUENCY, &v, why, sizeof why), BK_E_VECTOR);
+    ck_assert_int_eq(bk_vector_read("4 5 6 2/h", BK_DIM_FREQUENCY, &v, why, sizeof why), BK_E_VECTOR);
     ck_assert_int_eq(bk_vector_read("0 0 -1", BK_DIM_NONE, &v, why, sizeof why), BK_OK);
     ck_assert(v.v.z == -1);
 
@@ -354,6 +363,101 @@ START_TEST(printing)
 }
 END_TEST
 
+/* Every ladder of units, written a second time: from one of a unit on (wind: three metres a second, six miles an hour) it is taken, below that the
+ * next one, and the last whatever is left. */
+START_TEST(ladders_of_units)
+{
+    static const struct {
+        bk_dim dim;
+        bool si, us;
+        double from; /* of the first unit */
+        const char *units[4];
+    } ladders[] = {
+        {BK_DIM_FORCE, true, false, 1, {"MN", "kN", "N"}}, {BK_DIM_MASS, true, false, 1, {"t", "kg"}},
+        {BK_DIM_LENGTH, true, false, 1, {"m", "mm"}}, {BK_DIM_AREA, true, false, 1, {"m2", "cm2", "mm2"}},
+        {BK_DIM_VOLUME, true, false, 1, {"m3", "cm3"}}, {BK_DIM_INERTIA, true, false, 1, {"cm4"}},
+        {BK_DIM_WARPING, true, false, 1, {"cm6"}}, {BK_DIM_STRESS, true, false, 1, {"MPa"}},
+        {BK_DIM_MOMENT, true, false, 1, {"kN m", "N m"}}, {BK_DIM_BIMOMENT, true, false, 1, {"kN m2"}},
+        {BK_DIM_LINE_FORCE, true, false, 1, {"kN/m", "N/m"}}, {BK_DIM_LINE_MASS, true, false, 1, {"kg/m"}},
+        {BK_DIM_DENSITY, true, false, 1, {"kg/m3"}}, {BK_DIM_SPEED, true, false, 3, {"m/s", "m/min"}},
+        {BK_DIM_ACCELERATION, true, false, 1, {"m/s2"}},
+        {BK_DIM_FORCE, false, true, 1, {"kip", "lbf"}}, {BK_DIM_MASS, false, true, 1, {"lb"}},
+        {BK_DIM_LENGTH, false, true, 1, {"ft", "in"}}, {BK_DIM_AREA, false, true, 1, {"in2"}},
+        {BK_DIM_VOLUME, false, true, 1, {"in3"}}, {BK_DIM_INERTIA, false, true, 1, {"in4"}},
+        {BK_DIM_WARPING, false, true, 1, {"in6"}}, {BK_DIM_STRESS, false, true, 1, {"ksi", "psi"}},
+        {BK_DIM_MOMENT, false, true, 1, {"kip ft", "lbf ft"}}, {BK_DIM_BIMOMENT, false, true, 1, {"kip ft2"}},
+        {BK_DIM_LINE_FORCE, false, true, 1, {"kip/ft", "lbf/ft"}}, {BK_DIM_LINE_MASS, false, true, 1, {"lb/ft"}},
+        {BK_DIM_DENSITY, false, true, 1, {"lb/ft3"}}, {BK_DIM_SPEED, false, true, 6, {"mph", "ft/min"}},
+        {BK_DIM_ACCELERATION, false, true, 1, {"ft/s2"}},
+        {BK_DIM_TIME, true, true, 1, {"h", "min", "s"}}, {BK_DIM_FREQUENCY, true, true, 1, {"1/h"}},
+    };
+    for (size_t i = 0; i < sizeof ladders / sizeof *ladders; i++)
+        for (int us = 0; us < 2; us++)
+            for (int k = 0; (us ? ladders[i].us : ladders[i].si) && ladders[i].units[k]; k++) {
+                const char *unit = ladders[i].units[k], *next = ladders[i].units[k + 1];
+                const bk_system system = us ? BK_US : BK_SI;
+                const double from = k == 0 ? ladders[i].from : 1;
+                double factor, offset;
+                bk_dim dim;
+                ck_assert_int_eq(bk_unit_read(unit, &factor, &offset, &dim, NULL, 0), BK_OK);
+                ck_assert_msg(dim == ladders[i].dim, "%s", unit);
+                const double figures[] = {1.04 * from, 0.96 * from, 0.04};
+                for (int f = 0; f < 3; f++) {
+                    const char *wanted = f == 0 || !next ? unit : f == 1 ? next : NULL;
+                    const char *found = bk_quantity_unit(figures[f] * factor, dim, system, 3);
+                    ck_assert_msg(!wanted || strcmp(found, wanted) == 0, "%g %s is told in %s", figures[f], unit, found);
+                }
+            }
+    char buf[40];
+    for (int us = 0; us < 2; us++) /* the last units of angles and temperatures */
+        ck_assert_str_eq(bk_quantity_print(buf, sizeof buf, BK_PI / 1800, BK_DIM_ANGLE, us ? BK_US : BK_SI, 3), "0.100\xC2\xB0");
+    ck_assert_str_eq(bk_quantity_print(buf, sizeof buf, 273.65, BK_DIM_TEMPERATURE, BK_SI, 3), "0.500 \xC2\xB0" "C");
+    ck_assert_str_eq(bk_quantity_print(buf, sizeof buf, (459.67 + 0.5) / 1.8, BK_DIM_TEMPERATURE, BK_US, 3), "0.500 \xC2\xB0" "F");
+}
+END_TEST
+
+/* Exponents of a dimension that fit, and those that do not. */
+START_TEST(exponents_that_fit)
+{
+    for (int base = 0; base < BK_BASES; base++)
+        for (int e = -10; e <= 9; e++) {
+            int exponents[BK_BASES] = {0}, back[BK_BASES];
+            bk_dim dim;
+            exponents[base] = e;
+            ck_assert_int_eq(bk_dim_pack(exponents, &dim), e >= -8 && e <= 7);
+            if (e < -8 || e > 7) continue;
+            bk_dim_unpack(dim, back);
+            ck_assert_int_eq(memcmp(exponents, back, sizeof back), 0);
+        }
+    static const char *const raised[] = {"m\xC2\xB9", "m\xC2\xB2", "m\xC2\xB3", "m\xE2\x81\xB4", "m\xE2\x81\xB5", "m\xE2\x81\xB6"};
+    for (int i = 0; i < 6; i++) {
+        double factor, offset;
+        bk_dim dim;
+        int e[BK_BASES];
+        ck_assert_int_eq(bk_unit_read(raised[i], &factor, &offset, &dim, NULL, 0), BK_OK);
+        bk_dim_unpack(dim, e);
+        int sum = 0;
+        for (int k = 0; k < BK_BASES; k++) sum += e[k];
+        ck_assert_int_eq(sum, i + 1);
+    }
+}
+END_TEST
+
+/* Tenths of a degree go through radians and come back whole; what is no tenth stays what it is. */
+START_TEST(angles_in_degrees)
+{
+    for (int i = -3600; i <= 3600; i++) {
+        char text[40];
+        snprintf(text, sizeof text, "%d.%d deg", abs(i) / 10, abs(i) % 10);
+        const double radians = read_ok(text, BK_DIM_ANGLE);
+        ck_assert_msg(bk_dim_symbol_value(i < 0 ? -radians : radians, BK_DIM_ANGLE) == i / 10.0, "%s", text);
+    }
+    const double third = BK_PI / 3 + 1e-13;
+    ck_assert_double_ne(bk_dim_symbol_value(third, BK_DIM_ANGLE), 60);
+    ck_assert_double_eq(bk_dim_symbol_value(7.5, BK_DIM_LENGTH), 7.5);
+}
+END_TEST
+
 START_TEST(dimensions)
 {
     ck_assert_str_eq(bk_dim_name(BK_DIM_MOMENT), "moment");
@@ -399,6 +503,9 @@ int main(void)
     tcase_add_test(all, refusals);
     tcase_add_test(all, vectors);
     tcase_add_test(all, printing);
+    tcase_add_test(all, ladders_of_units);
+    tcase_add_test(all, angles_in_degrees);
+    tcase_add_test(all, exponents_that_fit);
     tcase_add_test(all, units_of_a_system);
     tcase_add_test(all, dimensions);
     suite_add_tcase(suite, all);
