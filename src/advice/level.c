@@ -153,11 +153,11 @@ static bk_status drive_new(bk_assessment *a, drive *d, size_t n, size_t n_residu
     d->statics = bk_statics_new(a->plan);
     d->hang = bk_hang_new(arena, a->plan);
     d->probe = bk_hang_new(arena, a->plan);
-    d->changes = BK_NEW(arena, bk_change, n + 1);
-    d->residual = BK_NEW(arena, double, n_residuals + 1);
-    d->residual_probe = BK_NEW(arena, double, n_residuals + 1);
-    d->slope = BK_NEW(arena, double, n * n_residuals + 1);
-    d->step = BK_NEW(arena, double, n + 1);
+    d->changes = BK_NEW(arena, bk_change, n);
+    d->residual = BK_NEW(arena, double, n_residuals);
+    d->residual_probe = BK_NEW(arena, double, n_residuals);
+    d->slope = BK_NEW(arena, double, n * n_residuals);
+    d->step = BK_NEW(arena, double, n);
     if (d->statics && d->hang && d->probe && d->changes && d->residual && d->residual_probe && d->slope && d->step)
         return BK_OK;
     bk_statics_free(d->statics);
@@ -175,12 +175,12 @@ static bool run_guarded(drive *d)
 
 static bk_status level_new(bk_assessment *a, bk_level *out, bk_errors *errors)
 {
-    const size_t n = a->plan->n_lines + 1;
+    const size_t n = a->plan->n_lines;
     *out = (bk_level){.tilt_before_rad = NAN, .tilt_after_rad = NAN};
     out->length_step_m = BK_NEW(a->arena, double, n);
     out->tension_before_N = BK_NEW(a->arena, double, n);
     out->tension_after_N = BK_NEW(a->arena, double, n);
-    out->hook_step_m = BK_NEW(a->arena, double, a->plan->n_anchors + 1);
+    out->hook_step_m = BK_NEW(a->arena, double, a->plan->n_anchors);
     if (!out->length_step_m || !out->tension_before_N || !out->tension_after_N || !out->hook_step_m)
         return bk_fail(errors, (bk_place){a->plan->file, 0, 0}, BK_E_NOMEM, "out of memory");
     if (!a->has_rig || a->plan->n_bodies == 0) out->why_not = "the plan has no load to level";
@@ -241,7 +241,7 @@ bk_status bk_advise_level_by_lengths(bk_assessment *a, double step_m, double tra
     if (status != BK_OK || out->why_not) return status;
     const bk_plan *plan = a->plan;
     const size_t body = heaviest_body(plan);
-    size_t *legs = BK_NEW(a->arena, size_t, plan->n_lines + 1), n = 0;
+    size_t *legs = BK_NEW(a->arena, size_t, plan->n_lines), n = 0;
     for (size_t i = 0; legs && i < plan->n_lines; i++)
         if (plan->lines[i].hoist == BK_NONE && pulls_on(plan, &plan->lines[i], body)) legs[n++] = i;
     if (n > FREE_MOST) {
@@ -360,10 +360,10 @@ static double first_shift(shift *q, int what, double most, size_t *slack_line)
 bk_status bk_advise_margin(bk_assessment *a, size_t body, size_t n, bk_margin *out, bk_errors *errors)
 {
     *out = (bk_margin){.body = body, .n = n};
-    out->towards_rad = BK_NEW(a->arena, double, n + 1);
-    out->to_slack_m = BK_NEW(a->arena, double, n + 1);
-    out->to_topple_m = BK_NEW(a->arena, double, n + 1);
-    out->slack_line = BK_NEW(a->arena, size_t, n + 1);
+    out->towards_rad = BK_NEW(a->arena, double, n);
+    out->to_slack_m = BK_NEW(a->arena, double, n);
+    out->to_topple_m = BK_NEW(a->arena, double, n);
+    out->slack_line = BK_NEW(a->arena, size_t, n);
     shift q = {.a = a, .body = body, .statics = bk_statics_new(a->plan), .hang = bk_hang_new(a->arena, a->plan)};
     if (!out->towards_rad || !out->to_slack_m || !out->to_topple_m || !out->slack_line || !q.statics || !q.hang) {
         bk_statics_free(q.statics);
@@ -392,9 +392,9 @@ bk_status bk_advise_running_ahead(bk_assessment *a, size_t anchor, double most_m
 {
     const size_t n = a->plan->n_anchors;
     *out = (bk_lift_share){.n_steps = n_steps, .n_anchors = n};
-    out->ahead_m = BK_NEW(a->arena, double, n_steps + 1);
-    out->force_N = BK_NEW(a->arena, double, n_steps * n + 1);
-    out->tilt_rad = BK_NEW(a->arena, double, n_steps + 1);
+    out->ahead_m = BK_NEW(a->arena, double, n_steps);
+    out->force_N = BK_NEW(a->arena, double, n_steps * n);
+    out->tilt_rad = BK_NEW(a->arena, double, n_steps);
     bk_statics *statics = bk_statics_new(a->plan);
     bk_hang *hang = bk_hang_new(a->arena, a->plan);
     if (!out->ahead_m || !out->force_N || !out->tilt_rad || !statics || !hang) {
@@ -440,9 +440,9 @@ bk_status bk_advise_turning(bk_assessment *a, size_t body, size_t n, bk_turning 
     *out = (bk_turning){0};
     bk_vec3 pick[2];
     if (!two_picks(a->plan, body, pick, out->pick)) return BK_OK;
-    out->angle_rad = BK_NEW(a->arena, double, n + 1);
-    out->share_a = BK_NEW(a->arena, double, n + 1);
-    out->share_b = BK_NEW(a->arena, double, n + 1);
+    out->angle_rad = BK_NEW(a->arena, double, n);
+    out->share_a = BK_NEW(a->arena, double, n);
+    out->share_b = BK_NEW(a->arena, double, n);
     if (!out->angle_rad || !out->share_a || !out->share_b)
         return bk_fail(errors, (bk_place){a->plan->file, 0, 0}, BK_E_NOMEM, "out of memory");
     out->n = n;

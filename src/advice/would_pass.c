@@ -141,7 +141,7 @@ bk_status bk_advise_would_pass(bk_assessment *a, const bk_options *options, cons
 {
     *out = NULL;
     *n = 0;
-    bk_would_pass *all = BK_NEW(a->arena, bk_would_pass, a->findings->n + 1);
+    bk_would_pass *all = BK_NEW(a->arena, bk_would_pass, a->findings->n);
     if (!all) return bk_fail(errors, (bk_place){a->plan->file, 0, 0}, BK_E_NOMEM, "out of memory");
     size_t tried = 0;
     const size_t most = tries_of(a);

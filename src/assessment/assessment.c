@@ -120,13 +120,13 @@ static bk_status nominal_envelope(bk_assessment *a)
     const bk_hang *hang = a->hang;
     bk_envelope *e = BK_NEW(a->arena, bk_envelope, 1);
     if (!e) return BK_E_NOMEM;
-    e->tension_max = BK_NEW(a->arena, bk_extreme, plan->n_lines + 1);
-    e->tension_min = BK_NEW(a->arena, bk_extreme, plan->n_lines + 1);
-    e->from_vertical_max = BK_NEW(a->arena, bk_extreme, plan->n_lines + 1);
-    e->anchor_max = BK_NEW(a->arena, bk_extreme, plan->n_anchors + 1);
-    e->anchor_horizontal_max = BK_NEW(a->arena, bk_extreme, plan->n_anchors + 1);
-    e->ring_max = BK_NEW(a->arena, bk_extreme, plan->n_rings + 1);
-    e->tilt_max = BK_NEW(a->arena, bk_extreme, plan->n_bodies + 1);
+    e->tension_max = BK_NEW(a->arena, bk_extreme, plan->n_lines);
+    e->tension_min = BK_NEW(a->arena, bk_extreme, plan->n_lines);
+    e->from_vertical_max = BK_NEW(a->arena, bk_extreme, plan->n_lines);
+    e->anchor_max = BK_NEW(a->arena, bk_extreme, plan->n_anchors);
+    e->anchor_horizontal_max = BK_NEW(a->arena, bk_extreme, plan->n_anchors);
+    e->ring_max = BK_NEW(a->arena, bk_extreme, plan->n_rings);
+    e->tilt_max = BK_NEW(a->arena, bk_extreme, plan->n_bodies);
     if (!e->tension_max || !e->tension_min || !e->from_vertical_max || !e->anchor_max || !e->anchor_horizontal_max ||
         !e->ring_max || !e->tilt_max)
         return BK_E_NOMEM;
@@ -153,12 +153,12 @@ static bk_status assess(bk_assessment *a, const bk_options *options, bk_errors *
     if (a->has_rig && !a->envelope && nominal_envelope(a) != BK_OK)
         return bk_fail(errors, place, BK_E_NOMEM, "out of memory");
 
-    double *line_dynamic = BK_NEW(a->arena, double, plan->n_lines + 1), *line_stalled = BK_NEW(a->arena, double, plan->n_lines + 1);
-    a->hoists = BK_NEW(a->arena, bk_hoist_forces, plan->n_hoists + 1);
-    a->duties = BK_NEW(a->arena, bk_hoist_duty, plan->n_hoists + 1);
-    a->hoist_workings = BK_NEW(a->arena, bk_working *, plan->n_hoists + 1);
-    a->runways = BK_NEW(a->arena, bk_runway_result, plan->n_runways + 1);
-    bk_runway_result *worst_runways = BK_NEW(a->arena, bk_runway_result, plan->n_runways + 1);
+    double *line_dynamic = BK_NEW(a->arena, double, plan->n_lines), *line_stalled = BK_NEW(a->arena, double, plan->n_lines);
+    a->hoists = BK_NEW(a->arena, bk_hoist_forces, plan->n_hoists);
+    a->duties = BK_NEW(a->arena, bk_hoist_duty, plan->n_hoists);
+    a->hoist_workings = BK_NEW(a->arena, bk_working *, plan->n_hoists);
+    a->runways = BK_NEW(a->arena, bk_runway_result, plan->n_runways);
+    bk_runway_result *worst_runways = BK_NEW(a->arena, bk_runway_result, plan->n_runways);
     if (!line_dynamic || !line_stalled || !a->hoists || !a->duties || !a->hoist_workings || !a->runways || !worst_runways)
         return bk_fail(errors, place, BK_E_NOMEM, "out of memory");
     status = bk_loads_of_hoists(a, errors);

@@ -136,7 +136,7 @@ bk_status bk_loads_above_hooks(bk_assessment *a, double *dynamic, double *stalle
 {
     const bk_plan *plan = a->plan;
     const size_t n = plan->n_bodies + plan->n_rings + plan->n_anchors;
-    double *node = BK_NEW(a->arena, double, 4 * n + 1), *node_stalled = node ? node + n : NULL;
+    double *node = BK_NEW(a->arena, double, 4 * n), *node_stalled = node ? node + n : NULL;
     if (!node) return BK_E_NOMEM;
     find_stalled(a, stalled, node + 2 * n, node + 3 * n);
     for (size_t i = 0; i < n; i++) node[i] = 1;
@@ -271,8 +271,8 @@ bk_status bk_loads_on_runway(bk_assessment *a, size_t r, bool worst, bk_runway_r
 {
     const bk_runway *runway = &a->plan->runways[r];
     const size_t n = runway->n_trolleys;
-    double *store = BK_NEW(a->arena, double, 5 * (n + 1));
-    trolley_load *loads = BK_NEW(a->arena, trolley_load, n + 1);
+    double *store = BK_NEW(a->arena, double, 5 * n);
+    trolley_load *loads = BK_NEW(a->arena, trolley_load, n);
     if (!store || !loads) return bk_fail(errors, runway->place, BK_E_NOMEM, "out of memory");
     double *fixed = store, *dynamic = fixed + n, *stalled = dynamic + n, *empty = stalled + n, *payload = empty + n;
     double factor = 1;

@@ -126,7 +126,7 @@ static section_forces forces_at(const beam_job *job, double s, size_t n)
 /* Between pulls i - 1 and i: both ends, and where the shear passes nought. */
 static bk_status cut(beam_job *job)
 {
-    job->sections = BK_NEW(job->out->arena, section_forces, 3 * job->n_pulls + 1);
+    job->sections = BK_NEW(job->out->arena, section_forces, 3 * job->n_pulls);
     if (!job->sections) return BK_E_NOMEM;
     for (size_t i = 1; i < job->n_pulls; i++) {
         const double from = job->pulls[i - 1].s, to = job->pulls[i].s;

@@ -75,8 +75,8 @@ static bk_status span_of(const bk_check_input *in, size_t body_index, bk_arena *
 {
     const bk_plan *plan = in->plan;
     const bk_body *body = &plan->bodies[body_index];
-    *s = (span){.in = in, .body = body, .at = BK_NEW(arena, hung, plan->n_lines + 1),
-                .loads = BK_NEW(arena, bk_beam_load, plan->n_lines + SEGMENTS + 1)};
+    *s = (span){.in = in, .body = body, .at = BK_NEW(arena, hung, plan->n_lines),
+                .loads = BK_NEW(arena, bk_beam_load, plan->n_lines + SEGMENTS)};
     if (!s->at || !s->loads) return BK_E_NOMEM;
     const bk_vec3 along = direction_of(plan, body), origin = plan->points[body->first_point].at_m;
     s->from_m = INFINITY, s->to_m = -INFINITY;
@@ -163,8 +163,8 @@ typedef struct tolerance_case {
 /* False when there is no balance at one of its ends. */
 static bool tolerance(span *s, bk_arena *arena, tolerance_case of, scratch *k, worst_share *worst, bk_status *status)
 {
-    double *more = BK_NEW(arena, double, s->n + 1);
-    const char **where = BK_NEW(arena, const char *, s->n + 1);
+    double *more = BK_NEW(arena, double, s->n);
+    const char **where = BK_NEW(arena, const char *, s->n);
     bool stands = true;
     if (!more || !where) {
         *status = BK_E_NOMEM;
@@ -260,10 +260,10 @@ static bk_status check_span(span *s, bk_findings *out)
 {
     bk_arena *arena = out->arena;
     bk_status status = BK_OK;
-    worst_share *worst = BK_NEW(arena, worst_share, s->n + 1);
-    scratch k = {.share = BK_NEW(arena, double, s->n + 1), .reaction = BK_NEW(arena, double, s->n + 1),
-                 .supports = BK_NEW(arena, bk_beam_support, s->n + 1), .which = BK_NEW(arena, size_t, s->n + 1),
-                 .gone = BK_NEW(arena, bool, s->n + 1)};
+    worst_share *worst = BK_NEW(arena, worst_share, s->n);
+    scratch k = {.share = BK_NEW(arena, double, s->n), .reaction = BK_NEW(arena, double, s->n),
+                 .supports = BK_NEW(arena, bk_beam_support, s->n), .which = BK_NEW(arena, size_t, s->n),
+                 .gone = BK_NEW(arena, bool, s->n)};
     if (!worst || !k.share || !k.reaction || !k.supports || !k.which || !k.gone) return BK_E_NOMEM;
     if (!find_worst(s, arena, &k, worst, &status)) {
         bk_findings_add(out, (bk_finding){.check = "line.flexible_share", .item = s->body->name,

@@ -169,7 +169,7 @@ static bk_status least_link(const bk_check_input *in, bk_findings *out, const bk
 static bk_status inspect(const bk_check_input *in, bk_findings *out, const bk_inspection *gear, const bk_table *limits,
                          bk_errors *errors)
 {
-    const char **known = BK_NEW(out->arena, const char *, limits->n_rows + 1);
+    const char **known = BK_NEW(out->arena, const char *, limits->n_rows);
     if (!known) return bk_fail(errors, gear->place, BK_E_NOMEM, "out of memory");
     size_t n_known = 0;
     for (size_t r = 0; r < limits->n_rows; r++)

@@ -367,7 +367,7 @@ bk_status bk_check_joints(const bk_check_input *in, bk_findings *out, bk_errors 
 {
     if (!in->hang) return BK_OK;
     for (size_t i = 0; i < in->plan->n_rings; i++) ring(in, out, i);
-    double *counted_N = BK_NEW(out->arena, double, in->plan->n_lines + 1);
+    double *counted_N = BK_NEW(out->arena, double, in->plan->n_lines);
     bk_status status = counted_N ? bk_rig_counted_pulls(in, out->arena, counted_N) : BK_E_NOMEM;
     for (size_t i = 0; status == BK_OK && i < in->plan->n_points; i++) status = point(in, out, counted_N, i);
     if (status != BK_OK)

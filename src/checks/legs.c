@@ -15,8 +15,8 @@ bk_status bk_rig_groups(const bk_check_input *in, bk_arena *arena, bk_rig_group 
 {
     const bk_plan *plan = in->plan;
     *n = 0;
-    *groups = BK_NEW(arena, bk_rig_group, plan->n_lines + 1);
-    bool *taken = BK_NEW(arena, bool, plan->n_lines + 1);
+    *groups = BK_NEW(arena, bk_rig_group, plan->n_lines);
+    bool *taken = BK_NEW(arena, bool, plan->n_lines);
     if (!*groups || !taken) return BK_E_NOMEM;
     for (size_t i = 0; i < plan->n_lines; i++) {
         const bk_end upper = bk_rig_upper_end(in, i), lower = bk_rig_lower_end(in, i);

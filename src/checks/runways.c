@@ -181,7 +181,7 @@ static bk_status find_candidates(const bk_runway_job *job, candidates *all)
     size_t room = 0;
     for (size_t c = 0; c < job->n_cases; c++)
         room += job->cases[c].worst->n_spans * KINDS;
-    *all = (candidates){BK_NEW(job->out->arena, candidate, room + 1), 0};
+    *all = (candidates){BK_NEW(job->out->arena, candidate, room), 0};
     if (!all->at) return BK_E_NOMEM;
     for (size_t c = 0; c < job->n_cases; c++) {
         bk_beam own = *job->cases[c].beam;
@@ -364,7 +364,7 @@ static bk_status check_one(bk_runway_job *job)
         (bk_load_case){BK_STATE_DYNAMIC, "dynamic", solved->beam, &solved->worst, solved->static_N};
     job->n_cases = 1;
     if (solved->stalled_beam) {
-        double *lateral = BK_NEW(job->out->arena, double, job->runway->n_trolleys + 1);
+        double *lateral = BK_NEW(job->out->arena, double, job->runway->n_trolleys);
         if (!lateral) return BK_E_NOMEM;
         for (size_t i = 0; i < job->runway->n_trolleys; i++)
             lateral[i] = solved->stalled_beam->trains[i].loaded_N;

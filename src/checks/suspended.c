@@ -22,7 +22,7 @@ static size_t *loads_of_lines(const bk_check_input *in, bk_arena *arena)
 {
     const bk_plan *plan = in->plan;
     const size_t n = plan->n_bodies + plan->n_rings;
-    size_t *node = BK_NEW(arena, size_t, n + 1), *line = BK_NEW(arena, size_t, plan->n_lines + 1);
+    size_t *node = BK_NEW(arena, size_t, n), *line = BK_NEW(arena, size_t, plan->n_lines);
     if (!node || !line) return NULL;
     for (size_t i = 0; i < n; i++) node[i] = i;
     for (bool changed = true; changed;) {

@@ -151,7 +151,7 @@ bk_status bk_check_wheels(const bk_runway_job *job)
     static const char stress[] = "local stress of the bottom flange",
                       resistance[] = "bottom flange under a wheel";
     const size_t n_trains = job->runway->n_trolleys, n = 2 * n_trains * job->n_cases;
-    candidate *all = BK_NEW(job->out->arena, candidate, n + 1);
+    candidate *all = BK_NEW(job->out->arena, candidate, n);
     if (!all) return BK_E_NOMEM;
     for (size_t c = 0; c < job->n_cases; c++)
         for (size_t train = 0; train < n_trains; train++)

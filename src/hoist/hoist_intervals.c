@@ -86,7 +86,7 @@ bk_status bk_hoist_intervals_of(const bk_hoist *hoist, bk_tables *tables, bk_are
         status = bk_tables_table(tables, "hoist-service-demo", hoist->place, &services, errors);
     if (status)
         return status;
-    bk_hoist_interval *at = BK_NEW(arena, bk_hoist_interval, inspections->n_rows + services->n_rows + 1);
+    bk_hoist_interval *at = BK_NEW(arena, bk_hoist_interval, inspections->n_rows + services->n_rows);
     if (!at)
         return bk_fail(errors, hoist->place, BK_E_NOMEM, "out of memory");
     size_t n = 0;

@@ -480,6 +480,35 @@ START_TEST(what_comes_onto_an_overhang)
 }
 END_TEST
 
+/* A beam that carries no trolley has nothing that pushes it sideways, runs off it or meets; with one there is none to meet. */
+START_TEST(a_runway_without_trolleys)
+{
+    for (int n = 0; n < 2; n++)
+        for (int us = 0; us < 2; us++) {
+            char text[1200];
+            bench b;
+            snprintf(text, sizeof text, BEAM("%s", "ipe/300", "en10025-2/S235",
+                     "    ends: [0 m, 5 m]\n    self_weight: no\n    supports: [{at: 0 m, limit: 90 kN}, {at: 5 m, limit: 90 kN}]\n"
+                     "    loads: [{at: 2 m, force: 3 kN}]\n%s"), us ? "rules: us\n" : "",
+                     n ? "    trolleys: {t: {travel: [1 m, 4 m], wheels: 2, wheel_to_edge: 20 mm, load: 9 kN}}\n" : "");
+            bench_open(&b, text);
+            ck_assert_int_eq(b.status, BK_OK);
+            ck_assert_int_eq(bench_has(&b, "runway.lateral_deflection"), n);
+            ck_assert_int_eq(bench_has(&b, "runway.flange_stress"), n);
+            ck_assert_int_eq(bench_assumes(&b, "the lateral load is"), n);
+            ck_assert_int_eq(bench_assumes(&b, "the plan tells of no end stops"), n);
+            ck_assert_int_eq(bench_assumes(&b, "on the safe side, figures"), n);
+            ck_assert(!bench_assumes(&b, "may stand wheel against wheel"));
+            bench_close(&b);
+        }
+    bench b; /* nothing at all lies on it: nothing lifts */
+    bench_open(&b, BEAM("", "ipe/300", "en10025-2/S235",
+                        "    ends: [0 m, 5 m]\n    self_weight: no\n    supports: [{at: 0 m, limit: 90 kN}, {at: 5 m, limit: 90 kN}]\n"));
+    for (size_t i = 0; i < b.a->findings->n; i++) ck_assert_ptr_null(strstr(b.a->findings->at[i].what, "uplift"));
+    bench_close(&b);
+}
+END_TEST
+
 /* A rod stated by its areas, with the strength of its class: EN 1993-1-8, 3.6.1, takes the stress area, AISC 360, J3.6, that of the shank. */
 START_TEST(a_rod_by_its_areas)
 {
@@ -794,6 +823,7 @@ int main(void)
     tcase_add_test(t, wheels_just_within_reach);
     tcase_add_test(t, what_comes_onto_an_overhang);
     tcase_add_test(t, a_rod_by_its_areas);
+    tcase_add_test(t, a_runway_without_trolleys);
     tcase_add_test(t, the_moment_that_a_wheel_meets);
     tcase_add_test(t, a_stalled_hoist_on_either_trolley);
     tcase_add_test(t, a_wheel_near_the_end_of_the_beam);
