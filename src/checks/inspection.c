@@ -123,11 +123,9 @@ static void judge(const bk_check_input *in, bk_findings *out, const bk_inspectio
     }
     f.nominal_demand = f.demand;
     /* a limit is the first figure that condemns a count of wires, and the last that is kept of a size */
-    if (isfinite(count) && f.demand >= f.limit) {
-        f.utilisation = f.demand > f.limit ? f.demand / f.limit : 1;
-        f.passes = false;
-    }
-    const char *verdict = f.demand > f.limit || (isfinite(count) && f.demand >= f.limit) ? "DISCARD" : "keep";
+    const bool condemned = isfinite(count) ? f.demand >= f.limit : f.demand > f.limit;
+    if (condemned && isfinite(count)) f.utilisation = f.demand / f.limit; /* set here, it does not pass */
+    const char *verdict = condemned ? "DISCARD" : "keep";
     f.note = verdict;
     if (!isfinite(f.limit)) {
         f.note = isfinite(angle)                         ? "this limit is an angle, such as 4 deg"
@@ -156,11 +154,12 @@ static bk_status least_link(const bk_check_input *in, bk_findings *out, const bk
         const bk_row *row = &table->rows[i];
         if (fabs(cell_number(row, "diameter", BK_DIM_LENGTH) - m->fresh) > 0.01 * m->fresh) continue;
         const double least = cell_number(row, "least", BK_DIM_LENGTH);
+        const bool kept = m->measured >= least;
         bk_findings_add(out, (bk_finding){.check = "inspect.diameter", .item = gear->name, .part = row->ref,
                                           .what = "least size of a link at any point", .demand = m->measured,
                                           .nominal_demand = m->measured, .limit = least, .dim = BK_DIM_LENGTH,
-                                          .utilisation = least / m->measured, .passes = m->measured >= least,
-                                          .note = m->measured >= least ? "keep" : "DISCARD", .rule = in->rules->name,
+                                          .utilisation = least / m->measured, .passes = kept,
+                                          .note = kept ? "keep" : "DISCARD", .rule = in->rules->name,
                                           .source = row->source, .mark = row->mark});
     }
     return BK_OK;

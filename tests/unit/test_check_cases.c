@@ -141,6 +141,8 @@ START_TEST(rating_over_edges_and_bends)
     const rating cases[] = {
         {"", "hitch: basket, edge_radius: 9 mm, ", "what: chain, wll: 20 kN, diameter: 10 mm", NULL, 20e3, NULL},
         {"", "hitch: basket, edge_radius: 19 mm, ", "what: chain, wll: 20 kN, diameter: 10 mm", NULL, 28e3, NULL},
+        {"", "hitch: basket, edge_radius: 10 mm, ", "what: chain, wll: 20 kN, diameter: 10 mm", NULL, 20e3, NULL},
+        {"", "hitch: basket, edge_radius: 20 mm, ", "what: chain, wll: 20 kN, diameter: 10 mm", NULL, 28e3, NULL},
         {"", "hitch: basket, edge_radius: 21 mm, ", "what: chain, wll: 20 kN, diameter: 10 mm", NULL, 40e3, NULL},
         {"", "hitch: choker, edge_radius: 9 mm, ", "what: chain, wll: 20 kN, diameter: 10 mm", NULL, 8e3, NULL},
         {"edge_radius: 9 mm\n", "hitch: basket, ", "what: chain, wll: 20 kN, diameter: 10 mm", NULL, 20e3, NULL},
@@ -229,6 +231,12 @@ START_TEST(rating_in_surroundings)
     bench_open(&b, PLUMB("", "bend_diameter: 20 mm, ", "{what: shackle, wll: 20 kN, width: 120 mm}"));
     ck_assert(!bench_has(&b, "line.web_hook"));
     bench_close(&b);
+    for (int wide = 0; wide < 2; wide++) { /* past 75 mm, EN 1492-1 annex D (memory) */
+        bench_open(&b, wide ? PLUMB("", "bend_diameter: 20 mm, ", "{what: web sling, wll: 20 kN, width: 76 mm}")
+                            : PLUMB("", "bend_diameter: 20 mm, ", "{what: web sling, wll: 20 kN, width: 75 mm}"));
+        ck_assert_int_eq(bench_has(&b, "line.web_hook"), wide);
+        bench_close(&b);
+    }
 }
 END_TEST
 

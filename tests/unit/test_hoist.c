@@ -192,11 +192,12 @@ START_TEST(overshoot)
     bench_forces(&b, 811 * G, k);
     ck_assert_double_eq_tol(b.forces.force_limit_N, trip + k * v * (0.08 + 0.15), 1e-6);
     const bk_hoist whole = *h;
-    for (int missing = 0; missing < 4; missing++) {
+    for (int missing = 0; missing < 5; missing++) {
         *h = whole;
         if (missing == 0) h->response_time_s = NAN;
         if (missing == 1) h->braking_time_s = h->braking_distance_m = NAN;
         if (missing == 2) h->speed_m_s = NAN;
+        if (missing == 4) h->speed_m_s = 0, h->braking_time_s = NAN; /* a distance tells no time */
         bench_forces(&b, 811 * G, missing == 3 ? (double)NAN : k);
         ck_assert(!b.forces.overshoot_counted);
         ck_assert_double_eq_tol(b.forces.force_limit_N, trip, 1e-6);
