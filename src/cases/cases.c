@@ -28,6 +28,7 @@ static void add(ranges *all, bk_change_kind kind, size_t index, double size)
 /* Force of the wind on a body (N); 0 where the plan has none, or not what it needs. */
 static double wind_on(const bk_plan *plan, const bk_body *body)
 {
+    if (!(body->wind_area_m2 > 0)) return 0;
     const bk_rule *air = bk_rules_number(plan->rules, "wind.half_air_density", BK_DIM_DENSITY),
                   *drag = bk_rules_number(plan->rules, "wind.drag", BK_DIM_NONE);
     const double pressure = isfinite(plan->wind.pressure_Pa) ? plan->wind.pressure_Pa

@@ -1187,15 +1187,17 @@ END_TEST
 /* EN 818-4 (memory): the master link of three legs or four is rated at least 2.1 times one leg; exactly that is enough, two legs ask for nothing. */
 START_TEST(a_master_link_covers_its_legs)
 {
-    const struct { const char *link; int legs; bool told; } cases[] = {{"4.2 t", 3, false}, {"4.19 t", 3, true}, {"4.19 t", 2, false}};
-    for (size_t i = 0; i < 3; i++) {
+    const struct { const char *link, *leg; int legs; bool told; } cases[] = {
+        {"4.2 t", "2 t", 3, false}, {"0.63 t", "0.3 t", 3, false}, {"4.19 t", "2 t", 3, true}, {"4.19 t", "2 t", 2, false}};
+    for (size_t i = 0; i < 4; i++) {
         char text[1200];
         bench b;
         snprintf(text, sizeof text, "becket: 1\nbodies: {load: {mass: 1 t, cog: 0 0 -1 m, points: {a: 1 0 0 m, b: -1 0 0 m, c: 0 1 0 m}}}\n"
                  "rings: {r: {at: 0 0 2 m, mass: 0 kg, part: {what: master link, wll: %s}}}\nanchors: {hook: {at: 0 0 3 m, limit: 200 kN}}\n"
-                 "lines: {top: {from: hook, to: r, ea: 900 MN, mass: 0 kg}, a: {from: r, to: load.a, ea: 900 MN, mass: 0 kg, parts: [{what: sling, wll: 2 t}]},\n"
-                 "        b: {from: r, to: load.b, ea: 900 MN, mass: 0 kg, parts: [{what: sling, wll: 2 t}]}%s}\n", cases[i].link,
-                 cases[i].legs > 2 ? ", c: {from: r, to: load.c, ea: 900 MN, mass: 0 kg, parts: [{what: sling, wll: 2 t}]}" : "");
+                 "lines: {top: {from: hook, to: r, ea: 900 MN, mass: 0 kg}, a: {from: r, to: load.a, ea: 900 MN, mass: 0 kg, parts: [{what: sling, wll: %s}]},\n"
+                 "        b: {from: r, to: load.b, ea: 900 MN, mass: 0 kg, parts: [{what: sling, wll: %s}]}%s%s%s}\n", cases[i].link, cases[i].leg, cases[i].leg,
+                 cases[i].legs > 2 ? ", c: {from: r, to: load.c, ea: 900 MN, mass: 0 kg, parts: [{what: sling, wll: " : "",
+                 cases[i].legs > 2 ? cases[i].leg : "", cases[i].legs > 2 ? "}]}" : "");
         bench_open(&b, text);
         ck_assert_int_eq(b.status, BK_OK);
         ck_assert_msg(bench_assumes(&b, "is rated less than 2.1 times one leg") == cases[i].told, "case %zu", i);

@@ -683,6 +683,24 @@ START_TEST(order_of_what_governs)
 }
 END_TEST
 
+/* A given value is told once, and again where it has changed in between. */
+START_TEST(what_is_given_is_told_once)
+{
+    bk_arena *own = bk_arena_new();
+    bk_calc c = {NULL, bk_working_new(own), BK_MARK_PUBLISHED};
+    const double values[] = {2, 2, 3, 3, 2};
+    const size_t told[] = {1, 1, 2, 2, 3};
+    for (int i = 0; i < 5; i++) {
+        ck_assert_double_eq(bk_calc_given(&c, "x", values[i], BK_DIM_NONE, "test"), values[i]);
+        ck_assert_uint_eq(c.w->n, told[i]);
+    }
+    bk_calc_given(&c, "y", 2, BK_DIM_NONE, "test");
+    bk_calc_given(&c, "x", 2, BK_DIM_NONE, "test");
+    ck_assert_uint_eq(c.w->n, 4);
+    bk_arena_free(own);
+}
+END_TEST
+
 START_TEST(spreader_too_slender)
 {
     hang_it(SPREADER("ipe/100", "")); /* i_z 1.24 cm: N_b,Rd about 17 kN under 2 * 30 kN */
@@ -780,6 +798,7 @@ int main(void)
     tcase_add_test(t, the_liveliest_hoist_shakes_the_spreader);
     tcase_add_test(t, tolerances_raise_the_forces_of_a_spreader);
     tcase_add_test(t, order_of_what_governs);
+    tcase_add_test(t, what_is_given_is_told_once);
     tcase_add_test(t, spreader_too_slender);
     tcase_add_test(t, lifting_beam_by_hand);
     tcase_add_test(t, a_load_beside_the_web_twists);

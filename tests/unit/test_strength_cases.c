@@ -396,6 +396,14 @@ START_TEST(the_web_over_a_support)
     NEAR(step(f, "d_e"), 0.2);
     NEAR(step(f, "M_k") + 1, 1);
     bench_close(&b);
+    /* built in at the only span's beginning, 180 kN at its middle: 11/16 P and 3/16 P L at the wall (any handbook) */
+    bench_open(&b, BEAM("", "ipe/300", "en10025-2/S235",
+                        "    ends: [0 m, 3 m]\n    self_weight: no\n    supports: [{at: 0 m, fixed: yes, limit: 90 kN}, {at: 3 m, limit: 90 kN}]\n"
+                        "    trolleys: {t: {travel: [1.5 m, 1.5 m], wheels: 2, wheel_to_edge: 20 mm, load: 180 kN}}\n"));
+    f = nth(&b, "runway.web", 0);
+    NEAR(step(f, "R_k"), 180e3 * 11 / 16);
+    NEAR(step(f, "M_k"), 180e3 * 3 * 3 / 16);
+    bench_close(&b);
 }
 END_TEST
 
