@@ -13,13 +13,16 @@ enum { COLUMNS_MAX = 14 };
 #define NEVER_BROKEN 120.0 /* a figure or a bar this wide stays on one line */
 #define BLANK        62.0  /* a place to write */
 #define HEADS        50.0  /* heading and column heads, at the most */
+#define LEADING      1.28  /* line to line, times the size */
 
 typedef struct row {
     const char *cells[COLUMNS_MAX];
     const char *note;
     double share;
     bool passes, strong;
-    bk_set sets[COLUMNS_MAX];
+    bk_set sets[COLUMNS_MAX], note_set;
+    size_t lines;
+    double height;
 } row;
 struct bk_rows {
     bk_flow *flow;
@@ -135,16 +138,17 @@ static void share_width(bk_rows *rows)
     }
 }
 
-static size_t set_row(bk_rows *rows, row *r)
+static void set_row(bk_rows *rows, row *r)
 {
-    size_t lines = 1;
+    const bk_flow *flow = rows->flow;
+    r->lines = 1;
     for (int c = 0; c < rows->n_columns; c++) {
         const double beside = rows->align[c] == '#' && r != &rows->head ? BAR + BAR_OVER + 4 : 0;
-        r->sets[c] =
-            bk_set_text(rows->flow->paper, r->cells[c], face_of(rows, r), rows->width[c] - beside, 0);
-        if (r->sets[c].n > lines) lines = r->sets[c].n;
+        r->sets[c] = bk_set_text(flow->paper, r->cells[c], face_of(rows, r), rows->width[c] - beside, 0);
+        if (r->sets[c].n > r->lines) r->lines = r->sets[c].n;
     }
-    return lines;
+    if (r->note) r->note_set = bk_set_text(flow->paper, r->note, bk_face_small, bk_box_width(flow->body) - 20, 0);
+    r->height = face_of(rows, r).size * LEADING * (double)r->lines + r->note_set.leading * (double)r->note_set.n + 4;
 }
 
 /* A bar: its length is the share, its pattern and the word beside it say how it ends; a tick stands at the
@@ -170,7 +174,7 @@ static void draw_bar(bk_rows *rows, const row *r, int c, double top)
 static void draw_lines(bk_rows *rows, const row *r, size_t first, size_t end)
 {
     bk_flow *flow = rows->flow;
-    const double leading = face_of(rows, r).size * 1.28;
+    const double leading = face_of(rows, r).size * LEADING;
     for (int c = 0; c < rows->n_columns; c++) {
         const bk_set *set = &r->sets[c];
         if (first == 0 && r != &rows->head) {
@@ -193,42 +197,38 @@ static void draw_head(bk_rows *rows, bool again)
     bk_flow *flow = rows->flow;
     if (rows->title)
         bk_flow_heading(flow, again ? bk_tell(flow, "%s (continued)", rows->title) : rows->title);
-    const size_t lines = set_row(rows, &rows->head);
-    draw_lines(rows, &rows->head, 0, lines);
+    draw_lines(rows, &rows->head, 0, rows->head.lines);
     flow->y += 1;
     bk_ink_line(flow->paper, flow->page, (bk_spot){flow->body.x0, flow->y}, (bk_spot){flow->body.x1, flow->y},
                 bk_pen_hair);
     flow->y += 1.5;
 }
 
-static void draw_row(bk_rows *rows, row *r)
+/* with: height of what must follow on the same page */
+static void draw_row(bk_rows *rows, const row *r, double with)
 {
     bk_flow *flow = rows->flow;
-    const size_t lines = set_row(rows, r);
-    const double leading = face_of(rows, r).size * 1.28;
-    bk_set note = {0};
-    if (r->note) note = bk_set_text(flow->paper, r->note, bk_face_small, bk_box_width(flow->body) - 20, 0);
-    const double height = leading * (double)lines + note.leading * (double)note.n + 4;
-    const double page_height = bk_box_height(flow->body) - HEADS;
+    const double leading = face_of(rows, r).size * LEADING;
+    const double height = r->height + with, page_height = bk_box_height(flow->body) - HEADS;
     if (flow->y + height > flow->body.y1 && height < page_height) {
         bk_flow_page(flow);
         draw_head(rows, true);
     }
     flow->y += 1.2;
-    for (size_t first = 0; first < lines;) { /* one round unless the row is taller than a page */
+    for (size_t first = 0; first < r->lines;) { /* one round unless the row is taller than a page */
         const double left = (flow->body.y1 - flow->y) / leading + 1e-6;
-        const size_t n = left >= (double)(lines - first) ? lines - first : left > 0 ? (size_t)left : 0;
+        const size_t n = left >= (double)(r->lines - first) ? r->lines - first : left > 0 ? (size_t)left : 0;
         draw_lines(rows, r, first, first + n);
         first += n;
-        if (first < lines) {
+        if (first < r->lines) {
             bk_flow_page(flow);
             draw_head(rows, true);
         }
     }
-    for (size_t i = 0; i < note.n; i++) {
-        bk_flow_need(flow, note.leading);
-        bk_ink_run(flow->paper, flow->page, flow->body.x0 + 20, bk_baseline(&note, flow->y), &note.runs[i]);
-        flow->y += note.leading;
+    for (size_t i = 0; i < r->note_set.n; i++) {
+        bk_flow_need(flow, r->note_set.leading);
+        bk_ink_run(flow->paper, flow->page, flow->body.x0 + 20, bk_baseline(&r->note_set, flow->y), &r->note_set.runs[i]);
+        flow->y += r->note_set.leading;
     }
     flow->y += 1.2;
     bk_ink_line(flow->paper, flow->page, (bk_spot){flow->body.x0, flow->y}, (bk_spot){flow->body.x1, flow->y},
@@ -258,10 +258,12 @@ void bk_rows_close(bk_rows *rows)
     if (!rows || rows->n == 0) return;
     drop_empty_columns(rows);
     share_width(rows);
-    const double first = (double)set_row(rows, &rows->rows[0]) * bk_face_text.size * 1.28;
-    bk_flow_need(rows->flow, HEADS + fmin(first, 100));
+    set_row(rows, &rows->head);
+    for (size_t i = 0; i < rows->n; i++) set_row(rows, &rows->rows[i]);
+    const double two = rows->rows[0].height + (rows->n > 1 ? rows->rows[1].height : 0);
+    bk_flow_need(rows->flow, HEADS + fmin(two, bk_box_height(rows->flow->body) / 2));
     draw_head(rows, false);
-    for (size_t i = 0; i < rows->n; i++)
-        draw_row(rows, &rows->rows[i]);
+    for (size_t i = 0; i < rows->n; i++) /* nor is the last row alone at the top of a page */
+        draw_row(rows, &rows->rows[i], i + 2 == rows->n ? rows->rows[i + 1].height : 0);
     rows->flow->y += 3;
 }

@@ -120,6 +120,25 @@ class Sheets(unittest.TestCase):
                         value = element.get(key, "none")
                         self.assertTrue(value == "none" or (value[1:3] == value[3:5] == value[5:7]), value)
 
+    def test_no_row_stands_alone(self):
+        """A table that goes on over the page leaves two rows before and after, at the least."""
+        plans = dict(self.plans)
+        for spans in range(2, 9):
+            plans["beam-%d" % spans] = self.path("beam-%d.yaml" % spans)
+            with open(plans["beam-%d" % spans], "w") as f:
+                f.write(sheet_plans.runway(spans, 1 + spans % 3))
+        broken = 0
+        for name, plan in plans.items():
+            with self.subTest(plan=name):
+                svg = self.path("rows.svg")
+                self.draw(plan, svg)
+                tables = rows_of_tables(ElementTree.parse(svg).getroot())
+                for (title, n), (after, more) in zip(tables, tables[1:]):
+                    if after == title + " (continued)" or (after == title and after.endswith("(continued)")):
+                        broken += 1
+                        self.assertTrue(n >= 2 and more >= 2, "%s: %d rows, then %d" % (title, n, more))
+        self.assertGreater(broken, 5)
+
     def test_png_is_not_blank(self):
         for name, plan in self.plans.items():
             with self.subTest(plan=name):
@@ -390,6 +409,21 @@ class Sheets(unittest.TestCase):
         run(BECKET, "angle", "--load", "4000 lb", "--legs", "4", "--angle", "3 deg", "--from", "horizontal", "--sling", "2000 lb",
             "--units", "us", "-o", self.path("letter.pdf"))
         self.assertEqual([size for size, _ in self.words(self.path("letter.pdf"))], [LETTER])
+
+
+def rows_of_tables(svg):
+    """Title and number of rows of every table, or part of one on a page: a row ends with a light line over the whole width,
+    the names of the columns with a darker one."""
+    tables, title = [], ""
+    for element in svg.iter():
+        if element.tag.endswith("}text") and element.get("font-weight") == "bold" and element.get("font-size") == "9.5":
+            title = element.text
+        line = (element.get("stroke"), element.get("stroke-width"))
+        if line == ("#8c8c8c", "0.3") and re.match(r"M34 \S+L5\d\d", element.get("d", "")):
+            tables.append([title, 0])
+        if line == ("#cccccc", "0.25") and tables:
+            tables[-1][1] += 1
+    return [(title, n) for title, n in tables if n]  # other lines of that kind have no rows below
 
 
 def overlaps(words):
