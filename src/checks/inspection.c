@@ -57,20 +57,17 @@ static bk_status read_measurement(const bk_yaml_pair *pair, measurement *m, bk_e
     if (pair->value->kind != BK_YAML_MAP) {
         bk_value value;
         char why[300];
-        if (pair->value->kind == BK_YAML_SCALAR &&
-            bk_quantity_read(pair->value->text, BK_DIM_ANGLE, &value, why, sizeof why) == BK_OK) {
-            m->is_angle = true;
-            m->amount = value.v;
-            return BK_OK;
-        }
-        if (pair->value->kind == BK_YAML_SCALAR &&
-            bk_quantity_read(pair->value->text, BK_DIM_NONE, &value, why, sizeof why) == BK_OK) {
-            m->amount = value.v;
-            return BK_OK;
-        }
-        return bk_fail(errors, pair->value->place, BK_E_KIND,
-                       "%s: want {new: 30 mm, measured: 32 mm} for a size, a number for a count, or an angle, such as 4 deg",
-                       pair->key);
+        const bool scalar = pair->value->kind == BK_YAML_SCALAR;
+        m->is_angle = scalar && bk_quantity_read(pair->value->text, BK_DIM_ANGLE, &value, why, sizeof why) == BK_OK;
+        if (!m->is_angle && !(scalar && bk_quantity_read(pair->value->text, BK_DIM_NONE, &value, why, sizeof why) == BK_OK))
+            return bk_fail(errors, pair->value->place, BK_E_KIND,
+                           "%s: want {new: 30 mm, measured: 32 mm} for a size, a number for a count, or an angle, such as 4 deg",
+                           pair->key);
+        if (value.v < 0) /* a twist to the other side is a twist */
+            return bk_fail(errors, pair->value->place, BK_E_VALUE, "%s: want 0 or more, found \"%s\"", pair->key,
+                           pair->value->text);
+        m->amount = value.v;
+        return BK_OK;
     }
     m->sized = true;
     for (size_t i = 0; i < pair->value->n; i++) {

@@ -12,7 +12,7 @@ static bk_status advise(bk_assessment *a, const cli_request *request, bk_advice 
     if (request->cases || !request->json) status = bk_advise_effects(a, &advice->effects, &advice->n_effects, errors);
     if (status == BK_OK && fails)
         status = bk_advise_would_pass(a, &request->common->options, &advice->would_pass, &advice->n_would_pass, errors);
-    if (status == BK_OK && a->has_rig && (request->largest || fails)) {
+    if (status == BK_OK && (request->largest || (fails && a->has_rig))) {
         status = bk_advise_largest_load(a, &request->common->options, &advice->largest, errors);
         advice->has_largest = true;
     }

@@ -54,7 +54,10 @@ static bool take(answers *a, size_t i, const char *text)
         bk_value value;
         char why[300];
         if (bk_quantity_read(text, q->dim, &value, why, sizeof why) != BK_OK) {
-            fprintf(stderr, "  %s\n", why);
+            bk_arena *arena = bk_arena_new();
+            const char *safe = arena ? bk_text_safe(arena, why) : NULL;
+            fprintf(stderr, "  %s\n", safe ? safe : "that is no figure");
+            bk_arena_free(arena);
             return false;
         }
         if (q->above_zero && !(value.v > 0)) {
@@ -186,17 +189,14 @@ int cli_new(int argc, char **argv)
     size_t n = 0;
     for (; cli_templates[n].name; n++)
         names[n] = cli_templates[n].name;
-    if (optind + 1 != argc) {
-        char list[200] = "";
-        for (size_t i = 0; i < n; i++) {
-            strcat(list, i ? ", " : "");
-            strcat(list, names[i]);
-        }
-        return cli_usage("new", "want one of %s", list);
-    }
-    for (size_t i = 0; i < n; i++)
+    for (size_t i = 0; i < n && optind + 1 == argc; i++)
         if (strcmp(argv[optind], names[i]) == 0) return make(&cli_templates[i], asked, output);
+    char list[200] = "";
+    for (size_t i = 0; i < n; i++) {
+        strcat(list, i ? ", " : "");
+        strcat(list, names[i]);
+    }
+    if (optind + 1 != argc) return cli_usage("new", "want one of %s", list);
     const char *near = bk_nearest(argv[optind], names, n);
-    return cli_usage("new", "no plan of the kind %s%s%s", argv[optind], near ? "; nearest: " : "",
-                     near ? near : "");
+    return cli_usage("new", "want one of %s, got %s%s%s", list, argv[optind], near ? "; nearest: " : "", near ? near : "");
 }

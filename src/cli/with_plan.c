@@ -35,7 +35,7 @@ int cli_with_plan(int argc, char **argv, const struct option *known, bool record
     opterr = 0;
     for (int option; code < 0 && (option = getopt_long(argc, argv, ":t:o:h", known, NULL)) != -1;)
         if (!understand(command, option, &request, &common, &code)) code = cli_bad_option(command, argv, known);
-    if (code < 0 && optind >= argc) code = cli_usage(command, "want a plan file, or - for standard input");
+    if (code < 0 && (optind >= argc || !*argv[optind])) code = cli_usage(command, "want a plan file, or - for standard input");
     if (code < 0 && optind + (takes_item ? 2 : 1) < argc)
         code = cli_usage(command, takes_item ? "want a plan and at most one item" : "want one plan file");
     if (code < 0 && request.json && request.csv) code = cli_usage(command, "--json or --csv, not both");

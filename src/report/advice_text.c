@@ -44,7 +44,9 @@ void bk_advice_largest(bk_text *t, const bk_assessment *a, const bk_advice *advi
                                                            l->anyway_check, l->anyway_item)
                                          : "";
     const char *text = NULL;
-    if (before && isnan(l->factor))
+    if (!a->has_rig)
+        text = "none is sought: nothing hangs in this plan; what a hoist or a runway carries is stated in it";
+    else if (before && isnan(l->factor))
         text = l->check ? bk_arena_printf(a->arena, "%snone, %s %s fails at any load", before, l->check, l->item)
                         : bk_arena_printf(a->arena, "%snothing in the plan limits it", before);
     else if (before)

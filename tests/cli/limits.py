@@ -53,6 +53,12 @@ for option in ("--cases", "--largest"):
     status, out, err = check("2 t", "3 t", "--csv", option)
     count.check(status == 2 and not out and option in err, (option, status, err))
 
+# asked for where nothing hangs, the largest load is answered all the same
+status, out, _ = becket.run("check", "-", "--largest", stdin="becket: 1\nhoists: {h: {part: hoist-demo/2t}}\n")
+count.check(status == 0 and "none is sought: nothing hangs in this plan" in out, "--largest without a rig:\n%s" % out[:300])
+status, out, _ = becket.run("check", "-", "--largest", "--json", stdin="becket: 1\nhoists: {h: {part: hoist-demo/2t}}\n")
+count.check(set(json.loads(out)["largest_load"].values()) == {None}, "--largest --json without a rig:\n%s" % out[-600:])
+
 # legs that share evenly stand at one angle: 0.7 of 2 m off the middle that is a load on its side, and no proposal
 LOPSIDED = """becket: 1
 bodies: {w: {mass: 2 t, cog: %s 0 -0.5 m, points: {a: 0 0 0 m, b: 2 0 0 m}}}

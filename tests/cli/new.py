@@ -59,6 +59,10 @@ count.check(becket.run("check", "-", stdin=plan)[0] in (0, 1), "bridle --ask: th
 status, plan, messages = becket.run("new", "bridle", "--ask", stdin=b"\xff\xfe pump\n" + b"\n" * 20)
 count.check(status == 0 and "Untitled" in plan and messages.count("What is lifted") == 2, "a title that is not UTF-8")
 
+# what was typed is not echoed raw
+status, plan, messages = becket.run("new", "bridle", "--ask", stdin="\n\x1b]0;x\x07\n2 \x1b[2J\n" + "\n" * 20)
+count.check(status == 0 and "\\x1b" in messages and not set(messages) & set("\x1b\x07"), "control characters: %r" % messages[:400])
+
 with tempfile.TemporaryDirectory() as folder:
     path = os.path.join(folder, "plan.yaml")
     status, out, messages = becket.run("new", "bridle", "-o", path)
@@ -68,7 +72,7 @@ with tempfile.TemporaryDirectory() as folder:
     count.check(status == 2 and "BK-402" in messages and "]: " not in messages, "-o: over a file that is there: %d %s" % (status, messages))
     count.check(open(path, encoding="utf-8").read() == first, "-o: a plan was overwritten")
 
-for arguments, word in [([], "bridle"), (["bridel"], "bridle"), (["bridle", "runway"], "one of"), (["bridle", "--aks"], "--ask")]:
+for arguments, word in [([], "bridle"), (["bridel"], "nearest: bridle"), (["zebra"], "hanging-truss"), ([""], "one of"), (["bridle", "runway"], "one of"), (["bridle", "--aks"], "--ask")]:
     status, out, messages = becket.run("new", *arguments)
     count.check(status == 2 and not out and word in messages, "new %s: %d %s" % (arguments, status, messages))
 count.finish()

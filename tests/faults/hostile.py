@@ -129,6 +129,7 @@ IN_BEAM = [
     (ROW, "{part: hoist-demo/2t, duty: {%s, %s, meter: [{date: 2025-01-01, on_time: 90 h}, {date: 2026-01-01, on_time: 50 h}]}}" % (DUTY, ALL_OF_IT), "backwards"),
     ("rules: en", "rules: en\ntackles: {k: {load: 1 t, falls: 0}}", "more than 0"), ("rules: en", "rules: en\ntackles: {k: {load: 1 t, falls: 4, bearing: rollin}}", '"rolling"'),
     ("rules: en", "rules: en\ninspect: {k: {what: hok, throat: {new: 30 mm, measured: 32 mm}}}", "hook"), ("rules: en", "rules: en\ninspect: {k: {what: hook, thraot: {new: 30 mm, measured: 32 mm}}}", "throat"), ("rules: en", "rules: en\ninspect: {k: {}}", "what"),
+    ("rules: en", "rules: en\ninspect: {k: {what: hook, twist: -20 deg}}", "0 or more"), ("rules: en", "rules: en\ninspect: {k: {what: wire rope sling, wires_in_lay: -3}}", "0 or more"), ("rules: en", "rules: en\ninspect: {k: {what: hook, throat: {new: 30 mm, measured: -32 mm}}}", "over 0"),
 ]
 
 TABLE = """becket_table: 1
