@@ -2,7 +2,7 @@
  *
  * What is searched for are figures of the rig: tensions, pulls, angles, tilts.  How, says search.c: corners of the
  * box of tolerances, climbing by the figures' slopes (adjoint, one back-substitution each), and crossing the box
- * along its parameters, in stretches where lines go slack within the tolerances.  Lost lines are cases of their own, as drawn in all
+ * along its parameters, from fold to fold where lines go slack within the tolerances.  Lost lines are cases of their own, as drawn in all
  * else.
  *
  * A bound is never reported, only what a solved case gave.
@@ -201,6 +201,14 @@ static void slopes(void *of, size_t i, double *slope)
     bk_probe_slopes(statics, s->parameters, s->n, slope);
 }
 
+/* By how much lines are stretched: the ground folds where one begins to pull. */
+static void gaps(const void *of, double *gap)
+{
+    const worst *s = of;
+    for (size_t i = 0; i < s->plan->n_lines; i++)
+        gap[i] = s->statics->line[i].stretch_m;
+}
+
 /* ---- solving a case ---------------------------------------------------------------------------- */
 
 static void weigh_rings(const worst *s)
@@ -347,7 +355,7 @@ static bool prepare(worst *s, bk_search *search)
         return false;
     for (size_t i = 0; i < s->n; i++)
         s->size[i] = s->parameters[i].size;
-    const bk_ground ground = {s->n, s->n_figures, s->size, s, go, value, slopes, &s->slackens};
+    const bk_ground ground = {s->n, s->n_figures, s->size, s, go, value, slopes, s->plan->n_lines, gaps, &s->slackens};
     if (!bk_search_new(search, s->arena, &ground)) return false;
     bk_hang_copy(plan, s->hang, s->nominal);
     weigh_rings(s);

@@ -16,8 +16,8 @@
  * parameter is moved to its other end, and up again from there.  Where the ground folds (lines go slack
  * within the tolerances) a figure can have several tops with hollows between them (a truss on many hooks: one
  * hook in the middle of its range, its neighbours at an end): then the whole range of each parameter is
- * crossed in stretches, shorter ones where it bends; where the slopes at the ends of one say that there is a top
- * between them which could be higher than the best, it is gone to.
+ * crossed, from fold to fold: where the next one is follows from how fast the gaps close that decide it (of slack
+ * lines, how far they are from pulling).
  *
  * Limits: hollows are searched only as well as the several starts and the crossings do it, along one
  * parameter or two at a time.
@@ -34,7 +34,9 @@
 #define CHANCES_MORE 1024 /* where the box is crossed */
 #define PLANES_MOST  16   /* cases of one climb, a plane each */
 #define CROSSED_MOST 40   /* parameters up to which the box is crossed along each */
-#define NEARER       8    /* steps to a top between the ends of one */
+#define FOLDS_MOST   64   /* of one crossing */
+#define STRETCH      0.5  /* of half a parameter's range: the longest step of one */
+#define LITTLE       1e-6 /* of the same: a step beyond a fold */
 #define GAIN         1e-6 /* of the unit: less is not climbed for */
 #define TIE          1e-9 /* the same: nothing within rounding is worse, so the first of equals is named */
 #define IDLE         1e-4 /* of the unit: what parameters may be worth together and stay unsaid */
@@ -47,11 +49,11 @@ bool bk_search_new(bk_search *s, bk_arena *arena, const bk_ground *ground)
     s->at = BK_NEW(arena, double, n);
     s->top = BK_NEW(arena, double, n);
     s->planes = BK_NEW(arena, bk_plane, PLANES_MOST);
-    double *slopes = bk_arena_alloc(arena, n, (PLANES_MOST + 2) * sizeof *slopes);
-    if (!s->peak || !s->at || !s->top || !s->planes || !slopes) return false;
+    s->gap = bk_arena_alloc(arena, ground->n_gaps, 2 * sizeof *s->gap);
+    double *slopes = bk_arena_alloc(arena, n, (PLANES_MOST + 1) * sizeof *slopes);
+    if (!s->peak || !s->at || !s->top || !s->planes || !s->gap || !slopes) return false;
     if (!bk_summit_new(&s->summit, arena, n, PLANES_MOST)) return false;
     s->felt.slope = slopes;
-    s->seen.slope = slopes += n;
     for (size_t i = 0; i < PLANES_MOST; i++)
         s->planes[i].slope = slopes += n;
     memcpy(s->summit.size, ground->size, n * sizeof *ground->size);
@@ -85,6 +87,7 @@ void bk_search_consider(bk_search *s, size_t figure, const double *where)
     const double v = value(s, figure);
     if (!(v > peak->best + TIE * peak->unit)) return;
     peak->best = v;
+    peak->crossed = false;
     copy(s, peak->where, where);
 }
 
@@ -208,44 +211,20 @@ void bk_search_climb(bk_search *s, size_t figure)
 
 /* ---- crossing ---------------------------------------------------------------------------------- */
 
-/* A place along one parameter: the figure there, -INFINITY where it has no value, and its slope. */
-typedef struct place {
-    double x, value, slope;
-} place;
-
-static place look(bk_search *s, size_t figure, size_t i, double x)
+/* How far along parameter i the next fold is, as far as can be seen from the place just gone to and from a little farther
+ * on, which it goes to. */
+static double to_next_fold(bk_search *s, size_t i, double little)
 {
-    place p = {x, -(double)INFINITY, 0};
-    s->at[i] = x;
-    if (!try(s, true)) return p;
-    p.value = value(s, figure);
-    if (isfinite(p.value)) {
-        touch(s, figure, &s->seen);
-        p.slope = s->seen.slope[i];
+    double next = (double)INFINITY, *here = s->gap, *on = s->gap + s->ground.n_gaps;
+    s->ground.gaps(s->ground.of, here);
+    s->at[i] += little;
+    if (!try(s, true)) return little;
+    s->ground.gaps(s->ground.of, on);
+    for (size_t k = 0; k < s->ground.n_gaps; k++) {
+        const double ahead = little * here[k] / (here[k] - on[k]);
+        if (ahead > 0) next = fmin(next, ahead);
     }
-    return p;
-}
-
-/* Nearer and nearer to a top between two places: to where their tangents meet, or half way to where the
- * figure has no value.  Ends where they promise no more than the best that is known. */
-static void go_between(bk_search *s, size_t figure, size_t i, place a, place b)
-{
-    const bk_peak *peak = &s->peak[figure];
-    const double enough = GAIN * peak->unit;
-    for (int k = 0; k < NEARER; k++) {
-        const bool from_a = isfinite(a.value), from_b = isfinite(b.value);
-        if ((!from_a && !from_b) || (from_a && !(a.slope > 0)) || (from_b && !(b.slope < 0))) return;
-        const double x = from_a && from_b
-                             ? (b.value - a.value + a.slope * a.x - b.slope * b.x) / (a.slope - b.slope)
-                             : (a.x + b.x) / 2;
-        const double farthest = from_a && from_b ? x : from_a ? b.x : a.x;
-        const double promise =
-            from_a ? a.value + a.slope * (farthest - a.x) : b.value + b.slope * (farthest - b.x);
-        if (!(x > a.x && x < b.x) || promise < peak->best + enough) return;
-        const place c = look(s, figure, i, x);
-        const bool towards_b = isfinite(c.value) ? from_a && (c.slope > 0 || !from_b) : !from_a;
-        *(towards_b ? &a : &b) = c;
-    }
+    return next;
 }
 
 /* Up from the figure's best case, if it was bettered. */
@@ -258,23 +237,20 @@ static bool climb_on(bk_search *s, size_t figure, double before)
     return true;
 }
 
-/* All along parameter i from the figure's best case, which s->felt touches: in halves, and in quarters where the figure
- * is not in the middle what both ends and their slopes foretell, by the cubic through them. */
+/* All along parameter i from the figure's best case, from fold to fold: between them figures are nearly straight, so that
+ * a top, be it ever so narrow, stands on one. */
 static void cross(bk_search *s, size_t figure, size_t i)
 {
-    const bk_peak *peak = &s->peak[figure];
-    const double size = s->ground.size[i], before = peak->best;
-    const place here = {peak->where[i], peak->best, s->felt.slope[i]};
-    copy(s, s->at, peak->where);
-    const place middle = look(s, figure, i, 0), low = here.x == -size ? here : look(s, figure, i, -size),
-                high = here.x == size ? here : look(s, figure, i, size), at[] = {low, middle, high};
-    const double foretold = (low.value + high.value) / 2 + (low.slope - high.slope) * size / 4;
-    const bool folds = !(fabs(middle.value - foretold) <= GAIN * peak->unit);
-    for (int k = 0; k < 2; k++) {
-        const place between = folds ? look(s, figure, i, (at[k].x + at[k + 1].x) / 2) : at[k];
-        if (folds) go_between(s, figure, i, at[k], between);
-        go_between(s, figure, i, between, at[k + 1]);
+    const double size = s->ground.size[i], little = LITTLE * size, before = s->peak[figure].best;
+    double x = -size;
+    copy(s, s->at, s->peak[figure].where);
+    for (int k = 0; k < FOLDS_MOST && x < size; k++) {
+        s->at[i] = x;
+        const double fold = try(s, true) ? to_next_fold(s, i, little) : 0;
+        x += fmin(fold + little, STRETCH * size);
     }
+    s->at[i] = size;
+    try(s, true);
     climb_on(s, figure, before);
 }
 
@@ -300,14 +276,24 @@ static bool cross_pairs(bk_search *s, size_t figure)
     return climb_on(s, figure, before);
 }
 
+/* Whether the box was crossed from a figure's best case for the sake of another one: all were looked at on the way. */
+static bool crossed(const bk_search *s, size_t figure)
+{
+    for (size_t i = 0; i < s->ground.n_figures; i++)
+        if (s->peak[i].crossed && memcmp(s->peak[i].where, s->peak[figure].where, s->ground.n * sizeof *s->at) == 0)
+            return true;
+    return false;
+}
+
 /* One parameter after the other, as long as that gains.  To its other end only what the figure feels. */
 static void cross_all(bk_search *s, size_t figure)
 {
-    const bk_peak *peak = &s->peak[figure];
+    bk_peak *peak = &s->peak[figure];
     const double gain = GAIN * peak->unit;
     double felt = (double)INFINITY;
     for (bool gained = true; gained && !at_its_end(peak);) {
         gained = false;
+        const bool crossing = *s->ground.folds && !crossed(s, figure);
         for (size_t i = 0; i < s->ground.n; i++) {
             const double before = peak->best, size = s->ground.size[i];
             if (felt != before) {
@@ -316,7 +302,7 @@ static void cross_all(bk_search *s, size_t figure)
                 touch(s, figure, &s->felt);
                 felt = before;
             }
-            if (*s->ground.folds) cross(s, figure, i);
+            if (crossing) cross(s, figure, i);
             if (fabs(s->felt.slope[i]) * size >= gain) {
                 copy(s, s->at, peak->where);
                 s->at[i] = s->at[i] > 0 ? -size : size;
@@ -324,6 +310,7 @@ static void cross_all(bk_search *s, size_t figure)
             }
             gained = gained || peak->best > before + gain;
         }
+        peak->crossed = crossing && !gained;
         gained = gained || cross_pairs(s, figure);
     }
 }

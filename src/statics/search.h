@@ -13,6 +13,8 @@ typedef struct bk_ground {
     bool (*go)(void *of, const double *at, bool near_last);
     double (*value)(const void *of, size_t figure); /* there; -INFINITY where it has none */
     void (*slopes)(void *of, size_t figure, double *slope); /* there (n) */
+    size_t n_gaps;
+    void (*gaps)(const void *of, double *gap); /* there (n_gaps): the ground folds where one changes its sign */
     const bool *folds; /* some place gone to lies beyond a fold of the ground */
 } bk_ground;
 
@@ -23,6 +25,7 @@ typedef struct bk_peak {
     double *where; /* the parameters there (n) */
     double unit;   /* what it is measured by: gains are shares of it */
     double most;   /* nothing is greater */
+    bool crossed;  /* the box was crossed from there along every parameter */
     bool pairs;    /* worth crossing along two parameters at once */
     double top[BK_STARTS]; /* of the corners, best first */
     double *top_at[BK_STARTS];
@@ -35,7 +38,8 @@ typedef struct bk_search {
     double *at;    /* the case being tried (n) */
     double *top;   /* of a climb: where it was highest (n) */
     bk_plane *planes; /* that touch a figure at a case of a climb */
-    bk_plane felt, seen; /* at a figure's best case; at the last place of a crossing */
+    bk_plane felt; /* at a figure's best case */
+    double *gap;   /* at two places of a crossing (2 n_gaps) */
     bk_summit summit;
 } bk_search;
 

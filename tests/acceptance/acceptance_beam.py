@@ -25,7 +25,8 @@ class Beam:
     def __init__(self, ends, supports, fixed, ei, nodes=240, also=()):
         self.supports, self.fixed, self.ei = list(supports), list(fixed), ei
         span = ends[1] - ends[0]
-        must = set(supports) | set(ends)
+        # the same place told in feet and in metres is one
+        must = set(supports) | {e for e in ends if min(abs(e - s) for s in supports) > 1e-6 * span}
         for x in also:
             if min(abs(x - m) for m in must) > 1e-3 * span / nodes:
                 must.add(x)

@@ -1,4 +1,5 @@
-"""Sound plans by chance, the same for the same seed: bridles, pairs of hooks, trusses, beams under beams, chains of bodies."""
+"""Sound plans by chance, the same for the same seed: bridles, pairs of hooks, trusses, beams under beams, chains of bodies,
+and hoists with their duty on runways, in the units of both sides of the ocean."""
 import numpy as np
 
 
@@ -6,9 +7,82 @@ def vec(v):
     return " ".join("%.6g" % x for x in v) + " m"
 
 
+def figure(rng, value, *units):
+    """One SI value in one of these (unit, SI value of it)."""
+    unit, size = units[rng.integers(len(units))]
+    return "%.9g %s" % (value / size, unit)
+
+
+METRES = ("m", 1.0), ("mm", 1e-3), ("ft", 0.3048), ("in", 0.0254)
+KILOGRAMS = ("kg", 1.0), ("t", 1e3), ("lb", 0.45359237)
+NEWTONS = ("kN", 1e3), ("N", 1.0), ("kg", 9.80665), ("lbf", 4.4482216152605), ("kip", 4448.2216152605)
+
+
+def hoist(rng, rated):
+    """A hoist with all its values in the plan."""
+    creep = rng.random() < 0.5
+    speed = rng.uniform(1, 16) / 60
+    h = {"rated": figure(rng, rated, *NEWTONS), "self_mass": figure(rng, rng.uniform(15, 400), *KILOGRAMS),
+         "hook_mass": figure(rng, rng.uniform(1, 30), *KILOGRAMS), "falls": int(rng.integers(1, 4)),
+         "chain_mass_per_m": "%.4g kg/m" % rng.uniform(0.3, 3), "height_of_lift": figure(rng, rng.uniform(3, 20), *METRES),
+         "speeds": [figure(rng, v, ("m/min", 1 / 60), ("m/s", 1.0), ("ft/min", 0.3048 / 60)) for v in ([speed, speed / 4] if creep else [speed])],
+         "hoisting_class": "HC%d" % rng.integers(1, 5), "group": "M%d" % rng.integers(3, 8),
+         "cyclic_duration_factor": "%d %%" % rng.integers(25, 61), "starts_per_hour": int(rng.integers(100, 400)),
+         "hung": "body_up"}
+    if rng.random() < 0.7:
+        h["limiter"] = {"kind": str(rng.choice(["direct", "indirect"])), "at": "%.3g" % rng.uniform(1.1, 1.6)}
+    times = rng.multinomial(97, [1 / 3] * 3) + 1
+    h["duty"] = {"cycles_per_hour": int(rng.integers(1, 25)), "mean_lift": figure(rng, rng.uniform(0.5, 3), *METRES),
+                 "hours_per_day": int(rng.integers(1, 17)), "days_per_year": int(rng.integers(50, 300)),
+                 "empty_return": str(rng.choice(["yes", "no"])),
+                 "in_service": "%.4g years" % rng.uniform(0.2, 12), "meter": {"on_time": "%.6g h" % rng.uniform(5, 900)},
+                 "loads": [{"of_rated": "%d %%" % of, "time": "%d %%" % t} for of, t in zip((100, rng.integers(20, 90), 0), times)]}
+    return h
+
+
+def runway(rng):
+    """A beam on supports, plain or fixed at an end, with overhangs, standing loads and up to three trolleys."""
+    spans = int(rng.integers(1, 6))
+    x = np.round(np.concatenate([[0], np.cumsum(rng.uniform(2, 8, spans))]) + rng.uniform(-3, 3), 3)
+    over = np.round(rng.uniform(0, 1.2, 2) * (rng.random(2) < 0.6), 3)
+    fixed = int(rng.integers(0, 4)) if over.sum() == 0 else 3
+    ends = [x[0] - over[0], x[-1] + over[1]]
+    doc = {"section": str(rng.choice(["ipe/240", "ipe/300", "ipe/400", "heb/200", "heb/240", "hea/240", "w/12x26", "s/12x31.8"])),
+           "steel": "en10025-2/S275", "ends": [figure(rng, v, *METRES) for v in ends],
+           "supports": [{"at": figure(rng, v, *METRES), "limit": figure(rng, rng.uniform(1e4, 3e5), *NEWTONS),
+                         **({"fixed": "yes"} if i == 0 and fixed in (0, 2) or i == spans and fixed in (1, 2) else {})}
+                        for i, v in enumerate(x)]}
+    if rng.random() < 0.3:
+        doc["self_weight"] = "no"
+    if rng.random() < 0.4:
+        a, b = np.sort(rng.uniform(ends[0], ends[1], 2))
+        doc["loads"] = [{"at": figure(rng, rng.uniform(*ends), *METRES), "force": figure(rng, rng.uniform(200, 8000), *NEWTONS)},
+                        {"from": "%.6g m" % a, "to": "%.6g m" % b, "per_metre": "%.4g N/m" % rng.uniform(50, 900)}]
+    trolleys, hoists = {}, {}
+    for i in range(int(rng.integers(1, 4))):
+        base = rng.uniform(0.1, 0.4)
+        a, b = np.sort(rng.uniform(ends[0] + base / 2, ends[1] - base / 2, 2))
+        t = {"travel": ["%.6f m" % a, "%.6f m" % b], "wheels": int(rng.choice([2, 4])),
+             "mass": figure(rng, rng.uniform(10, 120), *KILOGRAMS), "wheel_to_edge": "20 mm"}
+        if t["wheels"] == 4:
+            t["wheel_base"] = figure(rng, base, *METRES)
+        if rng.random() < 0.6:
+            t["hoist"] = "h%d" % i
+            hoists["h%d" % i] = hoist(rng, rng.uniform(3e3, 4e4))
+        else:
+            t["load"] = figure(rng, rng.uniform(3e3, 4e4), *NEWTONS)
+        trolleys["t%d" % i] = t
+    doc["trolleys"] = trolleys
+    return doc, hoists
+
+
 def plan(seed):
     rng = np.random.default_rng(seed)
-    kind = ("bridle", "hooks", "truss", "spreader", "train")[seed % 5]
+    kind = ("bridle", "hooks", "truss", "spreader", "train", "runway")[seed % 6]
+    if kind == "runway":
+        beam, hoists = runway(rng)
+        return {"becket": "1", "title": "DEMO random runway %d" % seed, "rules": str(rng.choice(["en", "us"])), "units": "si",
+                **({"hoists": hoists} if hoists else {}), "runways": {"bay": beam}}
     tolerances = rng.random() < 0.25
     bodies, rings, anchors, lines = {}, {}, {}, {}
 
