@@ -15,10 +15,7 @@ static void tilt(const bk_check_input *in, bk_findings *out, size_t i)
     const double nominal = in->hang->tilt_rad[i];
     double demand = nominal;
     const char *where = NULL;
-    if (in->envelope->tilt_max[i].value > nominal) {
-        demand = in->envelope->tilt_max[i].value;
-        where = in->envelope->tilt_max[i].say;
-    }
+    if (bk_is_most(in->envelope->tilt_max[i].value, &demand)) where = in->envelope->tilt_max[i].say;
     bk_findings_add(out, (bk_finding){.check = "body.tilt", .item = body->name, .what = "tilt off level", .demand = demand,
                                       .nominal_demand = nominal, .limit = limit, .dim = BK_DIM_ANGLE,
                                       .rule = in->rules->name, .source = source, .mark = mark, .where = where});

@@ -23,10 +23,7 @@ static bool hook_growth(const bk_check_input *in, size_t hoist, double *growth_N
         if (plan->lines[l].hoist != hoist) continue;
         by_line = true;
         nominal = fmax(nominal, in->hang->tension_N[l]);
-        if (in->envelope->tension_max[l].value > worst) {
-            worst = in->envelope->tension_max[l].value;
-            *where = in->envelope->tension_max[l].say;
-        }
+        if (bk_is_most(in->envelope->tension_max[l].value, &worst)) *where = in->envelope->tension_max[l].say;
     }
     if (by_line) {
         *growth_N = fmax(0, worst - nominal);

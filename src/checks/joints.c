@@ -32,10 +32,7 @@ static void ring(const bk_check_input *in, bk_findings *out, size_t i)
     if (met == 0) return;
     double worst = nominal;
     const char *where = NULL;
-    if (in->envelope->ring_max[i].value > nominal) {
-        worst = in->envelope->ring_max[i].value;
-        where = in->envelope->ring_max[i].say;
-    }
+    if (bk_is_most(in->envelope->ring_max[i].value, &worst)) where = in->envelope->ring_max[i].say;
     const bk_part *part = r->n_parts ? &in->plan->parts[r->first_part] : NULL;
     bk_working *w = bk_findings_working(out);
     BK_GIVEN(w, F, bk_rig_above(nominal, worst, dynamic, stalled), FORCE, "resultant of the lines on the ring");
@@ -110,7 +107,7 @@ static void directed_part(const bk_check_input *in, bk_findings *out, const stan
     if (has_axis) {
         const bool either_way = is_a(part, "shackle");
         as_drawn = bk_vec3_angle(stands->axis, pull);
-        if (either_way && as_drawn > BK_PI / 2) as_drawn = BK_PI - as_drawn;
+        if (either_way) as_drawn = fmin(as_drawn, BK_PI - as_drawn);
         angle = fmin(as_drawn + stands->turns, either_way ? BK_PI / 2 : BK_PI);
     }
     if (isfinite(limit) && isfinite(part->inclined_wll_N) && (!has_axis || angle <= BK_PI / 4) &&
@@ -309,8 +306,8 @@ static void anchor(const bk_check_input *in, bk_findings *out, size_t i)
         bk_findings_assume(out, "Anchors that carry no hoist of this plan see the static pull: what a crane adds when it "
                                 "starts and stops is the crane's own affair.");
     const double still = bk_vec3_norm(in->hang->anchor_N[i]);
-    const bool varied = in->envelope->anchor_max[i].value > still;
-    const double worst_still = varied ? in->envelope->anchor_max[i].value : still;
+    double worst_still = still;
+    const bool varied = bk_is_most(in->envelope->anchor_max[i].value, &worst_still);
     const double nominal = fmax(bk_rig_above(still, still, dynamic, stalled), own_stalled);
     const double worst = fmax(bk_rig_above(still, worst_still, dynamic, stalled), own_stalled);
     const bool stall_governs = worst > worst_still * dynamic;
@@ -350,8 +347,8 @@ static void anchor(const bk_check_input *in, bk_findings *out, size_t i)
     }
     if (isfinite(a->limit_horizontal_N)) {
         const double flat = hypot(in->hang->anchor_N[i].x, in->hang->anchor_N[i].y);
-        const bool flat_varied = in->envelope->anchor_horizontal_max[i].value > flat;
-        const double worst_still_flat = flat_varied ? in->envelope->anchor_horizontal_max[i].value : flat;
+        double worst_still_flat = flat;
+        const bool flat_varied = bk_is_most(in->envelope->anchor_horizontal_max[i].value, &worst_still_flat);
         const double nominal_flat = bk_rig_above(flat, flat, dynamic, stalled);
         const double worst_flat = bk_rig_above(flat, worst_still_flat, dynamic, stalled);
         const char *flat_where = worst_flat > worst_still_flat * dynamic ? "hoist stalled at its limiter"

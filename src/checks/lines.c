@@ -136,10 +136,7 @@ static void angle(const bk_check_input *in, bk_findings *out, size_t line)
     const double nominal = in->hang->from_vertical_rad[line];
     double demand = nominal;
     const char *where = NULL;
-    if (in->envelope->from_vertical_max[line].value > nominal) {
-        demand = in->envelope->from_vertical_max[line].value;
-        where = in->envelope->from_vertical_max[line].say;
-    }
+    if (bk_is_most(in->envelope->from_vertical_max[line].value, &demand)) where = in->envelope->from_vertical_max[line].say;
     bk_finding finding = {.check = "line.angle", .item = l->name, .what = "angle from the vertical", .demand = demand,
                           .nominal_demand = nominal, .limit = limit, .dim = BK_DIM_ANGLE, .rule = in->rules->name,
                           .source = source ? source : "rule set", .mark = mark, .where = where};
