@@ -526,6 +526,20 @@ START_TEST(pull_out_of_the_plane)
 }
 END_TEST
 
+/* A line that hangs slack pulls in no direction. */
+START_TEST(a_slack_line_pulls_on_no_axis)
+{
+    bench b;
+    bench_open(&b, "becket: 1\nbodies: {load: {mass: 1 t, cog: 0 0 -1 m, points: {a: 0 0 0 m, s: {at: 0.2 0 0 m, plane: 0 0 1, axis: 1 0 0, parts: [{what: eyebolt, wll: 20 kN}]}}}}\n"
+                   "anchors: {hook: {at: 0 0 2 m, limit: 200 kN}}\n"
+                   "lines: {l: {from: hook, to: load.a, length: 2 m, ea: 50 MN, mass: 0 kg, parts: [{what: sling, wll: 90 kN}]},\n"
+                   "        s: {from: hook, to: load.s, length: 4 m, ea: 50 MN, mass: 0 kg, parts: [{what: sling, wll: 90 kN}]}}\n");
+    ck_assert_int_eq(b.status, BK_OK);
+    for (size_t i = 0; i < b.a->findings->n; i++) ck_assert_msg(strcmp(b.a->findings->at[i].what, "pull out of the eye's plane") != 0, "a plane");
+    bench_close(&b);
+}
+END_TEST
+
 /* Wind of 10 m/s on 6 m2 with drag 1.2, 0.613 v2 (a trade journal of 2004): 441.36 N on 500 kg; line and load lean by its angle of
  * 5.14 degrees, both counted, as neither is known to follow the other; never past what the direction can be. */
 START_TEST(tolerances_turn_the_pull)
@@ -1300,6 +1314,7 @@ int main(void)
     tcase_add_test(t, pull_off_the_axis);
     tcase_add_test(t, pull_off_an_axis_that_is_not_known);
     tcase_add_test(t, pull_out_of_the_plane);
+    tcase_add_test(t, a_slack_line_pulls_on_no_axis);
     tcase_add_test(t, tolerances_turn_the_pull);
     tcase_add_test(t, another_load_turns_no_pull);
     tcase_add_test(t, two_lines_on_one_point);
