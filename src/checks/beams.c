@@ -171,7 +171,7 @@ static void add(const beam_job *job, const char *check, const char *what, bk_rat
     char place[40], grown[40];
     const char *where = bk_arena_printf(
         job->out->arena, "%s from %s%s%s",
-        bk_quantity_print(place, sizeof place, governs->s, BK_DIM_LENGTH, plan->units, 3),
+        bk_quantity_print(place, sizeof place, governs->s, BK_DIM_LENGTH, plan->units, BK_TOLD_DIGITS),
         plan->points[job->body->steel.from].name, job->growth > 1 ? ", forces as drawn times " : "",
         job->growth > 1 ? bk_plain_print(grown, sizeof grown, job->growth, 4) : "");
     if (!where) job->out->failed = true;
@@ -321,8 +321,8 @@ static bk_status check_one(beam_job *job, const bk_strength_method *method, bk_e
         char own[40], stated[40];
         bk_findings_assume(
             job->out, "Beam %s: %s weighs %s over its length alone, more than the %s of the body: one of the two is wrong.",
-            job->body->name, job->part, bk_quantity_print(own, sizeof own, own_kg, BK_DIM_MASS, job->in->plan->units, 3),
-            bk_quantity_print(stated, sizeof stated, job->body->mass_kg.v, BK_DIM_MASS, job->in->plan->units, 3));
+            job->body->name, job->part, bk_quantity_print(own, sizeof own, own_kg, BK_DIM_MASS, job->in->plan->units, BK_TOLD_DIGITS),
+            bk_quantity_print(stated, sizeof stated, job->body->mass_kg.v, BK_DIM_MASS, job->in->plan->units, BK_TOLD_DIGITS));
     }
     bk_findings_assume(
         job->out,

@@ -66,7 +66,7 @@ static void held_low(const bk_check_input *in, bk_findings *out, size_t b)
     char by[40];
     bk_findings_assume(out, "%s: its centre of gravity hangs %s above the highest point that holds it. It stays by the spread of its "
                             "legs alone and turns over where one slips or slackens: a qualified person says how it is held.",
-                       plan->bodies[b].name, bk_quantity_print(by, sizeof by, above, BK_DIM_LENGTH, plan->units, 3));
+                       plan->bodies[b].name, bk_quantity_print(by, sizeof by, above, BK_DIM_LENGTH, plan->units, BK_TOLD_DIGITS));
 }
 
 /* A bare spreader hangs, but nothing but its fittings keeps it from turning about its own axis. */

@@ -234,7 +234,7 @@ static double choker_rating(job *j, double F_limit)
         char by[40];
         angle = bk_rig_rule(j->in, "choke.natural", BK_DIM_ANGLE, &j->mark, &source);
         bk_findings_assume(j->out, "%s: choke angle is not stated: %s (a sling left to settle) is assumed.", j->item,
-                           bk_quantity_print(by, sizeof by, angle, BK_DIM_ANGLE, j->in->plan->units, 3));
+                           bk_quantity_print(by, sizeof by, angle, BK_DIM_ANGLE, j->in->plan->units, BK_TOLD_DIGITS));
     }
     const double factor = band_factor(j->in, "choke.angle", BK_DIM_ANGLE, angle, &j->mark, &source);
     BK_GIVEN(w, alpha, angle, ANGLE, isnan(j->line->choke_angle_rad) ? "taken, not stated" : "choke angle in the plan");
@@ -261,7 +261,7 @@ static void basket_bend_assumed(job *j)
     if (strcmp(j->kind, "rope") == 0 && isfinite(full))
         bk_findings_assume(j->out, "%s: bend diameter of the basket is not stated: %s or more is assumed, which its full rating "
                                    "needs.", j->item,
-                           bk_quantity_print(least, sizeof least, full, BK_DIM_LENGTH, j->in->plan->units, 3));
+                           bk_quantity_print(least, sizeof least, full, BK_DIM_LENGTH, j->in->plan->units, BK_TOLD_DIGITS));
     else
         bk_findings_assume(j->out, "%s: bend diameter of the basket is not stated: large enough for the full rating is assumed.",
                            j->item);

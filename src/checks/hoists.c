@@ -148,7 +148,7 @@ static void load_chain(const bk_check_input *in, bk_findings *out, size_t i)
     BK_CALC(w, sigma, 2 * (F_rated + F_block) / falls / (pi * d * d), STRESS, "mean over both sides of a link");
     if (isnan(finding.limit)) {
         char stress[64];
-        bk_quantity_print(stress, sizeof stress, sigma, BK_DIM_STRESS, in->plan->units, 3);
+        bk_quantity_print(stress, sizeof stress, sigma, BK_DIM_STRESS, in->plan->units, BK_TOLD_DIGITS);
         bk_findings_assume(out, "Hoist %s: mean stress of its load chain at rated capacity is %s; grade %s has no limit "
                                 "that is sure enough to check it against.", hoist->name, stress,
                            hoist->chain_grade ? hoist->chain_grade : "not stated");
@@ -299,7 +299,7 @@ static void assumptions(const bk_check_input *in, bk_findings *out, size_t i)
     const bk_hoist_forces *f = &in->hoists[i];
     const bk_hoist_duty *d = &in->duties[i];
     char speed[64];
-    bk_quantity_print(speed, sizeof speed, f->speed_m_s, BK_DIM_SPEED, in->plan->units, 3);
+    bk_quantity_print(speed, sizeof speed, f->speed_m_s, BK_DIM_SPEED, in->plan->units, BK_TOLD_DIGITS);
     if (f->hoisting_class_assumed)
         bk_findings_assume(out, "Hoist %s: no hoisting class is stated; %s is taken.", hoist->name, f->hoisting_class);
     if (f->drive_class_assumed)

@@ -131,10 +131,10 @@ static void judge(const bk_check_input *in, bk_findings *out, const bk_inspectio
                                                          : "the table states no figure here: a qualified person decides";
     } else if (m->sized) {
         char by[40], found[40], most[40];
-        bk_quantity_print(by, sizeof by, change_of(m, grows(m->key)), BK_DIM_LENGTH, in->plan->units, 3);
+        bk_quantity_print(by, sizeof by, change_of(m, grows(m->key)), BK_DIM_LENGTH, in->plan->units, BK_TOLD_DIGITS);
         f.note = bk_arena_printf(out->arena, "%s: changed by %s, %s %% of the size when new; %s %% is allowed", verdict, by,
-                                 bk_plain_print(found, sizeof found, 100 * f.demand, 3),
-                                 bk_plain_print(most, sizeof most, 100 * f.limit, 3));
+                                 bk_plain_print(found, sizeof found, 100 * f.demand, BK_TOLD_DIGITS),
+                                 bk_plain_print(most, sizeof most, 100 * f.limit, BK_TOLD_DIGITS));
         if (!f.note) out->failed = true;
     }
     bk_findings_add(out, f);

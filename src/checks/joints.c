@@ -191,7 +191,7 @@ static void engagement(const bk_check_input *in, bk_findings *out, const char *c
         char times[24];
         bk_findings_assume(out, "%s: how deep the thread of the eyebolt is screwed in is not stated (`engagement`): at least %s times "
                                 "its diameter, in steel, with the shoulder on its seat, is assumed.", item,
-                           bk_plain_print(times, sizeof times, least, 3));
+                           bk_plain_print(times, sizeof times, least, BK_TOLD_DIGITS));
         return;
     }
     bk_working *w = bk_findings_working(out);

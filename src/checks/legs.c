@@ -352,7 +352,7 @@ static void included_angle(const bk_check_input *in, bk_findings *out, bk_end up
     if (advised && worst > advised->value && worst <= limit) {
         char by[40];
         note = bk_arena_printf(out->arena, "wider than the %s that is advised (%s)",
-                               bk_quantity_print(by, sizeof by, advised->value, BK_DIM_ANGLE, plan->units, 3), advised->source);
+                               bk_quantity_print(by, sizeof by, advised->value, BK_DIM_ANGLE, plan->units, BK_TOLD_DIGITS), advised->source);
         if (!note) out->failed = true;
     }
     bk_findings_add(out, (bk_finding){.check = "joint.included_angle",

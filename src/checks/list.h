@@ -5,6 +5,8 @@
 
 #include <becket/checks.h>
 
+enum { BK_TOLD_DIGITS = 3 }; /* of a figure in a sentence */
+
 /* Whether the value is above the greatest so far, which it then is: of equals the first stays, NaN never counts. */
 static inline bool bk_is_most(double value, double *most)
 {

@@ -230,7 +230,7 @@ static void say_assumptions(const bk_runway_job *job)
     if (!isfinite(runway->lateral_share) && runway->n_trolleys > 0)
         bk_findings_assume(
             out, "Runway %s: the lateral load is %s %% of the vertical (%s); `lateral` sets another.",
-            runway->name, bk_plain_print(percent, sizeof percent, 100 * job->lateral_share, 3),
+            runway->name, bk_plain_print(percent, sizeof percent, 100 * job->lateral_share, BK_TOLD_DIGITS),
             job->lateral_from);
     if (runway->n_trolleys > 1)
         bk_findings_assume(out,

@@ -85,7 +85,7 @@ static void several_hooks(const bk_check_input *in, bk_findings *out, const size
     bk_mark mark = BK_MARK_PUBLISHED;
     const double margin = margin_of(in, n, &mark, &source);
     bk_findings_assume(out, "%s hold one load. Where they are hooks of cranes or hoists, each must be good for %s times its pull (%s): that "
-                            "margin is checked only of hoists in the plan.", names, bk_plain_print(times, sizeof times, margin, 3), source);
+                            "margin is checked only of hoists in the plan.", names, bk_plain_print(times, sizeof times, margin, BK_TOLD_DIGITS), source);
 }
 
 static void several(const bk_check_input *in, bk_findings *out, const size_t *load, size_t line)
@@ -255,8 +255,8 @@ static void wind(const bk_check_input *in, bk_findings *out, size_t b)
     BK_GIVEN(w, A_allowed, by_mass * m, AREA, area);
     BK_CALC(w, v_allowed, v_design * fmin(1, sqrt(A_allowed / (C_d * A))), SPEED, "falls for a load large for its mass");
     char swings[64], pushes[64];
-    bk_quantity_print(swings, sizeof swings, swing, BK_DIM_ANGLE, plan->units, 3);
-    bk_quantity_print(pushes, sizeof pushes, F, BK_DIM_FORCE, plan->units, 3);
+    bk_quantity_print(swings, sizeof swings, swing, BK_DIM_ANGLE, plan->units, BK_TOLD_DIGITS);
+    bk_quantity_print(pushes, sizeof pushes, F, BK_DIM_FORCE, plan->units, BK_TOLD_DIGITS);
     finding.demand = v;
     finding.limit = v_allowed;
     finding.source = area;
