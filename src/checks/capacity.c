@@ -216,7 +216,7 @@ static double edge_factor(job *j, const char **source)
         bk_findings_assume(j->out, "%s: edge radius is not stated: no sharp edge, or an edge protector, is assumed.", j->item);
         return 1;
     }
-    if (!(thick_m > 0)) {
+    if (isnan(thick_m)) {
         bk_findings_assume(j->out, "%s: the thickness of %s is not known, so neither is its rating over the edge that the plan states: "
                                    "state `thickness` (or `diameter`).", j->item, name_of_part(j));
         return NAN;
@@ -278,7 +278,7 @@ static double bend_rating(job *j, double F_limit)
         if (j->hitch == BK_HITCH_BASKET) basket_bend_assumed(j);
         return NAN;
     }
-    if (!(part->diameter_m > 0)) {
+    if (isnan(part->diameter_m)) {
         if (isnan(part->width_m)) /* webbing: lines.c */
             bk_findings_assume(j->out, "%s: the diameter of %s is not known: the bend is not checked.", j->item, name_of_part(j));
         return NAN;
@@ -302,7 +302,7 @@ static double people_share(job *j, const char **source)
 {
     const double share = bk_rig_rule(j->in, "people.factor", BK_DIM_NONE, &j->mark, source);
     const double breaking = j->part->breaking_load_N * (isfinite(j->part->efficiency) ? j->part->efficiency : 1);
-    if (!isfinite(breaking) || !(j->straight_N > 0)) return share;
+    if (isnan(breaking) || isnan(j->straight_N)) return share;
     const char *asked_by = NULL;
     bk_mark mark = j->mark;
     const double factor = bk_rig_rule(j->in, name_of(j->out, "people.design_factor.", j->kind), BK_DIM_NONE, &mark, &asked_by);

@@ -251,7 +251,7 @@ static void life(const bk_check_input *in, bk_findings *out, size_t i)
 static void spectrum(const bk_check_input *in, bk_findings *out, size_t i)
 {
     const bk_hoist *hoist = &in->plan->hoists[i];
-    double most = 0;
+    double most = 1;
     for (size_t k = 0; k < hoist->duty.n_loads; k++)
         most = fmax(most, in->plan->duty_loads[hoist->duty.first_load + k].of_rated);
     if (!(most > 1)) return;

@@ -187,7 +187,7 @@ static void engagement(const bk_check_input *in, bk_findings *out, const char *c
     bk_mark mark = part->mark;
     const char *source = NULL;
     const double least = bk_rig_rule(in, "eyebolt.engagement", BK_DIM_NONE, &mark, &source);
-    if (isnan(part->engagement_m) || !(part->diameter_m > 0)) {
+    if (isnan(part->engagement_m) || isnan(part->diameter_m)) {
         char times[24];
         bk_findings_assume(out, "%s: how deep the thread of the eyebolt is screwed in is not stated (`engagement`): at least %s times "
                                 "its diameter, in steel, with the shoulder on its seat, is assumed.", item,

@@ -210,7 +210,7 @@ static double together(const bk_check_input *in, bk_findings *out, const bk_rig_
         BK_CALC(w, F_mode, M * WLL_1, FORCE, "rating of the legs together");
         limit = F_mode;
         const double printed = part_mode_rating(weakest, group->n, beta);
-        if (isfinite(printed) && weakest->wll_N > 0) {
+        if (isfinite(printed) && isfinite(weakest->wll_N)) {
             /* the table's own multi-leg rating, lowered as the single leg was */
             BK_GIVEN(w, WLL_n, printed, FORCE, weakest->source);
             BK_GIVEN(w, WLL_tag, weakest->wll_N, FORCE, weakest->source);

@@ -329,6 +329,46 @@ START_TEST(above_a_hoist)
 }
 END_TEST
 
+/* Two legs at 45 degrees hold a bar of 0.1 t with a hoist below it, rated 2 t, that stalls at 3.6 t over the 1.9 t
+ * of its load: the legs above it grow by the same, the bar's weight with them. */
+START_TEST(legs_above_a_hoist)
+{
+    bench b;
+    bench_open(&b, "becket: 1\ndynamic: {factor: 1}\nbodies: {load: {mass: 1.9 t, cog: 0 0 -1 m, at: 0 0 -4 m, points: {a: 0 0 0 m}},\n"
+                   "         bar: {mass: 0.1 t, cog: 0 0 -0.2 m, wll: 9 t, points: {s: -1 0 0 m, t: 1 0 0 m, u: {at: 0 0 -0.4 m, limit: 70 kN}}}}\n"
+                   "anchors: {beam: {at: 0 0 1 m, limit: 90 kN}}\n"
+                   "lines: {one: {from: beam, to: bar.s, ea: 900 MN, mass: 0 kg, parts: [{what: sling, wll: 40 kN}]},\n"
+                   "        two: {from: beam, to: bar.t, ea: 900 MN, mass: 0 kg, parts: [{what: sling, wll: 40 kN}]},\n"
+                   "        fall: {from: bar.u, to: load.a, hoist: h, ea: 5 MN, mass: 0 kg}}\n"
+                   "hoists: {h: {rated: 2 t, self_mass: 0 kg, hook_mass: 0 kg, limiter: {kind: direct, at: 1.8}, speeds: [30 m/min]}}\n");
+    const want w = {"legs.mode_factor", "beam", NULL, 2000 * G * 3600 / 1900, 1.4 * 40e3, NULL, NULL}; /* EN 818-4 (memory) */
+    holds(&b, &w);
+    bench_close(&b);
+}
+END_TEST
+
+/* A soft truss of 1 t on three hooks carries 5/8 of it in the middle (continuous beam, any handbook), whichever way it lies. */
+START_TEST(a_soft_truss_in_any_direction)
+{
+    const double ways[][2] = {{1, 0}, {0, 1}, {-1, 0}, {0.6, 0.8}, {-0.6, 0.8}};
+    for (int i = 0; i < 5; i++) {
+        const double x = ways[i][0], y = ways[i][1];
+        char text[1500];
+        bench b;
+        snprintf(text, sizeof text, "becket: 1\nbodies: {truss: {mass: 1 t, cog: %g %g -0.3 m, ei: 1000 kN m2, points: {a: 0 0 0 m, b: %g %g 0 m, c: %g %g 0 m}}}\n"
+                 "anchors: {a: {at: 0 0 9 m, limit: 90 kN}, b: {at: %g %g 9 m, limit: 90 kN}, c: {at: %g %g 9 m, limit: 90 kN}}\n"
+                 "lines: {a: {from: a, to: truss.a, ea: 9e6 kN, mass: 0 kg, parts: [{what: sling, wll: 9 kN}]},\n"
+                 "        b: {from: b, to: truss.b, ea: 9e6 kN, mass: 0 kg, parts: [{what: sling, wll: 9 kN}]},\n"
+                 "        c: {from: c, to: truss.c, ea: 9e6 kN, mass: 0 kg, parts: [{what: sling, wll: 9 kN}]}}\n",
+                 6 * x, 6 * y, 6 * x, 6 * y, 12 * x, 12 * y, 6 * x, 6 * y, 12 * x, 12 * y);
+        bench_open(&b, text);
+        ck_assert_double_eq_tol(bench_find(&b, "line.flexible_share", "b", NULL)->demand, 625 * G, 10);
+        ck_assert_double_eq_tol(bench_find(&b, "line.flexible_share", "c", NULL)->demand, 187.5 * G, 10);
+        bench_close(&b);
+    }
+}
+END_TEST
+
 /* Below the hook nothing of that: ring, sling and lifting point see the load, and the plan's own factor for rigging. */
 START_TEST(below_a_hoist)
 {
@@ -1308,6 +1348,8 @@ int main(void)
     tcase_add_test(t, a_figure_is_as_sure_as_its_least_sure_number);
     tcase_add_test(t, a_line_carries_half_of_itself);
     tcase_add_test(t, above_a_hoist);
+    tcase_add_test(t, legs_above_a_hoist);
+    tcase_add_test(t, a_soft_truss_in_any_direction);
     tcase_add_test(t, below_a_hoist);
     tcase_add_test(t, a_slack_line_has_an_angle_once_it_pulls);
     tcase_add_test(t, flat_legs_are_told);

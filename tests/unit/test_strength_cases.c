@@ -537,6 +537,23 @@ START_TEST(a_rod_by_its_areas)
 }
 END_TEST
 
+/* Which of a span and an overhang the side thrust bends more for what is allowed there: a trolley 1 m out on an overhang of 2 m behind a span
+ * of 8 m, 1 * 9 / 3 over twice 2 m, against 8 * 8 / 48 of the span, which is more; on an overhang of 1 m it is less. */
+START_TEST(side_thrust_on_span_or_overhang)
+{
+    for (int i = 0; i < 2; i++) {
+        char text[1000];
+        bench b;
+        snprintf(text, sizeof text, BEAM("", "heb/300", "en10025-2/S235",
+                 "    ends: [0 m, %d m]\n    self_weight: no\n    supports: [{at: 0 m, limit: 90 kN, uplift_limit: 90 kN}, {at: 8 m, limit: 90 kN}]\n"
+                 "    trolleys: {t: {travel: [1 m, 9 m], wheels: 2, wheel_to_edge: 30 mm, load: 20 kN}}\n"), i ? 9 : 10);
+        bench_open(&b, text);
+        NEAR(nth(&b, "runway.lateral_deflection", 0)->limit, (i ? 2 * 1 : 8) / 600.0);
+        bench_close(&b);
+    }
+}
+END_TEST
+
 /* The lesser of 1/600 of the span and 25 mm (EN 1993-6, Table 7.2, memory): 14 m, 23.3 mm; 16 m, 25 mm.  Under an upward load that relieves the trolley the
  * payload alone moves the beam more, and has 1/500. */
 START_TEST(deflection_of_a_span)
@@ -831,6 +848,7 @@ int main(void)
     tcase_add_test(t, wheels_just_within_reach);
     tcase_add_test(t, what_comes_onto_an_overhang);
     tcase_add_test(t, a_rod_by_its_areas);
+    tcase_add_test(t, side_thrust_on_span_or_overhang);
     tcase_add_test(t, a_runway_without_trolleys);
     tcase_add_test(t, the_moment_that_a_wheel_meets);
     tcase_add_test(t, a_stalled_hoist_on_either_trolley);
