@@ -32,7 +32,7 @@ static void carries(const bk_check_input *in, bk_findings *out, size_t b)
     for (size_t l = 0; l < plan->n_lines; l++) {
         const bk_end upper = bk_rig_upper_end(in, l);
         if (upper.kind != BK_END_POINT || plan->points[upper.index].body != b) continue;
-        sum = bk_vec3_add(sum, bk_rig_pull_on(in, l, upper));
+        sum = bk_vec3_add(bk_rig_pull_on(in, l, upper), sum);
         worst += bk_rig_line_pull(in, l).worst_N;
         below++;
     }

@@ -97,7 +97,7 @@ static void limiter(const bk_check_input *in, bk_findings *out, size_t i)
     finding.mark = BK_MARK_PUBLISHED;
     if (hoist->limiter == BK_LIMITER_NONE) {
         const double from_kg = bk_rig_rule(in, "limiter.required_from", BK_DIM_MASS, &finding.mark, &finding.source);
-        if (hoist->manual || !(hoist->rated_N >= from_kg * BK_STANDARD_GRAVITY_M_PER_S2 * (1 - 1e-9))) {
+        if (hoist->manual || !(hoist->rated_N >= from_kg * BK_STANDARD_GRAVITY_M_PER_S2)) {
             if (!hoist->manual)
                 bk_findings_assume(out, "Hoist %s: no limiter is stated, so the case of a load that sticks is not in the "
                                         "forces above its hook.", hoist->name);
