@@ -31,7 +31,7 @@
 #define RESIDUAL_NEAR  1e-8  /* from here on a step needs no slopes of its own */
 #define RESIDUAL_FINE  1e-11 /* from here on, or from rounding on, stop when steps no longer gain */
 #define SHIFT_TRACE    1e-7  /* of a node's own stiffness */
-#define SHIFT_FIRST    0.3   /* of a cold start, when no line has a tension to hold its direction */
+#define SHIFT_FIRST    1.0   /* of a cold start, when no line has a tension: the whole weight holds its direction */
 #define SHIFT_IN_WIND  1e-12 /* below what the lines' weight turns a load by */
 #define SPIN_FIRST     1e-12 /* of a body's own stiffness, for its turning in wind */
 #define SPIN_MOST      1e-2

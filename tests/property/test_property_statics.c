@@ -694,9 +694,9 @@ START_TEST(few_steps_lead_to_the_answer)
         hard += s.hang->iterations;
         drop(&s);
     }
-    ck_assert_int_le(cold, 1000 + 20);
-    ck_assert_int_le(warm, 451 + 9);
-    ck_assert_int_le(hard, 4750 + 95);
+    ck_assert_int_le(cold, 946 + 19);
+    ck_assert_int_le(warm, 450 + 9);
+    ck_assert_int_le(hard, 4686 + 94);
 }
 END_TEST
 
