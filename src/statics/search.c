@@ -35,7 +35,6 @@
 #define PLANES_MOST  16   /* cases of one climb, a plane each */
 #define CROSSED_MOST 40   /* parameters up to which the box is crossed along each */
 #define FOLDS_MOST   64   /* of one crossing */
-#define STRETCH      0.5  /* of half a parameter's range: the longest step of one */
 #define LITTLE       1e-6 /* of the same: a step beyond a fold */
 #define GAIN         1e-6 /* of the unit: less is not climbed for */
 #define TIE          1e-9 /* the same: nothing within rounding is worse, so the first of equals is named */
@@ -247,7 +246,7 @@ static void cross(bk_search *s, size_t figure, size_t i)
     for (int k = 0; k < FOLDS_MOST && x < size; k++) {
         s->at[i] = x;
         const double fold = try(s, true) ? to_next_fold(s, i, little) : 0;
-        x += fmin(fold + little, STRETCH * size);
+        x += fmin(fold + little, size); /* not so far that a fold could be foretold wrongly */
     }
     s->at[i] = size;
     try(s, true);
