@@ -20,6 +20,12 @@ static bool outside(const bk_runway *runway, double at)
     return at < runway->from_m - SAME_PLACE_M || at > runway->to_m + SAME_PLACE_M;
 }
 
+/* The same place, told in other units, is a rounding beyond the end: it is on the beam. */
+static double on_beam(const bk_runway *runway, double at)
+{
+    return isnan(at) || outside(runway, at) ? at : fmax(runway->from_m, fmin(at, runway->to_m));
+}
+
 static const bk_yaml *place_in(const bk_yaml *map, const char *key)
 {
     const bk_yaml *node = bk_yaml_get(map, key);
@@ -53,6 +59,7 @@ static void read_supports(reader *r, const bk_yaml *list, bk_runway *runway)
         if (outside(runway, support.at_m))
             complain(r, at->place, BK_E_VALUE, "the support is off the beam, which runs from %s to %s",
                      metres(r, runway->from_m), metres(r, runway->to_m));
+        support.at_m = on_beam(runway, support.at_m);
         if (support.fixed && i > 0 && i + 1 < list->n)
             complain(r, place_in(node, "fixed")->place, BK_E_VALUE,
                      "only the first or the last support can be fixed");
@@ -79,8 +86,8 @@ static void read_travel(reader *r, const bk_yaml *map, const bk_runway *runway, 
     size_t back = path_to(r, ".", "travel");
     if (read_numbers(r, key_of(&trolley_keys, "travel"), travel, 2, 2, v, &n)) {
         double half = trolley->wheel_base_m / 2;
-        trolley->from_m = v[0];
-        trolley->to_m = v[1];
+        trolley->from_m = on_beam(runway, v[0]);
+        trolley->to_m = on_beam(runway, v[1]);
         if (v[1] < v[0])
             complain(r, travel->place, BK_E_VALUE, "the travel runs backwards: from %s to %s",
                      metres(r, v[0]), metres(r, v[1]));
@@ -161,6 +168,8 @@ static void read_standing(reader *r, const bk_yaml *map, bk_runway *runway)
                     r, place_in(map, outside(runway, load.from_m) ? (is_point ? "at" : "from") : "to")->place,
                     BK_E_VALUE, "the load is off the beam, which runs from %s to %s",
                     metres(r, runway->from_m), metres(r, runway->to_m));
+            load.from_m = on_beam(runway, load.from_m);
+            load.to_m = on_beam(runway, load.to_m);
             if (is_spread && load.to_m <= load.from_m)
                 complain(r, place_in(map, "to")->place, BK_E_VALUE, "the spread load ends before it begins");
         }

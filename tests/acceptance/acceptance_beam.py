@@ -28,10 +28,10 @@ class Beam:
         # the same place told in feet and in metres is one
         must = set(supports) | {e for e in ends if min(abs(e - s) for s in supports) > 1e-6 * span}
         for x in also:
-            if min(abs(x - m) for m in must) > 1e-3 * span / nodes:
+            if min(abs(x - m) for m in must) > 0.02 * span / nodes:
                 must.add(x)
         grid = np.linspace(ends[0], ends[1], nodes)
-        keep = [g for g in grid if min(abs(g - m) for m in must) > 1e-3 * span / nodes]
+        keep = [g for g in grid if min(abs(g - m) for m in must) > 0.02 * span / nodes]
         self.x = np.array(sorted(set(keep) | must))
         n = len(self.x)
         k = np.zeros((2 * n, 2 * n))
