@@ -377,8 +377,7 @@ static void search_box(worst *s, bk_search *search)
     s->out->cut_short = tired(s);
     /* what comes now betters few figures, and by little: no harm where time has run out */
     s->work_most = fmin(s->work + WORK_BETTER, WORK_MOST);
-    for (size_t i = 0; i < s->n_figures; i++)
-        bk_search_better(search, i);
+    bk_search_better(search);
 }
 
 bk_status bk_envelope_find(bk_statics *statics, const bk_plan *plan, const bk_hang *nominal, bk_arena *arena,

@@ -61,7 +61,7 @@ bool bk_search_new(bk_search *s, bk_arena *arena, const bk_ground *ground)
         bk_peak *peak = &s->peak[i];
         double *places = bk_arena_alloc(arena, n, (starts + 1) * sizeof *places);
         if (!places) return false;
-        peak->best = -(double)INFINITY;
+        peak->best = peak->sought = -(double)INFINITY;
         peak->most = (double)INFINITY;
         peak->where = places;
         for (size_t t = 0; t < starts; t++)
@@ -314,14 +314,35 @@ static void cross_all(bk_search *s, size_t figure)
     }
 }
 
-void bk_search_better(bk_search *s, size_t figure)
+static bool bettered(const bk_peak *peak)
 {
-    const bk_peak *peak = &s->peak[figure];
+    return peak->best > peak->sought + GAIN * peak->unit;
+}
+
+static void better(bk_search *s, size_t figure)
+{
+    bk_peak *peak = &s->peak[figure];
     for (size_t t = 0; t < peak->n_top; t++) {
         copy(s, s->at, peak->top_at[t]);
         climb(s, figure);
     }
+    peak->n_top = 0;
+    copy(s, s->at, peak->where); /* to where another figure's search may have led */
+    climb(s, figure);
     if (s->ground.n <= CROSSED_MOST) cross_all(s, figure);
+    peak->sought = peak->best;
+}
+
+void bk_search_better(bk_search *s)
+{
+    for (bool again = true; again;) {
+        again = false;
+        for (size_t i = 0; i < s->ground.n_figures; i++) {
+            if (!bettered(&s->peak[i])) continue;
+            better(s, i);
+            again = true;
+        }
+    }
 }
 
 /* ---- what matters ------------------------------------------------------------------------------ */

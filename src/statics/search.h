@@ -22,6 +22,7 @@ typedef struct bk_ground {
 
 typedef struct bk_peak {
     double best;   /* greatest value so far; -INFINITY when there was none */
+    double sought; /* best when it was last sought for its own sake; -INFINITY when it never was */
     double *where; /* the parameters there (n) */
     double unit;   /* what it is measured by: gains are shares of it */
     double most;   /* nothing is greater */
@@ -49,8 +50,9 @@ bool bk_search_new(bk_search *search, bk_arena *arena, const bk_ground *ground);
 void bk_search_consider(bk_search *search, size_t figure, const double *where);
 void bk_search_corners(bk_search *search);
 void bk_search_climb(bk_search *search, size_t figure); /* from the middle */
-/* From the figure's best corners, and across the box along one parameter after the other. */
-void bk_search_better(bk_search *search, size_t figure);
+/* Every figure from its best corners, and across the box along one parameter after the other; again where another
+ * figure's search has bettered it. */
+void bk_search_better(bk_search *search);
 /* Takes out of a figure's case what does not matter to it.  The figure stays. */
 void bk_search_forget_idle(bk_search *search, size_t figure);
 
