@@ -23,7 +23,6 @@
 
 #include <suitesparse/ldl.h>
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
 /* Two nodes nearer than this share of the beam's length are a mistake (supports), or one (an overhang). */
@@ -37,6 +36,12 @@ static bk_status unsound(char *why, size_t why_size, const char *text, size_t in
     return BK_E_VALUE;
 }
 
+static bool on_beam(const bk_beam *beam, double x_m)
+{
+    double slack = ROUNDING_SHARE * (beam->to_m - beam->from_m);
+    return x_m >= beam->from_m - slack && x_m <= beam->to_m + slack;
+}
+
 static bk_status check_supports(const bk_beam *beam, char *why, size_t why_size)
 {
     double length = beam->to_m - beam->from_m;
@@ -46,8 +51,7 @@ static bk_status check_supports(const bk_beam *beam, char *why, size_t why_size)
         if (!isfinite(s->at_m) || !isfinite(s->settlement_m) || !(s->stiffness_N_m > 0))
             return unsound(why, why_size, "support %zu: place, settlement or stiffness is no usable number",
                            i);
-        if (s->at_m < beam->from_m - ROUNDING_SHARE * length ||
-            s->at_m > beam->to_m + ROUNDING_SHARE * length)
+        if (!on_beam(beam, s->at_m))
             return unsound(why, why_size, "support %zu stands outside the beam's ends", i);
         if (i > 0 && !(s->at_m - beam->supports[i - 1].at_m > NEAREST_SHARE * length))
             return unsound(why, why_size, "support %zu does not stand clear beyond the one before it", i);
@@ -62,13 +66,11 @@ static bk_status check_supports(const bk_beam *beam, char *why, size_t why_size)
 
 static bk_status check_loads(const bk_beam *beam, char *why, size_t why_size)
 {
-    double slack = ROUNDING_SHARE * (beam->to_m - beam->from_m);
-    double from = beam->from_m - slack, to = beam->to_m + slack;
     for (size_t i = 0; i < beam->n_loads; i++) {
         const bk_beam_load *l = &beam->loads[i];
-        if (!isfinite(l->force_N) || !isfinite(l->per_metre_N_m) || !(l->from_m >= from && l->from_m <= to))
+        if (!isfinite(l->force_N) || !isfinite(l->per_metre_N_m) || !on_beam(beam, l->from_m))
             return unsound(why, why_size, "standing load %zu: no number, or outside the beam's ends", i);
-        if (l->per_metre_N_m != 0 && !(l->to_m >= l->from_m && l->to_m <= to))
+        if (l->per_metre_N_m != 0 && !(l->to_m >= l->from_m && on_beam(beam, l->to_m)))
             return unsound(why, why_size, "standing load %zu ends before it starts, or outside the beam", i);
     }
     for (size_t i = 0; i < beam->n_trains; i++) {
@@ -80,7 +82,7 @@ static bk_status check_loads(const bk_beam *beam, char *why, size_t why_size)
         if (t->n_lines < 1 || t->n_lines > BK_WHEEL_LINES_MAX)
             return unsound(why, why_size, "trolley %zu: number of wheel lines", i);
         for (size_t k = 0; k < t->n_lines; k++)
-            if (!(t->from_m + t->offset_m[k] >= from && t->to_m + t->offset_m[k] <= to))
+            if (!on_beam(beam, t->from_m + t->offset_m[k]) || !on_beam(beam, t->to_m + t->offset_m[k]))
                 return unsound(why, why_size,
                                "trolley %zu: a wheel runs off the end of the beam within its travel", i);
     }
@@ -165,7 +167,8 @@ static double give(const bk_beam_model *m, size_t support)
 bool bk_beam_stands_still(const bk_beam_model *m, size_t node)
 {
     size_t support = node - m->first_support; /* past the last at both tips */
-    return support < m->beam->n_supports && give(m, support) == 0 && m->beam->supports[support].settlement_m == 0;
+    return support < m->beam->n_supports && give(m, support) == 0 &&
+           m->beam->supports[support].settlement_m == 0;
 }
 
 /* band[3 c + d]: entry in column c, d rows above the diagonal. */
@@ -296,35 +299,24 @@ static void respond(bk_beam_model *m)
 
 /* ---- one standing state ------------------------------------------------------------------------ */
 
-static int by_segment(const void *a, const void *b)
-{
-    const bk_beam_piece *p = a, *q = b;
-    if (p->segment != q->segment) return p->segment < q->segment ? -1 : 1;
-    return p->from < q->from ? -1 : p->from > q->from;
-}
-
 static double within(double x, double low, double high)
 {
     return x < low ? low : x > high ? high : x;
 }
 
-static void cut_force(const bk_beam_model *m, bk_beam_solution *s, double x_m, double force)
+static void cut_force(const bk_beam_model *m, bk_beam_solution *s, size_t at, double x_m, double force)
 {
-    if (force == 0) return;
-    size_t at = bk_beam_segment_at(m, x_m);
+    if (force == 0 || bk_beam_segment_at(m, x_m) != at) return;
     double x = within(x_m - m->node_m[at], 0, m->length_m[at]);
     s->pieces[s->n_pieces++] = (bk_beam_piece){at, x, x, force, 0};
 }
 
-static void cut_uniform(const bk_beam_model *m, bk_beam_solution *s, double from_m, double to_m,
+static void cut_uniform(const bk_beam_model *m, bk_beam_solution *s, size_t at, double from_m, double to_m,
                         double per_metre)
 {
-    if (per_metre == 0) return;
-    for (size_t at = bk_beam_segment_at(m, from_m); at < m->n_segments && m->node_m[at] < to_m; at++) {
-        double L = m->length_m[at];
-        double from = within(from_m - m->node_m[at], 0, L), to = within(to_m - m->node_m[at], 0, L);
-        if (to > from) s->pieces[s->n_pieces++] = (bk_beam_piece){at, from, to, 0, per_metre};
-    }
+    double L = m->length_m[at];
+    double from = within(from_m - m->node_m[at], 0, L), to = within(to_m - m->node_m[at], 0, L);
+    if (per_metre != 0 && to > from) s->pieces[s->n_pieces++] = (bk_beam_piece){at, from, to, 0, per_metre};
 }
 
 static bk_status cut_loads(const bk_beam_model *m, size_t n, const double *x_m, const double *force_N,
@@ -335,22 +327,19 @@ static bk_status cut_loads(const bk_beam_model *m, size_t n, const double *x_m, 
     for (size_t i = 0; i < beam->n_loads; i++)
         uniform += beam->loads[i].per_metre_N_m != 0;
     s->n_pieces = 0;
-    s->pieces = BK_NEW(m->arena, bk_beam_piece, uniform * m->n_segments + beam->n_loads + n + 1);
+    s->pieces = BK_NEW(m->arena, bk_beam_piece, uniform * m->n_segments + beam->n_loads + n);
     s->first_piece = BK_NEW(m->arena, size_t, m->n_segments + 1);
     if (!s->pieces || !s->first_piece) return BK_E_NOMEM;
-    cut_uniform(m, s, m->node_m[0], m->node_m[m->n_nodes - 1], beam->self_N_m);
-    for (size_t i = 0; i < beam->n_loads; i++) {
-        const bk_beam_load *l = &beam->loads[i];
-        cut_force(m, s, l->from_m, l->force_N);
-        cut_uniform(m, s, l->from_m, l->to_m, l->per_metre_N_m);
-    }
-    for (size_t i = 0; i < n; i++)
-        cut_force(m, s, x_m[i], force_N[i]);
-    qsort(s->pieces, s->n_pieces, sizeof *s->pieces, by_segment);
-    for (size_t at = 0, i = 0; at <= m->n_segments; at++) {
-        while (i < s->n_pieces && s->pieces[i].segment < at)
-            i++;
-        s->first_piece[at] = i;
+    for (size_t at = 0; at < m->n_segments; at++) {
+        cut_uniform(m, s, at, beam->from_m, beam->to_m, beam->self_N_m);
+        for (size_t i = 0; i < beam->n_loads; i++) {
+            const bk_beam_load *l = &beam->loads[i];
+            cut_force(m, s, at, l->from_m, l->force_N);
+            cut_uniform(m, s, at, l->from_m, l->to_m, l->per_metre_N_m);
+        }
+        for (size_t i = 0; i < n; i++)
+            cut_force(m, s, at, x_m[i], force_N[i]);
+        s->first_piece[at + 1] = s->n_pieces;
     }
     return BK_OK;
 }
@@ -434,7 +423,7 @@ static void start_segments(const bk_beam_model *m, bk_beam_solution *s, const do
     if (m->first_support > 0) {
         /* from the support back to the tip: what the loads between bend is known from v and slope 0 there */
         double L = m->length_m[0], slope = m->beam->supports[0].fixed ? 0 : s->start[1].slope;
-        double bent = bk_beam_solution_at(m, s, BK_FIGURE_DEFLECTION, 0, L, L), turned = 0;
+        double bent = bk_beam_solution_at(m, s, BK_FIGURE_DEFLECTION, 0, L), turned = 0;
         for (size_t i = s->first_piece[0]; i < s->first_piece[1]; i++) {
             const bk_beam_piece *p = &s->pieces[i];
             double a = L - p->from, b = L - p->to;
@@ -482,8 +471,13 @@ bk_status bk_beam_stand(bk_beam_model *m, size_t n, const double *x_m, const dou
     return balances(m, out) ? BK_OK : BK_E_NO_CONVERGE;
 }
 
+double bk_beam_left_of(double x)
+{
+    return x * (1 - 1e-15);
+}
+
 double bk_beam_solution_at(const bk_beam_model *m, const bk_beam_solution *s, bk_beam_figure figure,
-                           size_t segment, double x, double split)
+                           size_t segment, double x)
 {
     const struct bk_beam_start *start = &s->start[segment];
     double M = start->M + start->V * x, V = start->V, bend = x * x * (start->M / 2 + start->V * x / 6);
@@ -494,7 +488,7 @@ double bk_beam_solution_at(const bk_beam_model *m, const bk_beam_solution *s, bk
             V -= p->per_metre * (a - b);
             M -= p->per_metre * (a * a - b * b) / 2;
             bend -= p->per_metre * (a * cube(a) - b * cube(b)) / 24;
-        } else if (p->from <= split) {
+        } else if (p->from <= x) {
             double a = fmax(x - p->from, 0);
             V -= p->force;
             M -= p->force * a;
@@ -594,7 +588,6 @@ void bk_beam_segment_shape(bk_beam_model *m, size_t segment, size_t which, doubl
 /* The beam when what the support stands on moves down by 1. */
 void bk_beam_reaction_shape(bk_beam_model *m, size_t support, double *y)
 {
-    memset(y, 0, 4 * m->n_segments * sizeof *y);
     nothing_set(m);
     m->base[support] = 1;
     respond(m);
@@ -679,16 +672,15 @@ static bk_status stand_with_trains(bk_beam_model *m, const double *train_m, cons
 {
     const bk_beam *beam = m->beam;
     size_t n = 0;
-    double *x = BK_NEW(m->arena, double, beam->n_trains *BK_WHEEL_LINES_MAX + 1);
-    double *force = BK_NEW(m->arena, double, beam->n_trains *BK_WHEEL_LINES_MAX + 1);
+    double *x = BK_NEW(m->arena, double, beam->n_trains *BK_WHEEL_LINES_MAX);
+    double *force = BK_NEW(m->arena, double, beam->n_trains *BK_WHEEL_LINES_MAX);
     if (!x || !force) return BK_E_NOMEM;
-    double slack = ROUNDING_SHARE * (beam->to_m - beam->from_m);
     for (size_t i = 0; i < beam->n_trains; i++) {
         const bk_beam_train *t = &beam->trains[i];
         for (size_t k = 0; k < t->n_lines; k++, n++) {
             x[n] = train_m[i] + t->offset_m[k];
             force[n] = (train_loaded[i] ? t->loaded_N : t->empty_N) / (double)t->n_lines;
-            if (!(x[n] >= beam->from_m - slack && x[n] <= beam->to_m + slack)) return BK_E_VALUE;
+            if (!on_beam(beam, x[n])) return BK_E_VALUE;
         }
     }
     return bk_beam_stand(m, n, x, force, out);
@@ -705,18 +697,16 @@ bk_status bk_beam_state(const bk_beam *beam, const double *train_m, const bool *
     if (status == BK_OK) status = stand_with_trains(&m, train_m, train_loaded, &s);
     for (size_t i = 0; status == BK_OK && reaction_N && i < beam->n_supports; i++)
         reaction_N[i] = s.up[i];
-    double slack = ROUNDING_SHARE * (beam->to_m - beam->from_m);
     for (size_t i = 0; status == BK_OK && i < n; i++) {
-        if (!(x_m[i] >= beam->from_m - slack && x_m[i] <= beam->to_m + slack)) {
+        if (!on_beam(beam, x_m[i])) {
             status = BK_E_VALUE;
             break;
         }
         size_t at = bk_beam_segment_at(&m, x_m[i]);
-        double L = m.length_m[at], x = within(x_m[i] - m.node_m[at], 0, L);
-        double split = x < L ? x : L * (1 - 1e-15); /* at the beam's end: the side that is there */
-        if (moment_Nm) moment_Nm[i] = bk_beam_solution_at(&m, &s, BK_FIGURE_MOMENT, at, x, split);
-        if (shear_N) shear_N[i] = bk_beam_solution_at(&m, &s, BK_FIGURE_SHEAR, at, x, split);
-        if (deflection_m) deflection_m[i] = bk_beam_solution_at(&m, &s, BK_FIGURE_DEFLECTION, at, x, split);
+        double x = within(x_m[i] - m.node_m[at], 0, bk_beam_left_of(m.length_m[at]));
+        if (moment_Nm) moment_Nm[i] = bk_beam_solution_at(&m, &s, BK_FIGURE_MOMENT, at, x);
+        if (shear_N) shear_N[i] = bk_beam_solution_at(&m, &s, BK_FIGURE_SHEAR, at, x);
+        if (deflection_m) deflection_m[i] = bk_beam_solution_at(&m, &s, BK_FIGURE_DEFLECTION, at, x);
     }
     bk_arena_free(m.arena);
     return status;

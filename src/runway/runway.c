@@ -18,11 +18,11 @@ static double or_zero(double value)
     return isfinite(value) ? value : 0;
 }
 
-static bk_status new_beam(const bk_plan *plan, const bk_runway *runway, const bk_section *section, double E_Pa,
-                          bk_arena *arena, bk_beam *beam)
+static bk_status new_beam(const bk_plan *plan, const bk_runway *runway, const bk_section *section,
+                          double E_Pa, bk_arena *arena, bk_beam *beam)
 {
-    bk_beam_support *supports = BK_NEW(arena, bk_beam_support, runway->n_supports + 1);
-    bk_beam_load *loads = BK_NEW(arena, bk_beam_load, runway->n_loads + 1);
+    bk_beam_support *supports = BK_NEW(arena, bk_beam_support, runway->n_supports);
+    bk_beam_load *loads = BK_NEW(arena, bk_beam_load, runway->n_loads);
     if (!supports || !loads) return BK_E_NOMEM;
     for (size_t i = 0; i < runway->n_supports; i++) {
         const bk_support *from = &plan->supports[runway->first_support + i];
@@ -46,25 +46,28 @@ static bk_status new_beam(const bk_plan *plan, const bk_runway *runway, const bk
     return BK_OK;
 }
 
+/* From the middle of a trolley to its wheel lines; 0: all wheels on one line. */
+static double half_base(const bk_trolley *t)
+{
+    return t->wheels == 4 ? or_zero(t->wheel_base_m) / 2 : 0;
+}
+
 /* The same beam under other trolley forces; NULL when memory is out. */
 static bk_beam *with_forces(const bk_plan *plan, const bk_runway *runway, const bk_beam *like,
                             const double *loaded_N, const double *empty_N, bk_arena *arena)
 {
     bk_beam *beam = BK_NEW(arena, bk_beam, 1);
-    bk_beam_train *trains = BK_NEW(arena, bk_beam_train, runway->n_trolleys + 1);
+    bk_beam_train *trains = BK_NEW(arena, bk_beam_train, runway->n_trolleys);
     if (!beam || !trains) return NULL;
     for (size_t i = 0; i < runway->n_trolleys; i++) {
         const bk_trolley *t = &plan->trolleys[runway->first_trolley + i];
-        bool two_lines = t->wheels > 2 && t->wheel_base_m > 0;
+        double half = half_base(t);
         trains[i] = (bk_beam_train){.from_m = t->from_m,
                                     .to_m = t->to_m,
-                                    .n_lines = two_lines ? 2 : 1,
+                                    .n_lines = half > 0 ? 2 : 1,
+                                    .offset_m = {-half, half},
                                     .loaded_N = loaded_N[i],
                                     .empty_N = empty_N ? empty_N[i] : 0};
-        if (two_lines) {
-            trains[i].offset_m[0] = -t->wheel_base_m / 2;
-            trains[i].offset_m[1] = t->wheel_base_m / 2;
-        }
     }
     *beam = *like;
     beam->trains = trains;
@@ -77,7 +80,7 @@ static bk_status check_trolleys(const bk_plan *plan, const bk_runway *runway, bk
         const bk_trolley *t = &plan->trolleys[runway->first_trolley + i];
         if (t->wheels != 2 && t->wheels != 4)
             return bk_fail(errors, t->place, BK_E_VALUE, "trolley %s: want 2 or 4 wheels", t->name);
-        double half = t->wheels > 2 && t->wheel_base_m > 0 ? t->wheel_base_m / 2 : 0;
+        double half = half_base(t);
         double slack = 1e-9 * (runway->to_m - runway->from_m);
         if (t->from_m - half < runway->from_m - slack || t->to_m + half > runway->to_m + slack)
             return bk_fail(errors, t->place, BK_E_VALUE,
@@ -104,7 +107,7 @@ static bk_status copy_forces(const bk_trolley_forces *forces, size_t n, bk_arena
     double *copies[3];
     const double *from[3] = {forces->static_N, forces->dynamic_N, forces->stalled_N};
     for (size_t i = 0; i < 3; i++) {
-        copies[i] = BK_NEW(arena, double, n + 1);
+        copies[i] = BK_NEW(arena, double, n);
         if (!copies[i]) return BK_E_NOMEM;
         if (n > 0) memcpy(copies[i], from[i], n * sizeof *copies[i]);
     }
@@ -117,7 +120,7 @@ static bk_status copy_forces(const bk_trolley_forces *forces, size_t n, bk_arena
 /* The larger of dynamic and stalled force of each trolley; NULL when memory is out. */
 static double *larger_forces(const bk_trolley_forces *forces, size_t n, bk_arena *arena, bool *any_stalled)
 {
-    double *larger = BK_NEW(arena, double, n + 1);
+    double *larger = BK_NEW(arena, double, n);
     if (!larger) return NULL;
     *any_stalled = false;
     for (size_t i = 0; i < n; i++) {
@@ -148,8 +151,9 @@ bk_status bk_runway_solve(const bk_plan *plan, size_t runway_index, const bk_tro
     if (status != BK_OK) return status;
     const bk_rule *E = bk_rules_number(plan->rules, "beam.E", BK_DIM_STRESS);
     if (!E)
-        return bk_fail(errors, runway->place, BK_E_RULE, "rule set %s has no stress beam.E, which runway %s needs",
-                       plan->rules->name, runway->name);
+        return bk_fail(errors, runway->place, BK_E_RULE,
+                       "rule set %s has no stress beam.E, which runway %s needs", plan->rules->name,
+                       runway->name);
 
     bk_beam bare, unloaded;
     bool any_stalled = false;

@@ -254,7 +254,8 @@ static void try_cell(search *s, const run *r, size_t cell, peaks *p)
     for (; left > 0 && line[left - 1] == s->left && s->x - local[left - 1] <= width + s->slack; left--) {
         double meets = smaller(larger(s->x - local[left - 1], t), width);
         height b = height_at(line, local, n, meets);
-        if (!stands || s->x < s->m->length_m[s->segment]) reach_between(p, a, b, cut + t, meets - t);
+        if (!stands || s->x < s->m->length_m[s->segment] - s->slack)
+            reach_between(p, a, b, cut + t, meets - t);
         if (stands && s->x <= 0) return;
         line[left - 1] = line_cubic(s, s->segment);
         a = (height){b.sum + s->jump.sum, b.slope + s->jump.slope};
@@ -275,8 +276,9 @@ static bool beats_outward(const search *s, const run *r, size_t wheel, bool righ
     if (near) segment = right ? segment + 1 : segment - 1;
     for (size_t d = 0; d < s->n_takes; d++) {
         const double *of = (right ? s->shapes[d].after : s->shapes[d].before)[segment];
-        bound[MOST] += s->takes[d] * of[s->takes[d] > 0 ? MOST : LEAST];
-        bound[LEAST] += s->takes[d] * of[s->takes[d] > 0 ? LEAST : MOST];
+        double a = s->takes[d] * of[MOST], b = s->takes[d] * of[LEAST];
+        bound[MOST] += larger(a, b);
+        bound[LEAST] += smaller(a, b);
     }
     if (near) widen(bound, s->near[right]);
     return n * bound[MOST] > p->value[MOST] || n * bound[LEAST] < p->value[LEAST];
@@ -312,6 +314,12 @@ static void bound_curve(const bk_beam_model *m, curve *shape)
         widen(shape->after[i], shape->after[i + 1]);
 }
 
+/* Whether a trolley is worse loaded, where its weight does harm or where it helps. */
+static bool is_loaded(const run *r, bool harms)
+{
+    return harms == (r->loaded >= r->empty);
+}
+
 /* Each trolley at its own worst, loaded or empty. */
 static void trains_worst(search *s, const bool sought[2], double sum[2])
 {
@@ -321,8 +329,7 @@ static void trains_worst(search *s, const bool sought[2], double sum[2])
         peaks p = run_peaks(s, r, sought);
         for (size_t side = 0; side < 2; side++) {
             if (!sought[side]) continue;
-            bool helps = side == MOST ? p.value[side] > 0 : p.value[side] < 0;
-            bool loaded = helps ? r->loaded >= r->empty : r->loaded < r->empty;
+            bool loaded = is_loaded(r, (p.value[side] > 0) == (side == MOST));
             s->stand[side].at[i] = smaller(p.at[side], r->cut[r->n_cells]);
             s->stand[side].loaded[i] = loaded;
             s->stand[side].adds[i] = p.value[side] * (loaded ? r->loaded : r->empty);
@@ -373,8 +380,7 @@ static void take_reaction(search *s)
 /* One extreme that is sought. */
 typedef struct quarry {
     bk_beam_figure figure;
-    double sign;      /* +1 greatest, -1 least */
-    double tolerance; /* of the value found */
+    double sign;  /* +1 greatest, -1 least */
     double *best; /* sign * value of the best found: what has to be beaten.  Two that share it seek the one
                      further from 0 */
     bk_beam_extreme *out;
@@ -394,8 +400,8 @@ static void keep(const search *s, const struct stand *stand, double value, doubl
 static bk_beam_extreme *new_extremes(bk_arena *arena, size_t n, size_t n_trains)
 {
     bk_beam_extreme *all = BK_NEW(arena, bk_beam_extreme, n);
-    double *at = BK_NEW(arena, double, n *n_trains + 1);
-    bool *loaded = BK_NEW(arena, bool, n *n_trains + 1);
+    double *at = BK_NEW(arena, double, n *n_trains);
+    bool *loaded = BK_NEW(arena, bool, n *n_trains);
     if (!all || !at || !loaded) return NULL;
     for (size_t i = 0; i < n && n_trains > 0; i++) {
         all[i].train_m = at + i * n_trains;
@@ -414,10 +420,10 @@ static void copy_extreme(const bk_beam_extreme *from, size_t n_trains, bk_beam_e
 }
 
 /* Looks at one section for one or two extremes of a figure; f: sign * value of each. */
-static void look(search *s, quarry *q, size_t n, double x, double split, double *f)
+static void look(search *s, quarry *q, size_t n, double x, double *f)
 {
     bool sought[2] = {false, false};
-    double sum[2], standing = bk_beam_solution_at(s->m, &s->standing, q->figure, s->segment, x, split);
+    double sum[2], standing = bk_beam_solution_at(s->m, &s->standing, q->figure, s->segment, x);
     for (size_t i = 0; i < n; i++)
         sought[q[i].sign < 0 ? LEAST : MOST] = true;
     take_section(s, q->figure, x);
@@ -473,10 +479,9 @@ static double wheel_bends(const search *s, const quarry *q, double u, double fro
  */
 static double run_bends(const search *s, const quarry *q, const run *r, double from, double to, double on_it)
 {
-    double start = s->m->node_m[s->segment], most = 0;
+    double most = 0;
     for (size_t k = 0; k < r->n_lines; k++) {
-        double sum = 0, at = start - r->offset[k];
-        if (r->cut[0] >= at + to || r->cut[r->n_cells] <= at + from) continue; /* never there */
+        double sum = 0;
         for (size_t i = 0; i < r->n_lines; i++)
             sum += i == k ? on_it : wheel_bends(s, q, r->offset[i] - r->offset[k], from, to);
         most = larger(most, sum);
@@ -505,9 +510,9 @@ static bool is_open(const search *s, const quarry *q, const gap *g, double K, do
 {
     double w = g->to - g->from, rise = g->f_to - g->f_from, L = s->m->length_m[s->segment];
     if (!(K * w * w > 2 * fabs(rise))) return false; /* it has no top inside */
-    double t = w / 2 + rise / (K * w);
+    double t = w / 2 + rise / (K * w), tolerance = q->figure == BK_FIGURE_DEFLECTION ? 1e-8 : 1e-10;
     *x = g->from + t;
-    return g->f_from + K * t * t / 2 > *q->best + q->tolerance * (fabs(*q->best) + K * L * L / 8);
+    return g->f_from + K * t * t / 2 > *q->best + tolerance * (fabs(*q->best) + K * L * L / 8);
 }
 
 static void search_gap(search *s, quarry *q, gap g, double steady, bool ride)
@@ -515,7 +520,7 @@ static void search_gap(search *s, quarry *q, gap g, double steady, bool ride)
     double x, K = curvature(s, q, &g, steady, ride);
     if (!is_open(s, q, &g, K, &x)) return;
     double f, unused;
-    look(s, q, 1, x, x, &f);
+    look(s, q, 1, x, &f);
     gap half[2] = {{x, f, g.to, g.f_to}, {g.from, g.f_from, x, f}};
     for (size_t i = 0; i < 2; i++)
         if (is_open(s, q, &half[i], K, &unused)) search_gap(s, q, half[i], steady, ride);
@@ -563,11 +568,6 @@ static double uniform_over(const search *s, double middle)
     return w;
 }
 
-static double just_left_of(double x)
-{
-    return x * (1 - 1e-15);
-}
-
 static void search_moment(search *s, quarry q[2], const breaks *b)
 {
     bool span = bk_beam_is_span(s->m, s->segment);
@@ -576,13 +576,13 @@ static void search_moment(search *s, quarry q[2], const breaks *b)
         copy_extreme(&s->M_end[side], s->m->beam->n_trains, q[side].out);
         *q[side].best = f0[side] = q[side].sign * q[side].out->value;
     }
-    if (!s->goes_on) look(s, q, 2, 0, 0, f0);
-    look(s, q, 2, L, L, fL);
+    if (!s->goes_on) look(s, q, 2, 0, f0);
+    look(s, q, 2, L, fL);
     for (size_t side = 0; side < 2; side++)
         keep(s, &s->stand[side], q[side].sign * fL[side], s->m->node_m[s->segment + 1], &s->M_end[side]);
     if (!b->lifts && !span) return;
     for (size_t i = 1; i + 1 < b->n; i++)
-        look(s, q, b->lifts ? 2 : 1, b->x[i], b->x[i], b->f[i]);
+        look(s, q, b->lifts ? 2 : 1, b->x[i], b->f[i]);
     for (size_t i = 0; i + 1 < b->n; i++) {
         double from = b->x[i], to = b->x[i + 1], w = uniform_over(s, (from + to) / 2);
         search_gap(s, &q[MOST], (gap){from, b->f[i][MOST], to, b->f[i + 1][MOST]}, w, span);
@@ -595,14 +595,14 @@ static void search_shear(search *s, quarry q[2], const breaks *b)
 {
     double L = s->m->length_m[s->segment], f[2][2];
     if (!b->lifts) {
-        look(s, &q[MOST], 1, 0, 0, f[0]);
-        look(s, &q[LEAST], 1, L, just_left_of(L), f[0]);
+        look(s, &q[MOST], 1, 0, f[0]);
+        look(s, &q[LEAST], 1, bk_beam_left_of(L), f[0]);
         return;
     }
     for (size_t i = 0; i + 1 < b->n; i++) {
         double from = b->x[i], to = b->x[i + 1];
-        look(s, q, 2, from, from, f[0]);
-        look(s, q, 2, to, just_left_of(to), f[1]);
+        look(s, q, 2, from, f[0]);
+        look(s, q, 2, bk_beam_left_of(to), f[1]);
         for (size_t side = 0; side < 2; side++)
             search_gap(s, &q[side], (gap){from, f[0][side], to, f[1][side]}, 0,
                        bk_beam_is_span(s->m, s->segment));
@@ -615,9 +615,9 @@ static void search_deflection(search *s, quarry q[2], double M_most, double M_le
 {
     double EI = s->m->beam->EI_Nm2, L = s->m->length_m[s->segment], f[3][2] = {{0, 0}, {0, 0}, {0, 0}};
     double K[2] = {larger(M_most, 0) / EI, larger(-M_least, 0) / EI};
-    look(s, q, 2, L / 2, L / 2, f[1]);
-    if (!bk_beam_stands_still(s->m, s->segment)) look(s, q, 2, 0, 0, f[0]);
-    if (!bk_beam_stands_still(s->m, s->segment + 1)) look(s, q, 2, L, L, f[2]);
+    look(s, q, 2, L / 2, f[1]);
+    if (!bk_beam_stands_still(s->m, s->segment)) look(s, q, 2, 0, f[0]);
+    if (!bk_beam_stands_still(s->m, s->segment + 1)) look(s, q, 2, L, f[2]);
     for (size_t side = 0; side < 2; side++) {
         search_gap(s, &q[side], (gap){0, f[0][side], L / 2, f[1][side]}, K[side], false);
         search_gap(s, &q[side], (gap){L / 2, f[1][side], L, f[2][side]}, K[side], false);
@@ -631,17 +631,13 @@ static void search_figures(search *s, breaks *b, bk_beam_worst *out)
     bk_beam_extreme *M_most = &out->span_moment_max[at], *M_least = &out->span_moment_min[at],
                     *V = &out->span_shear[at], *v = &out->span_deflection[at];
     segment_breaks(s, b);
-    search_moment(s,
-                  (quarry[]){{BK_FIGURE_MOMENT, 1, 1e-10, &most, M_most},
-                             {BK_FIGURE_MOMENT, -1, 1e-10, &least, M_least}},
-                  b);
-    search_shear(
-        s, (quarry[]){{BK_FIGURE_SHEAR, 1, 1e-10, &shear, V}, {BK_FIGURE_SHEAR, -1, 1e-10, &shear, V}}, b);
+    search_moment(
+        s, (quarry[]){{BK_FIGURE_MOMENT, 1, &most, M_most}, {BK_FIGURE_MOMENT, -1, &least, M_least}}, b);
+    search_shear(s, (quarry[]){{BK_FIGURE_SHEAR, 1, &shear, V}, {BK_FIGURE_SHEAR, -1, &shear, V}}, b);
     V->value = fabs(V->value);
-    search_deflection(s,
-                      (quarry[]){{BK_FIGURE_DEFLECTION, 1, 1e-8, &deflection, v},
-                                 {BK_FIGURE_DEFLECTION, -1, 1e-8, &deflection, v}},
-                      most, -least);
+    search_deflection(
+        s, (quarry[]){{BK_FIGURE_DEFLECTION, 1, &deflection, v}, {BK_FIGURE_DEFLECTION, -1, &deflection, v}},
+        most, -least);
 }
 
 static void search_segments(search *s, breaks *b, bk_beam_worst *out)
@@ -703,7 +699,7 @@ static void reaction_at_trolley(search *s, size_t support, double free, bk_beam_
             double at = out->at_m - r->offset[k];
             if (!(at >= beam->trains[i].from_m && at <= beam->trains[i].to_m)) continue;
             double sum = stands_at(s, r, at);
-            bool loaded = sum > 0 ? r->loaded >= r->empty : r->loaded < r->empty;
+            bool loaded = is_loaded(r, sum > 0);
             double value = free - stand->adds[i] + sum * (loaded ? r->loaded : r->empty);
             if (value <= out->value) continue;
             stand->at[i] = at;
@@ -786,14 +782,14 @@ static bk_status new_search(search *s)
     const bk_beam *beam = m->beam;
     bk_arena *arena = m->arena;
     s->slack = 1e-12 * (beam->to_m - beam->from_m);
-    s->runs = BK_NEW(arena, run, beam->n_trains + 1);
+    s->runs = BK_NEW(arena, run, beam->n_trains);
     s->M_end = new_extremes(arena, 2, beam->n_trains);
     s->line = bk_arena_alloc(arena, m->n_segments, sizeof *s->line);
     if (!s->runs || !s->M_end || !s->line) return BK_E_NOMEM;
     for (size_t side = 0; side < 2; side++) {
-        s->stand[side] = (struct stand){BK_NEW(arena, double, beam->n_trains + 1),
-                                        BK_NEW(arena, double, beam->n_trains + 1),
-                                        BK_NEW(arena, bool, beam->n_trains + 1)};
+        s->stand[side] =
+            (struct stand){BK_NEW(arena, double, beam->n_trains), BK_NEW(arena, double, beam->n_trains),
+                           BK_NEW(arena, bool, beam->n_trains)};
         if (!s->stand[side].at || !s->stand[side].adds || !s->stand[side].loaded) return BK_E_NOMEM;
     }
     for (size_t i = 0; i < beam->n_trains; i++) {

@@ -1,6 +1,7 @@
 /* runway: each refusal provoked, degenerate beams, and the beams made of a plan's runway.  Values against
  * handbooks are in tests/reference/test_reference_runway.c, random beams in tests/property.
  */
+#include "../fence.h"
 #include <becket/runway.h>
 
 #include <check.h>
@@ -16,6 +17,7 @@ static void start(void)
 static void stop(void)
 {
     bk_arena_free(arena);
+    unfence();
 }
 
 /* Two spans, overhangs, a trolley, a force and a uniform part: a sound beam to be spoilt. */
@@ -80,7 +82,7 @@ START_TEST(refusals)
     REFUSED(p.supports[2].at_m = 10.3, "support 3 stands outside");
     REFUSED(p.supports[1].at_m = NAN, "support 2");
     REFUSED(p.supports[1].at_m = 0.7, "support 2 does not stand clear");
-    REFUSED(p.supports[1].at_m = 0.7 + 1e-6, "support 2 does not stand clear");
+    REFUSED(p.supports[1].at_m = 0.7 + 0.95e-5, "support 2 does not stand clear");
     REFUSED(p.supports[2].at_m = 3, "support 3 does not stand clear");
     REFUSED(p.supports[1].stiffness_N_m = 0, "support 2");
     REFUSED(p.supports[1].stiffness_N_m = NAN, "support 2");
@@ -175,6 +177,10 @@ START_TEST(degenerate_beams)
     ck_assert_double_eq(w.shear.value, 0);
     ck_assert_double_eq(w.deflection.value, 0);
 
+    sound(&p); /* supports as near together as may be, a millionth of the beam */
+    p.supports[1].at_m = 0.7 + 1.05e-5;
+    all_finite(&p.beam);
+
     sound(&p); /* a trolley that weighs nothing */
     p.train.loaded_N = p.train.empty_N = 0;
     all_finite(&p.beam);
@@ -249,6 +255,35 @@ START_TEST(shear_beside_a_load)
     ck_assert_double_eq_tol(shear[7], 21300, 1e-6); /* what the tip hands on */
     ck_assert_double_eq_tol(shear[6], 21300, 1e-6);
     ck_assert_double_eq_tol(shear[1], -21300 / 8.0, 1e-6);
+}
+END_TEST
+
+/* Places that are sums of lengths may be off by a billionth of the beam, 1e-7 m of 100, and no more. */
+START_TEST(rounding_at_the_ends)
+{
+    for (int i = 0; i < 12; i++) {
+        bool refused = i % 2;
+        double off = refused ? 1.05e-7 : 0.95e-7, at = 5, x = 50, moment;
+        const bool loaded = true;
+        bk_beam_support s[2] = {{0, false, INFINITY, 0}, {100, false, INFINITY, 0}};
+        bk_beam_load load = {0, 100, 0, 12};
+        bk_beam_train train = {2, 98, 2, {-2, 2}, 21300, 690};
+        const bk_beam beam = {0, 100, 9.3e9, 310, 2, 1, 1, s, &load, &train};
+        if (i / 2 == 0) s[0].at_m = -off;
+        if (i / 2 == 1) s[1].at_m = 100 + off;
+        if (i / 2 == 2) load.from_m = -off;
+        if (i / 2 == 3) load.to_m = 100 + off;
+        if (i / 2 == 4) train.from_m = 2 - off;
+        if (i / 2 == 5) train.to_m = 98 + off;
+        bk_beam_worst worst;
+        ck_assert_int_eq(bk_beam_find_worst(&beam, arena, &worst, NULL, 0), refused ? BK_E_VALUE : BK_OK);
+        if (i / 2 > 1) continue;
+        s[0].at_m = 0, s[1].at_m = 100;
+        x = i / 2 ? 100 + off : -off;
+        ck_assert_int_eq(bk_beam_state(&beam, &at, &loaded, NULL, 1, &x, &moment, NULL, NULL), refused ? BK_E_VALUE : BK_OK);
+        x = 50, at = i / 2 ? 98 + off : 2 - off;
+        ck_assert_int_eq(bk_beam_state(&beam, &at, &loaded, NULL, 1, &x, &moment, NULL, NULL), refused ? BK_E_VALUE : BK_OK);
+    }
 }
 END_TEST
 
@@ -328,6 +363,81 @@ START_TEST(many_supports)
     beam.to_m = supports[199].at_m;
     all_finite(&beam);
     free(supports);
+}
+END_TEST
+
+/* ---- every array fenced ------------------------------------------------------------------------ */
+
+#define COUNT(a) (sizeof(a) / sizeof *(a))
+
+static void is_number(const bk_beam_extreme *e, size_t n)
+{
+    for (size_t i = 0; i < n; i++)
+        ck_assert(isfinite(e[i].value) && isfinite(e[i].at_m));
+}
+
+/* All of a beam: its worst, and states with the trolleys at both limits of their travel. */
+static void walk(bk_beam beam)
+{
+    bk_beam_worst w;
+    beam.supports = fenced(beam.supports, beam.n_supports * sizeof *beam.supports);
+    beam.loads = fenced(beam.loads, beam.n_loads * sizeof *beam.loads);
+    beam.trains = fenced(beam.trains, beam.n_trains * sizeof *beam.trains);
+    ck_assert_int_eq(bk_beam_find_worst(&beam, arena, &w, NULL, 0), BK_OK);
+    is_number(w.reaction_max, beam.n_supports);
+    is_number(w.reaction_min, beam.n_supports);
+    is_number(w.span_moment_max, w.n_spans);
+    is_number(w.span_moment_min, w.n_spans);
+    is_number(w.span_shear, w.n_spans);
+    is_number(w.span_deflection, w.n_spans);
+    double x[3] = {beam.from_m, 0.3 * beam.from_m + 0.7 * beam.to_m, beam.to_m};
+    for (int end = 0; end < 2; end++) {
+        double *at = bk_arena_alloc(arena, beam.n_trains, sizeof *at), *up = bk_arena_alloc(arena, beam.n_supports, sizeof *up);
+        bool *loaded = bk_arena_alloc(arena, beam.n_trains, sizeof *loaded);
+        double *figures[3], *places = fenced(x, sizeof x), sum = 0;
+        for (size_t i = 0; i < 3; i++)
+            figures[i] = bk_arena_alloc(arena, COUNT(x), sizeof *figures[i]);
+        for (size_t i = 0; i < beam.n_trains; i++) {
+            at[i] = end ? beam.trains[i].to_m : beam.trains[i].from_m;
+            loaded[i] = end == 0;
+        }
+        ck_assert_int_eq(bk_beam_state(&beam, at, loaded, up, COUNT(x), places, figures[0], figures[1], figures[2]), BK_OK);
+        for (size_t i = 0; i < COUNT(x); i++)
+            ck_assert(isfinite(figures[0][i]) && isfinite(figures[1][i]) && isfinite(figures[2][i]));
+        for (size_t i = 0; i < beam.n_supports; i++)
+            sum += up[i];
+        ck_assert(isfinite(sum));
+    }
+}
+
+static const bk_beam_support rigid[] = {{0.7, false, INFINITY, 0}, {5.9, false, INFINITY, 0}, {9.1, false, INFINITY, 2e-3}};
+static const bk_beam_support soft[] = {{0.7, true, 2e6, 0}, {4.1, false, 7e5, 0}, {6.2, false, 3e6, 0}, {9.6, true, 9e5, 1e-3}};
+static const bk_beam_load down[] = {{2.2, 0, 830, 0}, {3.1, 8.8, 0, 120}};
+static const bk_beam_load up_too[] = {{1.2, 2.3, 0, 95}, {1.9, 8.8, 0, -260}, {7.7, 0, -1900, 0}};
+static const bk_beam_train trains[] = {{1.3, 8.6, 4, {-0.4, -0.1, 0.2, 0.35}, 21300, 690}, {2, 7, 1, {0}, 9400, 410}};
+
+START_TEST(fenced_overhangs)
+{
+    walk((bk_beam){0, 10, 9.3e6, 310, COUNT(rigid), COUNT(down), COUNT(trains), rigid, down, trains});
+    walk((bk_beam){0, 10, 9.3e6, 310, COUNT(soft), COUNT(up_too), COUNT(trains), soft, up_too, trains});
+    walk((bk_beam){0, 10, 9.3e6, 0, COUNT(rigid), 0, 0, rigid, NULL, NULL});
+}
+END_TEST
+
+START_TEST(fenced_ends_at_supports)
+{
+    walk((bk_beam){0.7, 9.1, 9.3e6, 0, COUNT(rigid), COUNT(down), COUNT(trains), rigid, down, trains});
+    walk((bk_beam){0.7, 9.6, 9.3e6, 310, COUNT(soft), COUNT(up_too), COUNT(trains), soft, up_too, trains});
+}
+END_TEST
+
+/* One segment that is cut wherever it can be: by parts that begin and end inside it, and by every wheel at both limits. */
+START_TEST(fenced_segment)
+{
+    const bk_beam_load inside[] = {{1.2, 2.3, 0, 95}, {1.9, 8.8, 0, -260}};
+    walk((bk_beam){0.7, 9.1, 9.3e6, 0, 2, COUNT(inside), COUNT(trains), (const bk_beam_support[]){rigid[0], rigid[2]}, inside, trains});
+    walk((bk_beam){0.7, 9.1, 9.3e6, 0, 1, COUNT(inside), COUNT(trains), (const bk_beam_support[]){soft[0]}, inside, trains});
+    walk((bk_beam){0, 4.1, 9.3e6, 0, 1, 1, 0, (const bk_beam_support[]){{4.1, true, INFINITY, 0}}, down, NULL});
 }
 END_TEST
 
@@ -419,16 +529,79 @@ START_TEST(four_beams_of_a_runway)
 }
 END_TEST
 
+/* The second runway of a plan is the same one that stood alone: what belongs to others, before and behind its own, is
+ * left alone. */
+START_TEST(second_runway)
+{
+    small_plan s;
+    bk_runway_result alone, second;
+    small(&s);
+    const bk_standing_load loads[2] = {s.standing, {1.1, 4.3, NAN, 260, {NULL, 0, 0}}};
+    s.plan.standing = loads;
+    s.runway.n_loads = 2;
+    ck_assert_int_eq(bk_runway_solve(&s.plan, 0, &s.forces, arena, &alone, NULL), BK_OK);
+    const bk_support ghost = {.at_m = 3.3, .limit_N = NAN}, supports[5] = {ghost, ghost, s.supports[0], s.supports[1], ghost};
+    const bk_trolley stray = {.name = "stray", .from_m = 1, .to_m = 2, .wheels = 2},
+                     trolleys[4] = {stray, s.trolleys[0], s.trolleys[1], stray};
+    const bk_standing_load heavy = {2.2, NAN, 99000, NAN, {NULL, 0, 0}},
+                           standing[6] = {heavy, heavy, heavy, loads[0], loads[1], heavy};
+    bk_runway both[2] = {s.runway, s.runway};
+    both[1].first_support = 2;
+    both[1].first_trolley = 1;
+    both[1].first_load = 3;
+    s.plan.runways = both;
+    s.plan.n_runways = 2;
+    s.plan.supports = supports;
+    s.plan.trolleys = trolleys;
+    s.plan.standing = standing;
+    ck_assert_int_eq(bk_runway_solve(&s.plan, 1, &s.forces, arena, &second, NULL), BK_OK);
+    for (size_t i = 0; i < 2; i++) {
+        ck_assert_double_eq(second.worst.reaction_max[i].value, alone.worst.reaction_max[i].value);
+        ck_assert_double_eq(second.worst.reaction_min[i].value, alone.worst.reaction_min[i].value);
+    }
+    ck_assert_double_eq(second.worst.moment_max.value, alone.worst.moment_max.value);
+    ck_assert_double_eq(second.service.deflection.value, alone.service.deflection.value);
+    ck_assert_double_eq(second.wheel_max_N, alone.wheel_max_N);
+    /* by hand: left support, both trolleys over it, own weight, 1500 N at 2 m, 260 N/m from 1.1 m to 4.3 m, of 6.4 m */
+    double w = alone.beam->self_N_m, by_hand = w * 3.2 + 1500 * 4.4 / 6.4 + 260 * 3.2 * 3.7 / 6.4 + 14000 * 6.3 / 6.4 + 11000;
+    ck_assert_double_eq_tol(alone.worst.reaction_max[0].value, by_hand, 1e-6);
+}
+END_TEST
+
+/* Sums of lengths may be off by a billionth of the runway, 1e-8 m of 10; past that the trolley is named. */
+START_TEST(trolleys_at_the_ends)
+{
+    for (int i = 0; i < 4; i++) {
+        bool refused = i % 2;
+        double off = refused ? 1.05e-8 : 0.95e-8;
+        small_plan s;
+        bk_runway_result r;
+        bk_errors *errors = bk_errors_new();
+        small(&s);
+        s.runway.from_m = -5, s.runway.to_m = 5;
+        s.supports[0].at_m = -4.5, s.supports[1].at_m = 4.5;
+        s.trolleys[0].from_m = -4.9 - (i / 2 == 0) * off;
+        s.trolleys[0].to_m = 4.9 + (i / 2 == 1) * off;
+        s.trolleys[1].from_m = -5, s.trolleys[1].to_m = 5;
+        ck_assert_int_eq(bk_runway_solve(&s.plan, 0, &s.forces, arena, &r, errors), refused ? BK_E_VALUE : BK_OK);
+        if (refused) ck_assert_ptr_nonnull(strstr(errors->at[0].text, "trolley t1: a wheel runs off"));
+        bk_errors_free(errors);
+    }
+}
+END_TEST
+
 START_TEST(plain_runways)
 {
     small_plan s;
     bk_runway_result r;
     small(&s);
-    s.stalled_N[0] = 13000; /* below the dynamic force: no stalled beam */
+    s.stalled_N[0] = 14000; /* not above the dynamic force: no stalled beam */
     s.runway.self_weight = false;
     s.runway.steel = BK_NONE;
     s.E.value = 70e9;
+    s.trolleys[1].wheel_base_m = 0.3; /* of two wheels: a base says nothing of lines along the beam */
     ck_assert_int_eq(bk_runway_solve(&s.plan, 0, &s.forces, arena, &r, NULL), BK_OK);
+    ck_assert_uint_eq(r.beam->trains[1].n_lines, 1);
     ck_assert_ptr_null(r.stalled_beam);
     ck_assert_ptr_null(r.steel);
     ck_assert_double_eq(r.beam->self_N_m, 0);
@@ -481,9 +654,15 @@ int main(void)
     tcase_add_test(c, standing_over_a_support);
     tcase_add_test(c, shear_beside_a_load);
     tcase_add_test(c, soft_supports_and_no_overhang);
+    tcase_add_test(c, rounding_at_the_ends);
     tcase_add_test(c, trolleys_add_up);
     tcase_add_test(c, many_supports);
+    tcase_add_test(c, fenced_overhangs);
+    tcase_add_test(c, fenced_ends_at_supports);
+    tcase_add_test(c, fenced_segment);
     tcase_add_test(c, four_beams_of_a_runway);
+    tcase_add_test(c, second_runway);
+    tcase_add_test(c, trolleys_at_the_ends);
     tcase_add_test(c, plain_runways);
     tcase_add_test(c, runways_refused);
     suite_add_tcase(suite, c);

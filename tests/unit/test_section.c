@@ -168,6 +168,20 @@ START_TEST(no_shape)
 }
 END_TEST
 
+/* The arc of a toe that touches the inner face stands r2 sqrt(1 + slope2) deep: 11.2 mm at 1:2 and 10 mm, in a flange of 10 mm there. */
+START_TEST(toe_through_the_flange)
+{
+    bk_section_in in = invented();
+    bk_section s;
+    char why[160] = "";
+    in.h_m = 0.3, in.b_m = 0.1, in.tw_m = 0.008, in.tf_m = 0.0165, in.r_m = 0.01, in.r2_m = 0.01, in.slope = 0.5;
+    ck_assert_int_eq(bk_section_of(&in, &s, why, sizeof why), BK_E_VALUE);
+    ck_assert_ptr_nonnull(strstr(why, "tapers to nothing"));
+    in.tf_m = 0.0185;
+    ck_assert_int_eq(bk_section_of(&in, &s, NULL, 0), BK_OK);
+}
+END_TEST
+
 START_TEST(steel_without_steps)
 {
     bk_steel none = {0};
@@ -188,6 +202,7 @@ int main(void)
     tcase_add_test(c, closed_formulae_meet_the_integrated_outline);
     tcase_add_test(c, welded_plates);
     tcase_add_test(c, scale);
+    tcase_add_test(c, toe_through_the_flange);
     tcase_add_loop_test(c, no_shape, 0, (int)(sizeof wrongs / sizeof *wrongs));
     tcase_add_test(c, steel_without_steps);
     suite_add_tcase(suite, c);
