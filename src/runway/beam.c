@@ -226,7 +226,7 @@ static bk_status factor(bk_beam_model *m)
                     NULL) != n)
         return BK_E_NO_CONVERGE;
     for (int c = 0; c < n; c++)
-        if (!(m->D[c] > 0) || !isfinite(m->D[c])) return BK_E_NO_CONVERGE;
+        if (!(m->D[c] > 0)) return BK_E_NO_CONVERGE;
     return BK_OK;
 }
 
@@ -304,44 +304,49 @@ static double within(double x, double low, double high)
     return x < low ? low : x > high ? high : x;
 }
 
-static void cut_force(const bk_beam_model *m, bk_beam_solution *s, size_t at, double x_m, double force)
+/* False when memory is out. */
+static bool add_piece(const bk_beam_model *m, bk_beam_solution *s, bk_beam_piece piece)
 {
-    if (force == 0 || bk_beam_segment_at(m, x_m) != at) return;
-    double x = within(x_m - m->node_m[at], 0, m->length_m[at]);
-    s->pieces[s->n_pieces++] = (bk_beam_piece){at, x, x, force, 0};
+    bk_beam_piece *p = bk_arena_push(m->arena, &s->pieces, &s->n_pieces, &s->room, sizeof *p);
+    if (p) *p = piece;
+    return p != NULL;
 }
 
-static void cut_uniform(const bk_beam_model *m, bk_beam_solution *s, size_t at, double from_m, double to_m,
+static bool cut_force(const bk_beam_model *m, bk_beam_solution *s, size_t at, double x_m, double force)
+{
+    double x = within(x_m - m->node_m[at], 0, m->length_m[at]);
+    if (force == 0 || bk_beam_segment_at(m, x_m) != at) return true;
+    return add_piece(m, s, (bk_beam_piece){at, x, x, force, 0});
+}
+
+static bool cut_uniform(const bk_beam_model *m, bk_beam_solution *s, size_t at, double from_m, double to_m,
                         double per_metre)
 {
     double L = m->length_m[at];
     double from = within(from_m - m->node_m[at], 0, L), to = within(to_m - m->node_m[at], 0, L);
-    if (per_metre != 0 && to > from) s->pieces[s->n_pieces++] = (bk_beam_piece){at, from, to, 0, per_metre};
+    return per_metre == 0 || to <= from || add_piece(m, s, (bk_beam_piece){at, from, to, 0, per_metre});
 }
 
 static bk_status cut_loads(const bk_beam_model *m, size_t n, const double *x_m, const double *force_N,
                            bk_beam_solution *s)
 {
     const bk_beam *beam = m->beam;
-    size_t uniform = beam->self_N_m != 0;
-    for (size_t i = 0; i < beam->n_loads; i++)
-        uniform += beam->loads[i].per_metre_N_m != 0;
-    s->n_pieces = 0;
-    s->pieces = BK_NEW(m->arena, bk_beam_piece, uniform * m->n_segments + beam->n_loads + n);
+    bool ok = true;
+    s->n_pieces = s->room = 0;
     s->first_piece = BK_NEW(m->arena, size_t, m->n_segments + 1);
-    if (!s->pieces || !s->first_piece) return BK_E_NOMEM;
+    if (!s->first_piece) return BK_E_NOMEM;
     for (size_t at = 0; at < m->n_segments; at++) {
-        cut_uniform(m, s, at, beam->from_m, beam->to_m, beam->self_N_m);
+        ok = ok && cut_uniform(m, s, at, beam->from_m, beam->to_m, beam->self_N_m);
         for (size_t i = 0; i < beam->n_loads; i++) {
             const bk_beam_load *l = &beam->loads[i];
-            cut_force(m, s, at, l->from_m, l->force_N);
-            cut_uniform(m, s, at, l->from_m, l->to_m, l->per_metre_N_m);
+            ok = ok && cut_force(m, s, at, l->from_m, l->force_N) &&
+                 cut_uniform(m, s, at, l->from_m, l->to_m, l->per_metre_N_m);
         }
         for (size_t i = 0; i < n; i++)
-            cut_force(m, s, at, x_m[i], force_N[i]);
+            ok = ok && cut_force(m, s, at, x_m[i], force_N[i]);
         s->first_piece[at + 1] = s->n_pieces;
     }
-    return BK_OK;
+    return ok ? BK_OK : BK_E_NOMEM;
 }
 
 static double cube(double x)

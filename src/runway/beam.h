@@ -41,7 +41,7 @@ typedef struct bk_beam_solution {
     } * start;             /* (n_segments) */
     double *up;            /* (n_supports) reactions */
     bk_beam_piece *pieces; /* rising by segment */
-    size_t n_pieces;
+    size_t n_pieces, room;
     size_t *first_piece; /* (n_segments + 1) */
 } bk_beam_solution;
 

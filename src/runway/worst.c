@@ -43,7 +43,8 @@ typedef struct run {
     double *cut;           /* (n_cells + 1) place of the trolley's middle */
     size_t *segment;       /* (n_cells * n_lines) where each wheel is */
     double *local;         /* (n_cells * n_lines) its place there when the trolley is at cut */
-    size_t *within, *past; /* (n_segments) the first cells with no wheel left of it, with one right of it */
+    size_t *within, *past; /* (n_segments) in the cells from within to past either all wheels are in it, or,
+                              of a long trolley, some left of it and some right of it */
 } run;
 
 /* A shape of the beam, and what bounds its ordinates. */
@@ -141,8 +142,8 @@ static bk_status cut_run(const bk_beam_model *m, const bk_beam_train *train, run
             within++;
         while (past < r->n_cells && r->segment[past * r->n_lines + r->n_lines - 1] <= s)
             past++;
-        r->within[s] = within;
-        r->past[s] = past;
+        r->within[s] = within < past ? within : past;
+        r->past[s] = within < past ? past : within;
     }
     return BK_OK;
 }
@@ -238,26 +239,24 @@ static inline void reach_between(peaks *p, height a, height b, double from, doub
  * that side.  Only a trolley that never moves and stands on a node puts no shear beside it at all. */
 static void try_cell(search *s, const run *r, size_t cell, peaks *p)
 {
-    size_t n = r->n_lines, left = 0; /* wheels up to this one may be left of the section, on its segment */
+    size_t n = r->n_lines;
     const size_t *segment = r->segment + cell * n;
     const double *local = r->local + cell * n, *line[BK_WHEEL_LINES_MAX] = {NULL};
     double cut = r->cut[cell], width = r->cut[cell + 1] - cut, t = 0;
     bool stands = r->cut[0] == r->cut[r->n_cells];
     for (size_t k = 0; k < n; k++) {
-        line[k] = line_cubic(s, segment[k]);
-        if (segment[k] == s->segment && s->x - local[k] >= -s->slack) {
-            line[k] = s->left;
-            left = k + 1;
-        }
+        bool left = segment[k] == s->segment && s->x - local[k] >= -s->slack;
+        line[k] = left ? s->left : line_cubic(s, segment[k]);
     }
     height a = height_at(line, local, n, 0);
-    for (; left > 0 && line[left - 1] == s->left && s->x - local[left - 1] <= width + s->slack; left--) {
-        double meets = smaller(larger(s->x - local[left - 1], t), width);
+    for (size_t k = n; k-- > 0;) {
+        if (line[k] != s->left || s->x - local[k] > width + s->slack) continue;
+        double meets = smaller(larger(s->x - local[k], t), width);
         height b = height_at(line, local, n, meets);
         if (!stands || s->x < s->m->length_m[s->segment] - s->slack)
             reach_between(p, a, b, cut + t, meets - t);
-        if (stands && s->x <= 0) return;
-        line[left - 1] = line_cubic(s, s->segment);
+        if (stands && s->x <= s->slack) return;
+        line[k] = line_cubic(s, s->segment);
         a = (height){b.sum + s->jump.sum, b.slope + s->jump.slope};
         t = meets;
     }
@@ -271,8 +270,6 @@ static bool beats_outward(const search *s, const run *r, size_t wheel, bool righ
     size_t segment = r->segment[wheel];
     bool near = segment == s->segment;
     double bound[2] = {0, 0}, n = (double)r->n_lines;
-    if (right ? segment < s->segment : segment > s->segment)
-        return true; /* a trolley longer than the segment */
     if (near) segment = right ? segment + 1 : segment - 1;
     for (size_t d = 0; d < s->n_takes; d++) {
         const double *of = (right ? s->shapes[d].after : s->shapes[d].before)[segment];
@@ -449,13 +446,13 @@ static double bend(const search *s, const quarry *q, size_t segment, double u, d
     const double *A = s->shapes[0].c + 4 * segment, *B = s->shapes[1].c + 4 * segment;
     double L = s->m->length_m[s->segment], by = s->m->node_m[s->segment] + u - s->m->node_m[segment];
     double D1 = (B[1] - A[1]) / L, D2 = (B[2] - A[2]) / L, D3 = (B[3] - A[3]) / L;
-    if (q->figure == BK_FIGURE_SHEAR) {
-        double c0 = 2 * D2 + 6 * D3 * by, c1 = 6 * D3;
-        return smaller(q->sign * (c0 + c1 * from), q->sign * (c0 + c1 * to));
+    double c0 = q->sign * (2 * D2 + 6 * D3 * by), c1 = q->sign * 6 * D3, c2 = 0; /* of V'' in x */
+    if (q->figure == BK_FIGURE_MOMENT) {
+        if (segment == s->segment) D1 -= 1 / L; /* its own in a simple beam: (x/L) (L - xi) */
+        c0 = 2 * A[2] + 6 * A[3] * by + 2 * (D1 + by * (2 * D2 + by * 3 * D3));
+        c1 = 6 * A[3] + 6 * D2 + 18 * D3 * by;
+        c2 = 12 * D3;
     }
-    if (segment == s->segment) D1 -= 1 / L; /* its own in a simple beam: (x/L) (L - xi) */
-    double c0 = 2 * A[2] + 6 * A[3] * by + 2 * (D1 + by * (2 * D2 + by * 3 * D3));
-    double c1 = 6 * A[3] + 6 * D2 + 18 * D3 * by, c2 = 12 * D3;
     return smaller(c0 + (from + to) / 2 * c1 + from * to * c2,
                    smaller(c0 + from * (c1 + from * c2), c0 + to * (c1 + to * c2)));
 }
@@ -748,30 +745,30 @@ static bk_status search_reactions(search *s, bk_beam_worst *out)
 
 static bk_status new_worst(const bk_beam_model *m, bk_arena *arena, bk_beam_worst *out)
 {
-    size_t n_supports = m->beam->n_supports, n = m->n_segments;
-    bk_beam_extreme *all = new_extremes(arena, 3 * n_supports + 4 * n + 4, m->beam->n_trains);
+    size_t n_trains = m->beam->n_trains, n = m->n_segments;
+    bk_beam_extreme **of_supports[] = {&out->reaction_max, &out->reaction_min, &out->reaction_at_trolley_max};
+    bk_beam_extreme **of_spans[] = {&out->span_moment_max, &out->span_moment_min, &out->span_shear,
+                                    &out->span_deflection};
+    bk_beam_extreme *of_all[] = {&out->moment_max, &out->moment_min, &out->shear, &out->deflection};
+    for (size_t i = 0; i < sizeof of_supports / sizeof *of_supports; i++) {
+        *of_supports[i] = new_extremes(arena, m->beam->n_supports, n_trains);
+        if (!*of_supports[i]) return BK_E_NOMEM;
+    }
+    for (size_t i = 0; i < sizeof of_spans / sizeof *of_spans; i++) {
+        bk_beam_extreme *one = new_extremes(arena, 1, n_trains);
+        *of_spans[i] = new_extremes(arena, n, n_trains);
+        if (!one || !*of_spans[i]) return BK_E_NOMEM;
+        *of_all[i] = *one;
+    }
     out->span_from_m = BK_NEW(arena, double, n);
     out->span_to_m = BK_NEW(arena, double, n);
     out->span_overhang = BK_NEW(arena, bool, n);
-    if (!all || !out->span_from_m || !out->span_to_m || !out->span_overhang) return BK_E_NOMEM;
-    out->reaction_max = all;
-    out->reaction_min = all + n_supports;
-    out->reaction_at_trolley_max = all + 2 * n_supports;
-    all += 3 * n_supports;
-    out->span_moment_max = all;
-    out->span_moment_min = all + n;
-    out->span_shear = all + 2 * n;
-    out->span_deflection = all + 3 * n;
-    all += 4 * n;
-    out->moment_max = all[0];
-    out->moment_min = all[1];
-    out->shear = all[2];
-    out->deflection = all[3];
+    if (!out->span_from_m || !out->span_to_m || !out->span_overhang) return BK_E_NOMEM;
     out->n_spans = n;
     for (size_t i = 0; i < n; i++) {
         out->span_from_m[i] = m->node_m[i];
         out->span_to_m[i] = m->node_m[i + 1];
-        out->span_overhang[i] = i < m->first_support || i - m->first_support + 1 >= n_supports;
+        out->span_overhang[i] = !bk_beam_is_span(m, i);
     }
     return BK_OK;
 }

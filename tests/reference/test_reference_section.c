@@ -198,6 +198,39 @@ START_TEST(taper_against_finite_elements)
 }
 END_TEST
 
+/* El Darwish and Johnston, Torsion of structural shapes, Journal of the Structural Division, ASCE, 1965 (memory), written a second
+ * time: the flange's strip from t2 at the web to t1 at the edge, the web's, the joint's circle, less the four ends. */
+START_TEST(taper_torsion_term_by_term)
+{
+    static const struct {
+        double h, b, tw, tf, r, r2, slope, quarter; /* tf is the thickness at this share of b - tw, or of b, off the edge */
+        bool of_b;
+    } shapes[] = {
+        {0.3, 0.125, 0.0108, 0.0162, 0.0108, 0.0065, 0.14, 0.25, true},
+        {0.2032, 0.1016, 0.0069, 0.0108, 0.0086, 0.0038, 1.0 / 6, 0.25, false},
+        {0.31, 0.14, 0.012, 0.02, 0.015, 0.004, 0.31, 0.25, false},
+        {0.28, 0.15, 0.004, 0.021, 0.002, 0.001, 0.08, 0.25, true}, /* so thin a web that the joint adds nothing */
+    };
+    for (size_t i = 0; i < COUNT(shapes); i++) {
+        double h = shapes[i].h, b = shapes[i].b, w = shapes[i].tw, tf = shapes[i].tf, r = shapes[i].r, s = shapes[i].slope;
+        bk_section_in in = {.h_m = h, .b_m = b, .tw_m = w, .tf_m = tf, .r_m = r, .r2_m = shapes[i].r2, .slope = s};
+        bk_section out;
+        ck_assert_int_eq(bk_section_computed(&in, &out, NULL, 0), BK_OK);
+        double off = shapes[i].quarter * (shapes[i].of_b ? b : b - w); /* from the edge to where tf is measured */
+        double t1 = tf - s * off, t2 = t1 + s * (b - w) / 2;
+        double F = t2 - s * r + r * sqrt(1 + s * s), D = (pow(w / 2 + r, 2) + F * F - r * r) / (F + r);
+        double alpha = -0.0836 + 0.2536 * w / t2 + 0.1268 * r / t2 - 0.0806 * w * r / (t2 * t2) - 0.0858 * pow(w / t2, 2);
+        double V = 0.10504 - 0.1 * s + 0.0848 * pow(s, 2) - 0.06746 * pow(s, 3) + 0.05153 * pow(s, 4);
+        ck_assert(i == 3 ? alpha < 0 : alpha > 0);
+        double flanges = 2 * (b - w) * (pow(t2, 4) - pow(t1, 4)) / (12 * (t2 - t1)), webs = 2.0 / 3 * w * pow(t2, 3) + (h - 2 * t2) * pow(w, 3) / 3;
+        double It = flanges + webs + (alpha > 0 ? 2 * alpha * pow(D, 4) : 0) - 4 * V * pow(t1, 4);
+        ck_assert_double_eq_tol(out.It_m4 / It, 1, 1e-9);
+        double t0 = t1 + s * b / 2; /* at the web's axis: the sectorial coordinate along the flange's middle is y (h - t0) / 2 */
+        ck_assert_double_eq_tol(out.Iw_m6 / (out.Iz_m4 * pow((h - t0) / 2, 2)), 1, 1e-9);
+    }
+}
+END_TEST
+
 /* SCI, Eurocode verification of a runway beam, part 2 (New Steel Construction, 2015): UB 406x178x60 in S355,
  * V_pl,Rd = 709 kN printed: Av fy / sqrt 3. */
 START_TEST(shear_area_of_the_printed_example)
@@ -233,6 +266,7 @@ int main(void)
     tcase_add_test(c, inp_taper);
     tcase_add_test(c, us_taper);
     tcase_add_test(c, taper_against_finite_elements);
+    tcase_add_test(c, taper_torsion_term_by_term);
     tcase_add_test(c, shear_area_of_the_printed_example);
     tcase_add_test(c, steel_steps);
     suite_add_tcase(suite, c);

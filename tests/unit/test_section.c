@@ -143,12 +143,13 @@ static const struct wrong {
     {offsetof(bk_section_in, h_m), INFINITY, "depth"},
     {offsetof(bk_section_in, b_m), 0, "flange width"},
     {offsetof(bk_section_in, b_m), INFINITY, "flange width"},
-    {offsetof(bk_section_in, tw_m), NAN, "web"},
-    {offsetof(bk_section_in, tw_m), 0.127, "web"},
+    {offsetof(bk_section_in, tw_m), NAN, "web thickness"},
+    {offsetof(bk_section_in, tw_m), 0.127, "web thickness"},
     {offsetof(bk_section_in, tf_m), 0, "thickness"},
     {offsetof(bk_section_in, tf_m), 0.132, "thickness"},
     {offsetof(bk_section_in, r_m), -1e-3, "negative"},
     {offsetof(bk_section_in, r_m), 0.08, "radii"},
+    {offsetof(bk_section_in, h_m), 0.0493, "radii"}, /* 11.2 + 13.5 mm on either side */
     {offsetof(bk_section_in, slope), 0.7, "slope"},
     {offsetof(bk_section_in, slope), -0.1, "negative"},
     {offsetof(bk_section_in, slope), 0.4, "tapers to nothing"},
@@ -178,6 +179,9 @@ START_TEST(toe_through_the_flange)
     ck_assert_int_eq(bk_section_of(&in, &s, why, sizeof why), BK_E_VALUE);
     ck_assert_ptr_nonnull(strstr(why, "tapers to nothing"));
     in.tf_m = 0.0185;
+    ck_assert_int_eq(bk_section_of(&in, &s, NULL, 0), BK_OK);
+    in = invented(); /* fillets of both flanges that just leave each other room */
+    in.h_m = 0.0495;
     ck_assert_int_eq(bk_section_of(&in, &s, NULL, 0), BK_OK);
 }
 END_TEST
