@@ -476,11 +476,6 @@ bk_status bk_beam_stand(bk_beam_model *m, size_t n, const double *x_m, const dou
     return balances(m, out) ? BK_OK : BK_E_NO_CONVERGE;
 }
 
-double bk_beam_left_of(double x)
-{
-    return x * (1 - 1e-15);
-}
-
 double bk_beam_solution_at(const bk_beam_model *m, const bk_beam_solution *s, bk_beam_figure figure,
                            size_t segment, double x)
 {
@@ -493,7 +488,7 @@ double bk_beam_solution_at(const bk_beam_model *m, const bk_beam_solution *s, bk
             V -= p->per_metre * (a - b);
             M -= p->per_metre * (a * a - b * b) / 2;
             bend -= p->per_metre * (a * cube(a) - b * cube(b)) / 24;
-        } else if (p->from <= x) {
+        } else if (p->from <= x && p->from < m->length_m[segment]) {
             double a = fmax(x - p->from, 0);
             V -= p->force;
             M -= p->force * a;
@@ -708,7 +703,7 @@ bk_status bk_beam_state(const bk_beam *beam, const double *train_m, const bool *
             break;
         }
         size_t at = bk_beam_segment_at(&m, x_m[i]);
-        double x = within(x_m[i] - m.node_m[at], 0, bk_beam_left_of(m.length_m[at]));
+        double x = within(x_m[i] - m.node_m[at], 0, m.length_m[at]);
         if (moment_Nm) moment_Nm[i] = bk_beam_solution_at(&m, &s, BK_FIGURE_MOMENT, at, x);
         if (shear_N) shear_N[i] = bk_beam_solution_at(&m, &s, BK_FIGURE_SHEAR, at, x);
         if (deflection_m) deflection_m[i] = bk_beam_solution_at(&m, &s, BK_FIGURE_DEFLECTION, at, x);

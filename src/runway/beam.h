@@ -56,11 +56,9 @@ size_t bk_beam_segment_at(const bk_beam_model *m, double x_m);
  * does not balance; BK_E_NOMEM. */
 bk_status bk_beam_stand(bk_beam_model *m, size_t n, const double *x_m, const double *force_N,
                         bk_beam_solution *out);
-/* A figure at local x of a segment, just right of a force that stands there. */
+/* A figure at local x of a segment, just right of a force that stands there; at its right end just left of it. */
 double bk_beam_solution_at(const bk_beam_model *m, const bk_beam_solution *s, bk_beam_figure figure,
                            size_t segment, double x);
-/* A place just left of x: of the force that stands at x, of the segment's end. */
-double bk_beam_left_of(double x);
 
 /* Influence lines: a figure for one newton at xi is the deflected shape of the same beam under another cause
  * (Müller-Breslau), so v and slope at both ends of each segment carry all of it, save in the section's own

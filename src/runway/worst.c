@@ -593,13 +593,13 @@ static void search_shear(search *s, quarry q[2], const breaks *b)
     double L = s->m->length_m[s->segment], f[2][2];
     if (!b->lifts) {
         look(s, &q[MOST], 1, 0, f[0]);
-        look(s, &q[LEAST], 1, bk_beam_left_of(L), f[0]);
+        look(s, &q[LEAST], 1, L, f[0]);
         return;
     }
     for (size_t i = 0; i + 1 < b->n; i++) {
         double from = b->x[i], to = b->x[i + 1];
         look(s, q, 2, from, f[0]);
-        look(s, q, 2, bk_beam_left_of(to), f[1]);
+        look(s, q, 2, to * (1 - 1e-15), f[1]); /* just left of what stands there */
         for (size_t side = 0; side < 2; side++)
             search_gap(s, &q[side], (gap){from, f[0][side], to, f[1][side]}, 0,
                        bk_beam_is_span(s->m, s->segment));
