@@ -3,6 +3,8 @@
 #define _DEFAULT_SOURCE
 #include <becket/base.h>
 
+#include <stdalign.h>
+#include <stddef.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -13,7 +15,7 @@ typedef struct piece {
     struct piece *next;
     void *pages; /* NULL: text, in the piece itself */
     size_t size;
-    char text[];
+    alignas(max_align_t) char text[];
 } piece;
 
 struct bk_arena {
@@ -36,14 +38,14 @@ void bk_arena_free(bk_arena *arena)
     free(arena);
 }
 
-void *bk_arena_alloc(bk_arena *arena, size_t n, size_t size)
+static void *alloc(bk_arena *arena, size_t n, size_t size, bool plain)
 {
     const size_t page = (size_t)sysconf(_SC_PAGESIZE);
     if (size && n > (SIZE_MAX / 4) / size) return NULL;
     const size_t bytes = n * size, room = (bytes + page - 1) / page * page;
-    piece *p = calloc(1, sizeof *p + (size == 1 ? bytes : 0));
+    piece *p = calloc(1, sizeof *p + (plain ? bytes : 0));
     if (!p) return NULL;
-    if (size == 1) { /* bytes are text nearly always, and there is much of it */
+    if (plain) {
         p->next = arena->pieces;
         arena->pieces = p;
         return p->text;
@@ -57,6 +59,12 @@ void *bk_arena_alloc(bk_arena *arena, size_t n, size_t size)
     p->next = arena->pieces;
     arena->pieces = p;
     return (char *)p->pages + room - bytes; /* sizes of C's types keep their alignment */
+}
+
+/* Text and single things, of which there are too many for the kernel's count of maps, have ordinary memory. */
+void *bk_arena_alloc(bk_arena *arena, size_t n, size_t size)
+{
+    return alloc(arena, n, size, size == 1 || n == 1);
 }
 
 char *bk_arena_strndup(bk_arena *arena, const char *text, size_t length)
@@ -89,7 +97,7 @@ char *bk_arena_printf(bk_arena *arena, const char *format, ...)
 
 void *bk_arena_push(bk_arena *arena, void *items, size_t *n, size_t *capacity, size_t size)
 {
-    unsigned char *array, *larger = bk_arena_alloc(arena, *n + 1, size);
+    unsigned char *array, *larger = alloc(arena, *n + 1, size, false);
     if (!larger) return NULL;
     memcpy(&array, items, sizeof array);
     if (*n) memcpy(larger, array, *n * size);
