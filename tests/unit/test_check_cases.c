@@ -1009,13 +1009,14 @@ START_TEST(legs_lift_what_hangs_through_a_ring)
     bench_open(&b, "becket: 1\nbodies: {bar: {mass: 100 kg ± 3 %, cog: 0 0 -0.2 m, wll: 9 t, points: {a: -1 0 0 m, b: 1 0 0 m, m: 0 0 -0.3 m}},\n"
                    "         bag: {mass: 700 kg ± 20 %, cog: 0 0 -0.1 m, at: 0 0 -3 m, points: {a: 0 0 0 m}},\n"
                    "         aside: {mass: 700 kg ± 60 %, cog: 0 0 -0.1 m, at: 5 0 0 m, points: {a: 0 0 0 m}}}\n"
-                   "rings: {q: {at: 0 0 -2 m, mass: 0 kg, part: {what: ring, wll: 9 t}}}\n"
+                   "rings: {p: {at: 5 0 1 m, mass: 0 kg}, q: {at: 0 0 -2 m, mass: 0 kg, part: {what: ring, wll: 9 t}}}\n"
                    "anchors: {hook: {at: 0 0 2 m, limit: 200 kN}, eye: {at: 5 0 2 m, limit: 200 kN}}\n"
                    "lines: {f: {from: q, to: bag.a, ea: 9000 MN, mass: 0 kg, parts: [{what: sling, wll: 20 kN}]},\n"
                    "        e: {from: bar.m, to: q, ea: 9000 MN, mass: 0 kg, parts: [{what: sling, wll: 20 kN}]},\n"
                    "        a: {from: hook, to: bar.a, ea: 9000 MN, mass: 0 kg, parts: [{what: sling, wll: 20 kN}]},\n"
                    "        b: {from: hook, to: bar.b, ea: 9000 MN, mass: 0 kg, parts: [{what: sling, wll: 20 kN}]},\n"
-                   "        o: {from: eye, to: aside.a, ea: 9000 MN, mass: 0 kg, parts: [{what: sling, wll: 20 kN}]}}\n");
+                   "        p: {from: eye, to: p, ea: 9000 MN, mass: 0 kg, parts: [{what: sling, wll: 20 kN}]},\n"
+                   "        o: {from: p, to: aside.a, ea: 9000 MN, mass: 0 kg, parts: [{what: sling, wll: 20 kN}]}}\n");
     const want wanted[] = {
         {"legs.mode_factor", "hook", NULL, 1.2 * 800 * G, 28e3, NULL, "load at its heaviest"},
         {"body.wll", "bar", NULL, 1.2 * 700 * G, 9000 * G, NULL, ""},

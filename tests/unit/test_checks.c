@@ -173,6 +173,25 @@ START_TEST(choker_and_choke_angle)
 END_TEST
 
 /* What carries load and has no limit is not checked, and the verdict says so. */
+/* Demand over limit: what is exactly on it passes, nothing of nothing is no use at all, and anything of nothing is too much. */
+START_TEST(on_the_limit)
+{
+    const struct { double demand, limit, use; bool passes; } cases[] = {
+        {3, 4, 0.75, true}, {4, 4, 1, true}, {4 * (1 + 4e-10), 4, 1, true}, {4 * (1 + 4e-9), 4, 1 + 4e-9, false},
+        {0, 0, 0, true}, {1e-3, 0, INFINITY, false}, {0, 4, 0, true}, {-1, 0, 0, true}};
+    bk_findings all = {.arena = bk_arena_new()};
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        bk_findings_add(&all, (bk_finding){.check = "x", .item = "y", .demand = cases[i].demand, .nominal_demand = NAN, .limit = cases[i].limit});
+        const bk_finding *f = &all.at[i];
+        ck_assert_msg(f->checked && f->passes == cases[i].passes, "case %zu", i);
+        if (isinf(cases[i].use)) ck_assert(isinf(f->utilisation));
+        else ck_assert_double_eq_tol(f->utilisation, cases[i].use, 1e-12);
+        ck_assert_double_eq(f->nominal_demand, cases[i].demand);
+    }
+    bk_arena_free(all.arena);
+}
+END_TEST
+
 START_TEST(no_limit_is_never_a_pass)
 {
     bench b;
@@ -871,6 +890,7 @@ int main(void)
     tcase_add_test(t, stiff_load_on_four_legs);
     tcase_add_test(t, load_off_the_middle_of_four_legs);
     tcase_add_test(t, choker_and_choke_angle);
+    tcase_add_test(t, on_the_limit);
     tcase_add_test(t, no_limit_is_never_a_pass);
     tcase_add_test(t, people_and_heat);
     tcase_add_test(t, eyebolt_sees_the_direction);

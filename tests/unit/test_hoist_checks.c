@@ -554,15 +554,17 @@ START_TEST(wind_on_the_load)
     ck_assert_double_eq_tol(swing, atan(force / (500 * G)), 1e-12);
     ck_assert_double_eq_tol(found(&s, "body.wind", "brick")->limit, 20, 1e-9); /* never more than the design wind */
     ck_assert(says(&s, "bare") && !finding(&s, "body.wind", "bare", ""));
+    ck_assert(says(&s, "Wind from any direction"));
     leave(&s);
     /* by its pressure, on a load that may be lighter than thought */
-    look(&s, HEAD "wind: {pressure: 100 Pa}\n"
+    look(&s, HEAD "wind: {pressure: 100 Pa, from: 0 deg}\n"
                   "bodies: {sail: {mass: 500 kg ± 10 %, cog: 0 0 0 m, points: {eye: 0 0 1 m}, wind_area: 3.1 m2, drag: 1.2}}\n"
                   "anchors: {roof: {at: 0 0 6 m}}\nlines: {fall: {from: roof, to: sail.eye, hoist: main, ea: 3 MN}}\n"
                   "hoists: {main: {rated: 0.9 t}}\n", pull, NULL);
     f = found(&s, "body.wind", "sail");
     ck_assert_double_eq_tol(f->demand, sqrt(100 / 0.613), 1e-9);
     ck_assert_double_eq_tol(f->limit, 20 * sqrt(1.2 * 0.45 / (1.2 * 3.1)), 1e-9);
+    ck_assert(!says(&s, "Wind from any direction"));
     leave(&s);
 }
 END_TEST
