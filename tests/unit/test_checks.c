@@ -173,6 +173,35 @@ START_TEST(choker_and_choke_angle)
 END_TEST
 
 /* What carries load and has no limit is not checked, and the verdict says so. */
+/* A plan without tolerances says the same with them left out: of lines, rings, anchors, their sideways pull, and bodies. */
+START_TEST(as_drawn_is_all_there_is)
+{
+    const char *const plan = "becket: 1\nbodies: {load: {mass: 1.3 t, cog: 0.2 0.1 -1 m, points: {a: -1 0 0 m, b: 1 0 0 m}},\n"
+                             "         bag: {mass: 0.2 t, cog: 0.02 0 -0.3 m, at: 9 0 0 m, points: {a: 0 0 0 m}}}\n"
+                             "rings: {r: {at: 0 0 2 m, mass: 3 kg, part: {what: ring, wll: 30 kN}}}\n"
+                             "anchors: {left: {at: -1.5 0 4 m, limit: 30 kN, limit_horizontal: 9 kN}, right: {at: 2 0.3 4.4 m, limit: 30 kN, limit_horizontal: 8 kN}, eye: {at: 9 0 2 m, limit: 9 kN}}\n"
+                             "lines: {l: {from: left, to: r, ea: 50 MN, parts: [{what: sling, wll: 30 kN}]}, m: {from: right, to: r, ea: 50 MN, parts: [{what: sling, wll: 30 kN}]},\n"
+                             "        a: {from: r, to: load.a, ea: 50 MN, parts: [{what: sling, wll: 30 kN}]}, b: {from: r, to: load.b, ea: 50 MN, parts: [{what: sling, wll: 30 kN}]},\n"
+                             "        e: {from: eye, to: bag.a, ea: 50 MN, parts: [{what: sling, wll: 30 kN}]}}\n";
+    bench b;
+    bench_open(&b, plan);
+    ck_assert_int_eq(b.status, BK_OK);
+    bk_assessment *drawn = NULL;
+    ck_assert_int_eq(bk_assess_plan(b.plan, b.tables, &(bk_options){.no_envelope = true}, &drawn, b.errors), BK_OK);
+    ck_assert_uint_eq(drawn->findings->n, b.a->findings->n);
+    for (size_t i = 0; i < drawn->findings->n; i++) {
+        const bk_finding *f = &drawn->findings->at[i], *g = &b.a->findings->at[i];
+        ck_assert_str_eq(f->check, g->check);
+        ck_assert_str_eq(f->item, g->item);
+        ck_assert_msg(fabs(f->demand - g->demand) <= 1e-6 * fmax(1, fabs(g->demand)), "%s %s: %g and %g", f->check, f->item, f->demand, g->demand);
+        ck_assert_int_eq(f->passes, g->passes);
+        ck_assert_ptr_null(f->where);
+    }
+    bk_assessment_free(drawn);
+    bench_close(&b);
+}
+END_TEST
+
 /* Demand over limit: what is exactly on it passes, nothing of nothing is no use at all, and anything of nothing is too much. */
 START_TEST(on_the_limit)
 {
@@ -891,6 +920,7 @@ int main(void)
     tcase_add_test(t, load_off_the_middle_of_four_legs);
     tcase_add_test(t, choker_and_choke_angle);
     tcase_add_test(t, on_the_limit);
+    tcase_add_test(t, as_drawn_is_all_there_is);
     tcase_add_test(t, no_limit_is_never_a_pass);
     tcase_add_test(t, people_and_heat);
     tcase_add_test(t, eyebolt_sees_the_direction);

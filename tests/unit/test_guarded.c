@@ -36,6 +36,9 @@ static bk_status whole_way(const char *path, const char *text, bk_tables *tables
     b.status = text ? bk_plan_parse(path, text, strlen(text), b.tables, &b.plan, b.errors) : bk_plan_read(path, b.tables, &b.plan, b.errors);
     if (b.status == BK_OK) b.status = bk_assess_plan(b.plan, b.tables, &b.options, &b.a, b.errors);
     if (b.status == BK_OK) {
+        bk_assessment *drawn = NULL;
+        bk_assess_plan(b.plan, b.tables, &(bk_options){.no_envelope = true}, &drawn, b.errors);
+        bk_assessment_free(drawn);
         bk_advice advice = {0};
         bk_level level;
         bk_margin margin;
