@@ -132,6 +132,14 @@ static double dynamic_over_static(const bk_assessment *a, size_t line)
     return fmax(1, (forces->dynamic_N + phi * more_N) / (forces->static_N + more_N));
 }
 
+/* Both are the greater of the two; whether one was not. */
+static bool made_alike(double *a, double *b)
+{
+    const bool unlike = *a != *b;
+    *a = *b = fmax(*a, *b);
+    return unlike;
+}
+
 bk_status bk_loads_above_hooks(bk_assessment *a, double *dynamic, double *stalled)
 {
     const bk_plan *plan = a->plan;
@@ -155,15 +163,12 @@ bk_status bk_loads_above_hooks(bk_assessment *a, double *dynamic, double *stalle
         for (size_t l = 0; l < plan->n_lines; l++) {
             if (plan->lines[l].hoist != BK_NONE) continue;
             const bk_end ends[] = {plan->lines[l].from, plan->lines[l].to};
-            for (size_t pass = 0; pass < 2; pass++)
-                for (size_t e = 0; e < 2; e++) {
-                    if (ends[e].kind == BK_END_ANCHOR) continue;
-                    const size_t at = node_of(plan, ends[e]);
-                    if (node[at] > dynamic[l]) dynamic[l] = node[at], changed = true;
-                    if (node[at] < dynamic[l]) node[at] = dynamic[l], changed = true;
-                    if (node_stalled[at] > stalled[l]) stalled[l] = node_stalled[at], changed = true;
-                    if (node_stalled[at] < stalled[l]) node_stalled[at] = stalled[l], changed = true;
-                }
+            for (size_t e = 0; e < 2; e++) {
+                if (ends[e].kind == BK_END_ANCHOR) continue;
+                const size_t at = node_of(plan, ends[e]);
+                if (made_alike(&node[at], &dynamic[l])) changed = true;
+                if (made_alike(&node_stalled[at], &stalled[l])) changed = true;
+            }
         }
     }
     return BK_OK;
