@@ -123,7 +123,7 @@ static bool run(drive *d)
         }
         if (!least_step(d)) return false;
         const double length = size_of(d->step, d->n), before = size_of(d->residual, d->n_residuals);
-        double scale = length > STEP_MAX_M ? STEP_MAX_M / length : 1;
+        double scale = fmin(1, STEP_MAX_M / length);
         bool better = false;
         for (int half = 0; half < 12 && !better; half++, scale /= 2) {
             for (size_t k = 0; k < d->n; k++) d->changes[k].amount += scale * d->step[k];

@@ -59,7 +59,7 @@ static char *exchanged(const bk_plan *plan, const char *from, const char *to, si
         const size_t at = find_ref(plan, plan->parts[i].place, from);
         if (at < plan->text_n && !mark[at]) mark[at] = 1, uses++;
     }
-    char *text = uses ? malloc(plan->text_n + uses * (new > old ? new - old : 0) + 1) : NULL;
+    char *text = uses ? malloc(plan->text_n + uses * new + 1) : NULL;
     *n = 0;
     for (size_t i = 0; text && i < plan->text_n;) {
         if (mark[i]) {

@@ -26,6 +26,34 @@ START_TEST(next_row_that_passes)
 }
 END_TEST
 
+/* The same row in several places, one of them in a map, and its name once more in a remark: every part is exchanged, for a longer name and for
+ * one as long.  Half of the load on each of two upright lines; 8, 10, 13, 16 and 18 mm hold 2, 3.15, 5.3, 8 and 10 t (EN 818-4, memory). */
+START_TEST(a_row_in_many_places)
+{
+    const struct { const char *was, *row; double mass_t, use; } cases[] = {{"8", "10", 5, 2.5 / 3.15}, {"10", "13", 9, 4.5 / 5.3}, {"16", "18", 19, 9.5 / 10}};
+    for (int i = 0; i < 3; i++) {
+        char text[1200];
+        bench b;
+        snprintf(text, sizeof text, HEAD "# all of chain-en818-4/%s\nbodies: {load: {mass: %g t, cog: 0 0 -1 m, points: {a: -1 0 0 m, b: 1 0 0 m}}}\n"
+                 "anchors: {ha: {at: -1 0 3 m, limit: 200 kN}, hb: {at: 1 0 3 m, limit: 200 kN}}\n"
+                 "lines: {a: {from: ha, to: load.a, mass: 0 kg, parts: [chain-en818-4/%s, {what: shackle, wll: 20 t}]},\n"
+                 "        b: {from: hb, to: load.b, mass: 0 kg, parts: [{part: chain-en818-4/%s, length: 2 m}]}}\n", cases[i].was, cases[i].mass_t, cases[i].was, cases[i].was);
+        bench_open(&b, text);
+        const bk_would_pass *w;
+        size_t n;
+        ck_assert_int_eq(bk_advise_would_pass(b.a, &b.options, &w, &n, b.errors), BK_OK);
+        ck_assert_uint_eq(n, 2);
+        for (size_t k = 0; k < n; k++) {
+            char row[40];
+            snprintf(row, sizeof row, "chain-en818-4/%s", cases[i].row);
+            ck_assert_str_eq(w[k].ref, row);
+            ck_assert_double_eq_tol(w[k].utilisation, cases[i].use, 3e-3);
+        }
+        bench_close(&b);
+    }
+}
+END_TEST
+
 /* A lighter load does not close a hook: 34 mm of 31 mm when new is past every limit, whatever hangs. */
 START_TEST(no_load_where_gear_is_discarded)
 {
@@ -202,6 +230,7 @@ int main(void)
     Suite *s = suite_create("advice");
     TCase *t = tcase_create("advice");
     tcase_add_test(t, next_row_that_passes);
+    tcase_add_test(t, a_row_in_many_places);
     tcase_add_test(t, no_load_where_gear_is_discarded);
     tcase_add_test(t, a_soft_truss_stops_the_load);
     tcase_add_test(t, no_row_is_enough);
