@@ -22,9 +22,10 @@
 
 /* ---- figures ----------------------------------------------------------------------------------- */
 
-/* What the lines do at a ring: resultants upward and downward, and the strongest single pull. */
+/* What the lines do at a ring: the resultant of those that pull it up, and the strongest single pull.  Those that pull it
+ * down come to the same but for the ring's own weight, which is less. */
 typedef struct at_ring {
-    bk_vec3 up_N, down_N;
+    bk_vec3 up_N;
     double single_N;
     size_t single;  /* its line */
     bool single_to; /* at the line's `to` end */
@@ -32,8 +33,7 @@ typedef struct at_ring {
 
 static void add_pull(at_ring *at, size_t line, bool to, bk_vec3 pull_N)
 {
-    bk_vec3 *sum = pull_N.z > 0 ? &at->up_N : &at->down_N;
-    *sum = bk_vec3_add(*sum, pull_N);
+    if (pull_N.z > 0) at->up_N = bk_vec3_add(at->up_N, pull_N);
     const double size = bk_vec3_norm(pull_N);
     if (size > at->single_N) {
         at->single_N = size;
@@ -44,7 +44,7 @@ static void add_pull(at_ring *at, size_t line, bool to, bk_vec3 pull_N)
 
 static double ring_load(const at_ring *at)
 {
-    return fmax(at->single_N, fmax(bk_vec3_norm(at->up_N), bk_vec3_norm(at->down_N)));
+    return fmax(at->single_N, bk_vec3_norm(at->up_N));
 }
 
 double bk_ring_load(const bk_plan *plan, const bk_hang *hang, size_t ring)
@@ -138,21 +138,21 @@ static double unit_of(const worst *s, const figure *f)
     return f->kind == FROM_VERTICAL || f->kind == TILT ? 1 : s->nominal->total_weight_N;
 }
 
-/* The pull of a line's end along `way`, where that end is the one in question and pulls in the sense asked for. */
-static void probe_end(const worst *s, size_t line, bool on_to, bk_end end, bk_vec3 way, int sense)
+/* The pull of a line's end along `way`, where that end is the one in question and, if so asked, pulls up. */
+static void probe_end(const worst *s, size_t line, bool on_to, bk_end end, bk_vec3 way, bool up)
 {
     const bk_end here = on_to ? s->plan->lines[line].to : s->plan->lines[line].from;
     const bk_vec3 pull_N = on_to ? s->hang->pull_to_N[line] : s->hang->pull_from_N[line];
-    if (here.kind == end.kind && here.index == end.index && (sense == 0 || (pull_N.z > 0) == (sense > 0)))
+    if (here.kind == end.kind && here.index == end.index && (!up || pull_N.z > 0))
         bk_probe_pull(s->statics, line, on_to, way);
 }
 
-/* The pulls of all lines at one ring or anchor along `way`; sense of the pull's z: 0 any, 1 up, -1 down. */
-static void probe_pulls(const worst *s, bk_end end, bk_vec3 way, int sense)
+/* The pulls of all lines at one ring or anchor along `way`; up: of those that pull up. */
+static void probe_pulls(const worst *s, bk_end end, bk_vec3 way, bool up)
 {
     for (size_t i = 0; i < s->plan->n_lines; i++) {
-        probe_end(s, i, false, end, way, sense);
-        probe_end(s, i, true, end, way, sense);
+        probe_end(s, i, false, end, way, up);
+        probe_end(s, i, true, end, way, up);
     }
 }
 
@@ -176,22 +176,19 @@ static void slopes(void *of, size_t i, double *slope)
         bk_probe_from_vertical(statics, f->index);
         break;
     case ANCHOR:
-        probe_pulls(s, (bk_end){BK_END_ANCHOR, f->index}, unit(anchor_N), 0);
+        probe_pulls(s, (bk_end){BK_END_ANCHOR, f->index}, unit(anchor_N), false);
         break;
     case ANCHOR_HORIZONTAL:
-        probe_pulls(s, (bk_end){BK_END_ANCHOR, f->index}, unit(bk_vec3_of(anchor_N.x, anchor_N.y, 0)), 0);
+        probe_pulls(s, (bk_end){BK_END_ANCHOR, f->index}, unit(bk_vec3_of(anchor_N.x, anchor_N.y, 0)), false);
         break;
     case RING: {
         const at_ring *at = &s->rings[f->index];
-        const double load = ring_load(at);
-        if (at->single_N == load)
+        if (at->single_N == ring_load(at))
             bk_probe_pull(
                 statics, at->single, at->single_to,
                 unit(at->single_to ? s->hang->pull_to_N[at->single] : s->hang->pull_from_N[at->single]));
-        else if (bk_vec3_norm(at->up_N) == load)
-            probe_pulls(s, (bk_end){BK_END_RING, f->index}, unit(at->up_N), 1);
         else
-            probe_pulls(s, (bk_end){BK_END_RING, f->index}, unit(at->down_N), -1);
+            probe_pulls(s, (bk_end){BK_END_RING, f->index}, unit(at->up_N), true);
         break;
     }
     case TILT:

@@ -26,7 +26,7 @@ bk_hang *bk_hang_new(bk_arena *arena, const bk_plan *plan)
     hang->arena = arena;
     hang->unstable_body = hang->unstable_ring = BK_NONE;
 #define X(field, type, n)                                                                                    \
-    if (!(hang->field = BK_NEW(arena, type, plan->n + 1))) return NULL;
+    if (!(hang->field = BK_NEW(arena, type, plan->n))) return NULL;
     ARRAYS(X)
 #undef X
     return hang;

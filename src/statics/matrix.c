@@ -20,7 +20,7 @@
 /* Order of elimination of the nodes: order[k] = k-th node to go. */
 static bool order_nodes(bk_arena *arena, size_t n_nodes, size_t n_pairs, const size_t (*pairs)[2], int *order)
 {
-    int *Ap = BK_NEW(arena, int, n_nodes + 1), *Ai = BK_NEW(arena, int, 2 * n_pairs + 1);
+    int *Ap = BK_NEW(arena, int, n_nodes + 1), *Ai = BK_NEW(arena, int, 2 * n_pairs);
     int *fill = BK_NEW(arena, int, n_nodes + 1);
     if (!Ap || !Ai || !fill) return false;
     for (size_t k = 0; k < n_pairs; k++) {
@@ -85,8 +85,8 @@ static bool shape_sparse(bk_matrix *m, bk_arena *arena)
     const size_t lnz = (size_t)m->Lp[n];
     for (size_t i = 0; i < n; i++)
         m->cost += (double)m->Lnz[i] * m->Lnz[i];
-    m->Li = BK_NEW(arena, int, lnz + 1);
-    m->Lx = BK_NEW(arena, double, lnz + 1);
+    m->Li = BK_NEW(arena, int, lnz);
+    m->Lx = BK_NEW(arena, double, lnz);
     return m->Li && m->Lx;
 }
 
@@ -94,10 +94,10 @@ bool bk_matrix_shape(bk_matrix *m, bk_arena *arena, size_t n_nodes, const size_t
                      const size_t (*pairs)[2], size_t *pair_at)
 {
     *m = (bk_matrix){.n_nodes = n_nodes};
-    m->first = BK_NEW(arena, size_t, n_nodes + 1);
-    m->freedoms = BK_NEW(arena, size_t, n_nodes + 1);
-    m->diagonal = BK_NEW(arena, size_t, n_nodes + 1);
-    int *order = BK_NEW(arena, int, n_nodes + 1);
+    m->first = BK_NEW(arena, size_t, n_nodes);
+    m->freedoms = BK_NEW(arena, size_t, n_nodes);
+    m->diagonal = BK_NEW(arena, size_t, n_nodes);
+    int *order = BK_NEW(arena, int, n_nodes);
     if (!m->first || !m->freedoms || !m->diagonal || !order) return false;
     size_t n_lower = 0;
     for (size_t i = 0; i < n_nodes; i++) {
@@ -114,12 +114,12 @@ bool bk_matrix_shape(bk_matrix *m, bk_arena *arena, size_t n_nodes, const size_t
         n_lower += freedoms[pairs[k][0]] * freedoms[pairs[k][1]];
     }
     m->dense = m->n <= DENSE_MAX;
-    m->place = BK_NEW(arena, int, m->n + 1);
-    m->turned = BK_NEW(arena, double, m->n + 1);
-    m->diagonal_of = BK_NEW(arena, double, m->n + 1);
-    m->entry = BK_NEW(arena, size_t, n_lower + 1);
-    m->row = BK_NEW(arena, int, n_lower + 1);
-    m->column = BK_NEW(arena, int, n_lower + 1);
+    m->place = BK_NEW(arena, int, m->n);
+    m->turned = BK_NEW(arena, double, m->n);
+    m->diagonal_of = BK_NEW(arena, double, m->n);
+    m->entry = BK_NEW(arena, size_t, n_lower);
+    m->row = BK_NEW(arena, int, n_lower);
+    m->column = BK_NEW(arena, int, n_lower);
     if (!m->place || !m->turned || !m->diagonal_of || !m->entry || !m->row || !m->column) return false;
     if (m->dense)
         for (size_t i = 0; i < n_nodes; i++)
@@ -143,7 +143,7 @@ bool bk_matrix_shape(bk_matrix *m, bk_arena *arena, size_t n_nodes, const size_t
     }
     if (m->dense) {
         m->cost = (double)(m->n * m->n * m->n) / 6;
-        return (m->factor = BK_NEW(arena, double, m->n * m->n + 1)) != NULL;
+        return (m->factor = BK_NEW(arena, double, m->n * m->n)) != NULL;
     }
     return shape_sparse(m, arena);
 }

@@ -50,6 +50,10 @@
 #define WORK_OF_LINE   100.0 /* of one line in one step */
 #define WORK_OF_NODE   500.0
 #define MIXED_STEPS    60
+#define MARK_LEAST     1e-14 /* of the weight: a pull that is rounding */
+#define PART_FINE      1e-12
+#define PART_MOST      1e6
+#define PART_ROUNDS    50
 #define FAR            20 /* lengths of a line from the origin */
 #define ROUNDINGS      64 /* a residual of so many roundings may be nothing else */
 
@@ -100,7 +104,7 @@ static bool mark(bk_statics *s)
         if (line->inert || line->lost) continue;
         line->growth_m = line->stretch_m + growth(s, line, s->step);
         const bool taut = line->growth_m > 0;
-        if (taut != line->taut && line->stiffness_N_m * fabs(line->growth_m) > 1e-14 * s->weight_N)
+        if (taut != line->taut && line->stiffness_N_m * fabs(line->growth_m) > MARK_LEAST * s->weight_N)
             same = false;
         line->taut = taut;
     }
@@ -112,7 +116,7 @@ static bool mark(bk_statics *s)
 double bk_rig_least_along(const bk_rig_line *line, size_t n, double rise, double bend)
 {
     double low = 0, high = (double)INFINITY, part = 1;
-    for (int round = 0; round < 50; round++) {
+    for (int round = 0; round < PART_ROUNDS; round++) {
         double slope = rise + bend * part, curve = bend;
         for (size_t i = 0; i < n; i++) {
             const double along = line[i].trial_m, end = line[i].growth_m + part * along;
@@ -121,11 +125,11 @@ double bk_rig_least_along(const bk_rig_line *line, size_t n, double rise, double
                 curve += line[i].stiffness_N_m * along * along;
             }
         }
-        if (fabs(slope) <= 1e-12 * part * curve) return part;
+        if (fabs(slope) <= PART_FINE * part * curve) return part;
         *(slope > 0 ? &high : &low) = part;
         double next = part - slope / curve; /* nowhere between the brackets where there is no curve */
         if (!(next > low && next < high)) next = isfinite(high) ? (low + high) / 2 : 2 * part;
-        if (next > 1e6) return part;
+        if (next > PART_MOST) return part;
         part = next;
     }
     return part;
@@ -293,8 +297,7 @@ static void step_again(bk_statics *s)
     bk_matrix_solve(&s->matrix, s->step);
 }
 
-/* Mixed steps from the pose as it is; cold: with no tensions to begin with.  True when the residual is at
- * the goal, or at what rounding allows; false when the steps lead nowhere. */
+/* Mixed steps from the pose as it is; cold: with no tensions to begin with.  True when they led to a balance. */
 static bool mixed_steps(bk_statics *s, bool cold, double goal, bk_hang *out)
 {
     double residual = look(s), best = (double)INFINITY;
@@ -326,7 +329,7 @@ static bool mixed_steps(bk_statics *s, bool cold, double goal, bk_hang *out)
         bk_rig_restore(s);
         residual = look(s);
     }
-    return residual <= fmax(goal, BK_RESIDUAL_MOST);
+    return residual <= BK_RESIDUAL_MOST;
 }
 
 /* ---- where they circle ------------------------------------------------------------------------- */

@@ -22,8 +22,8 @@ bool bk_proof_open(bk_proof *proof, const bk_plan *plan, bk_arena *arena)
     double **const of_lines[] = {&proof->length, &proof->lost};
     double **const of_anchors[] = {&proof->anchor_x, &proof->anchor_y, &proof->anchor_z};
     proof->n_changes = 6 * plan->n_bodies + 2 * plan->n_lines + 3 * plan->n_anchors;
-    proof->acting = BK_NEW(arena, bk_acting, plan->n_bodies + plan->n_rings + 1);
-    double *at = BK_NEW(arena, double, proof->n_changes + 1);
+    proof->acting = BK_NEW(arena, bk_acting, plan->n_bodies + plan->n_rings);
+    double *at = BK_NEW(arena, double, proof->n_changes);
     if (!proof->acting || !at) return false;
     for (size_t i = 0; i < 6; i++, at += plan->n_bodies)
         *of_bodies[i] = at;

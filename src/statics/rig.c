@@ -21,6 +21,10 @@
 #include <string.h>
 
 #define GRAVITY BK_STANDARD_GRAVITY_M_PER_S2
+#define ON_AXIS        1e-9 /* of a body's size: what is no farther off an axis lies on it */
+#define UPRIGHT        1e-6 /* sine of an axis' lean up to which to roll about it is to yaw */
+#define SCALE_LEAST    1e-9 /* of the weight: what a node carries at the least */
+#define PENDULUM_LEAST 0.01 /* of a line's own length: one drawn with none, or nearly, turns freely, but is no shorter pendulum */
 static const bk_vec3 UP = {0, 0, 1};
 
 /* ---- making it from the plan ------------------------------------------------------------------- */
@@ -98,7 +102,7 @@ static void make_bodies(bk_statics *s)
             const bk_rig_end *end = &s->line[i].end[e];
             if (end->node >= s->plan->n_bodies) continue;
             bk_rig_node *node = &s->node[end->node];
-            if (bk_vec3_norm(bk_vec3_cross(node->axis, end->own_m)) > 1e-9 * node->size_m)
+            if (bk_vec3_norm(bk_vec3_cross(node->axis, end->own_m)) > ON_AXIS * node->size_m)
                 node->rod_like = false;
         }
     for (size_t i = 0; i < s->n_nodes; i++) {
@@ -110,12 +114,12 @@ static void make_bodies(bk_statics *s)
 
 static bool make_matrix(bk_statics *s)
 {
-    size_t *freedoms = BK_NEW(s->arena, size_t, s->n_nodes + 1);
-    size_t(*pairs)[2] = bk_arena_alloc(s->arena, s->n_lines + 1, sizeof *pairs);
-    size_t *pair_at = BK_NEW(s->arena, size_t, s->n_lines + 1),
-           *pair_of = BK_NEW(s->arena, size_t, s->n_lines + 1);
-    size_t *newest = BK_NEW(s->arena, size_t, s->n_nodes + 1),
-           *older = BK_NEW(s->arena, size_t, s->n_lines + 1);
+    size_t *freedoms = BK_NEW(s->arena, size_t, s->n_nodes);
+    size_t(*pairs)[2] = bk_arena_alloc(s->arena, s->n_lines, sizeof *pairs);
+    size_t *pair_at = BK_NEW(s->arena, size_t, s->n_lines),
+           *pair_of = BK_NEW(s->arena, size_t, s->n_lines);
+    size_t *newest = BK_NEW(s->arena, size_t, s->n_nodes),
+           *older = BK_NEW(s->arena, size_t, s->n_lines);
     if (!freedoms || !pairs || !pair_at || !pair_of || !newest || !older) return false;
     for (size_t i = 0; i < s->n_nodes; i++) {
         freedoms[i] = s->node[i].freedoms;
@@ -157,20 +161,20 @@ bk_statics *bk_statics_new(const bk_plan *plan)
     s->plan = plan;
     s->n_nodes = plan->n_bodies + plan->n_rings;
     s->n_lines = plan->n_lines;
-    s->node = BK_NEW(arena, bk_rig_node, s->n_nodes + 1);
-    s->line = BK_NEW(arena, bk_rig_line, s->n_lines + 1);
+    s->node = BK_NEW(arena, bk_rig_node, s->n_nodes);
+    s->line = BK_NEW(arena, bk_rig_line, s->n_lines);
     if (!s->node || !s->line) goto no_memory;
     make_lines(s);
     make_bodies(s);
     if (!make_matrix(s)) goto no_memory;
-    const size_t n = s->matrix.n + 1, nodes = s->n_nodes + 1;
-    s->anchor_m = BK_NEW(arena, bk_vec3, plan->n_anchors + 1);
+    const size_t n = s->matrix.n, nodes = s->n_nodes;
+    s->anchor_m = BK_NEW(arena, bk_vec3, plan->n_anchors);
     s->at_m = BK_NEW(arena, bk_vec3, nodes);
     s->quat = BK_NEW(arena, bk_quat, nodes);
     s->kept_at_m = BK_NEW(arena, bk_vec3, nodes);
     s->kept_quat = BK_NEW(arena, bk_quat, nodes);
-    s->base = BK_NEW(arena, double, s->matrix.n_values + 1);
-    s->values = BK_NEW(arena, double, s->matrix.n_values + 1);
+    s->base = BK_NEW(arena, double, s->matrix.n_values);
+    s->values = BK_NEW(arena, double, s->matrix.n_values);
     s->weights = BK_NEW(arena, double, n);
     s->gradient = BK_NEW(arena, double, n);
     s->step = BK_NEW(arena, double, n);
@@ -178,8 +182,8 @@ bk_statics *bk_statics_new(const bk_plan *plan)
     s->scratch = BK_NEW(arena, double, n);
     s->scale_N_m = BK_NEW(arena, double, nodes);
     s->trace_N_m = BK_NEW(arena, double, nodes);
-    s->probe = BK_NEW(arena, bk_rig_probe, s->n_lines + 1);
-    s->reach = BK_NEW(arena, size_t, nodes);
+    s->probe = BK_NEW(arena, bk_rig_probe, s->n_lines);
+    s->reach = BK_NEW(arena, size_t, nodes + 1);
     if (s->anchor_m && s->at_m && s->quat && s->kept_at_m && s->kept_quat && s->base && s->values &&
         s->weights && s->gradient && s->step && s->trial && s->scratch && s->scale_N_m && s->trace_N_m &&
         s->probe && s->reach && bk_proof_open(&s->proof, s->plan, arena))
@@ -336,7 +340,7 @@ static void turn_of(bk_quat q, double m[3][3])
 
 bool bk_rig_rolls(const bk_rig_node *node)
 {
-    return node->rod_like && bk_vec3_norm(bk_vec3_cross(node->axis, node->shift_m)) <= 1e-9 * node->size_m;
+    return node->rod_like && bk_vec3_norm(bk_vec3_cross(node->axis, node->shift_m)) <= ON_AXIS * node->size_m;
 }
 
 static void place_end(const bk_statics *s, bk_rig_end *end)
@@ -458,9 +462,7 @@ void bk_rig_gradient(bk_statics *s)
     memcpy(s->gradient, s->weights, s->matrix.n * sizeof *s->gradient);
     for (size_t i = 0; i < s->n_lines; i++) {
         const bk_rig_line *line = &s->line[i];
-        const double tension = bk_rig_tension(line);
-        if (tension <= 0 || line->inert) continue;
-        bk_rig_add_slope(s, line, tension, s->gradient);
+        if (!line->inert) bk_rig_add_slope(s, line, bk_rig_tension(line), s->gradient);
     }
 }
 
@@ -485,7 +487,7 @@ void bk_rig_scale(bk_statics *s)
         for (int e = 0; e < 2; e++)
             if (s->line[i].end[e].node != BK_HELD) scale[s->line[i].end[e].node] += s->line[i].pull_N / 2;
     for (size_t i = 0; i < s->n_nodes; i++)
-        scale[i] = fmax(fmax(scale[i], s->node[i].weight_N), 1e-9 * s->weight_N) / s->size_m;
+        scale[i] = fmax(fmax(scale[i], s->node[i].weight_N), SCALE_LEAST * s->weight_N) / s->size_m;
 }
 
 /* Of a node's own block only the lower half counts (matrix.h), and only that is written: this is where time
@@ -632,11 +634,8 @@ void bk_rig_base(bk_statics *s, double lift)
     for (size_t i = 0; i < s->n_lines; i++) {
         bk_rig_line *line = &s->line[i];
         line->pendulum_N_m = 0;
-        if (line->pull_N <= 0 || line->inert || line->lost) continue;
-        /* a line that was drawn with no length, or nearly, turns freely: no stiffness of a pendulum
-         * shorter than a hundredth of what it will be */
-        const double least_m = 0.01 * line->rest_m,
-                     pendulum = line->pull_N / (line->length_m > least_m ? line->length_m : least_m);
+        if (line->pull_N == 0 || line->inert) continue;
+        const double pendulum = line->pull_N / fmax(line->length_m, PENDULUM_LEAST * line->rest_m);
         line->pendulum_N_m = pendulum;
         for (int e = 0; e < 2; e++) {
             const bk_rig_end *end = &line->end[e];
@@ -691,7 +690,7 @@ void bk_rig_report(bk_statics *s, bk_hang *out)
         const bk_rig_node *node = &s->node[i];
         out->cog_m[i] = bk_vec3_add(s->at_m[i], node->shift_now_m);
         const bk_vec3 axis = bk_rig_turned(node, node->axis);
-        out->rolls_freely[i] = bk_rig_rolls(node) && hypot(axis.x, axis.y) > 1e-6; /* about the vertical: yaw */
+        out->rolls_freely[i] = bk_rig_rolls(node) && hypot(axis.x, axis.y) > UPRIGHT;
         out->turn[i] = out->rolls_freely[i] ? unrolled(s->quat[i], axis) : s->quat[i];
         out->origin_m[i] = origin_of(s, i, out->turn[i]);
         const bk_vec3 z = bk_quat_turn(out->turn[i], UP);

@@ -281,19 +281,12 @@ static double weakest(bk_statics *s)
     return least;
 }
 
-/* How a body's attitude changes in the mode: its rotation vector without yaw, and without the spin of
- * a rod that may roll about itself. */
+/* How a body's attitude changes in the mode: its rotation vector without yaw. */
 static bk_vec3 tilting(const bk_statics *s, size_t body)
 {
     const bk_rig_node *node = &s->node[body];
     const double *x = s->step + s->matrix.first[body];
-    bk_vec3 turn = bk_vec3_scale(1 / node->size_m, bk_vec3_of(x[3], x[4], x[5]));
-    if (bk_rig_rolls(node)) {
-        const bk_vec3 axis = bk_rig_turned(node, node->axis);
-        turn = bk_vec3_sub(turn, bk_vec3_scale(bk_vec3_dot(turn, axis), axis));
-    }
-    turn.z = 0;
-    return turn;
+    return bk_vec3_scale(node->per_size, bk_vec3_of(x[3], x[4], 0));
 }
 
 /* Restoring moment per angle of a body that turns about a horizontal axis through its reference, all forces
