@@ -28,7 +28,8 @@
 #include <string.h>
 
 #define RESIDUAL_GOAL  1e-13 /* stop here */
-#define RESIDUAL_NEAR  1e-8  /* from here on a step needs no slopes of its own */
+#define RESIDUAL_NEAR  1e-8  /* from here on a step needs no slopes of its own ... */
+#define RESIDUAL_LEAP  1e-3  /* ... where those of the one before led so far */
 #define RESIDUAL_FINE  1e-11 /* from here on, or from rounding on, stop when steps no longer gain */
 #define SHIFT_TRACE    1e-7  /* of a node's own stiffness */
 #define SHIFT_FIRST    1.0   /* of a cold start, when no line has a tension: the whole weight holds its direction */
@@ -221,7 +222,8 @@ static double look(bk_statics *s)
     watch_tilt(s);
     bk_rig_weights(s);
     bk_rig_gradient(s);
-    return bk_rig_residual(s);
+    size_t at;
+    return bk_rig_residual(s, &at);
 }
 
 /* What the rounding of lengths and places alone may leave as residual; *at: the line that it comes from. */
@@ -289,12 +291,20 @@ static void keep_pulls(bk_statics *s)
     }
 }
 
-/* The step of the factor that the last one was found with: so near the answer it leads as far, at a quarter of the cost. */
+/* One more step by the factor of the one just taken: so near the answer it leads as far, at a quarter of the cost. */
 static void step_again(bk_statics *s)
 {
     for (size_t f = 0; f < s->matrix.n; f++)
         s->step[f] = -s->gradient[f];
     bk_matrix_solve(&s->matrix, s->step);
+    bk_rig_move(s, s->step, trusted(s));
+}
+
+/* At the goal, or at what rounding allows. */
+static bool there(const bk_statics *s, double residual, double goal)
+{
+    size_t at;
+    return residual <= goal || (residual <= RESIDUAL_FINE && residual <= rounding(s, &at));
 }
 
 /* Mixed steps from the pose as it is; cold: with no tensions to begin with.  True when they led to a balance. */
@@ -305,25 +315,25 @@ static bool mixed_steps(bk_statics *s, bool cold, double goal, bk_hang *out)
     for (size_t i = 0; i < s->n_lines; i++)
         s->line[i].taut = !s->line[i].inert && !s->line[i].lost && (cold || s->line[i].stretch_m > 0);
     for (int i = 0; i < MIXED_STEPS && !tired(s); i++, out->iterations++) {
-        if (residual <= goal || (residual <= RESIDUAL_FINE && residual <= rounding(s, &at))) return true;
+        if (there(s, residual, goal)) return true;
         if (residual > best / 4 &&
             (best <= RESIDUAL_FINE || best <= fmin(4 * rounding(s, &at), BK_RESIDUAL_MOST / 4)))
             break;
-        const bool creeps = residual > best / 4 && best < RESIDUAL_STAGE,
-                   homes = i > 0 && residual < RESIDUAL_NEAR && residual < best / 1000;
+        const bool creeps = residual > best / 4 && best < RESIDUAL_STAGE;
         if (residual < best) {
             best = residual;
             bk_rig_keep(s);
         }
         const double shift = cold && i == 0 ? SHIFT_FIRST : s->windy ? SHIFT_IN_WIND : SHIFT_TRACE;
-        if (homes)
-            step_again(s);
-        else if (find_step(s, residual, shift, creeps ? LIFT_LEAST : LIFT_FIRST))
-            keep_pulls(s);
-        else
-            break;
+        if (!find_step(s, residual, shift, creeps ? LIFT_LEAST : LIFT_FIRST)) break;
+        keep_pulls(s);
         bk_rig_move(s, s->step, trusted(s));
         residual = look(s);
+        if (residual < fmin(RESIDUAL_NEAR, RESIDUAL_LEAP * best) && !there(s, residual, goal)) {
+            step_again(s);
+            residual = look(s);
+            out->iterations++;
+        }
     }
     if (residual > best) {
         bk_rig_restore(s);
@@ -369,7 +379,7 @@ static bk_status prove(bk_statics *s, const bk_case *which, bk_hang *out)
 static bool only_rounding(const bk_statics *s)
 {
     size_t at;
-    return bk_rig_residual(s) <= ROUNDINGS * rounding(s, &at);
+    return bk_rig_residual(s, &at) <= ROUNDINGS * rounding(s, &at);
 }
 
 static const char *printed(const bk_statics *s, const bk_hang *out, double value, bk_dim dim)
@@ -400,15 +410,8 @@ static const char *too_stiff(const bk_statics *s, bk_hang *out, size_t at, doubl
 /* Where most is left over. */
 static const char *left_over(const bk_statics *s, bk_hang *out)
 {
-    size_t worst = 0;
-    double most = -1;
-    for (size_t i = 0; i < s->n_nodes; i++) {
-        const double *g = s->gradient + s->matrix.first[i], square = g[0] * g[0] + g[1] * g[1] + g[2] * g[2];
-        if (square > most || !isfinite(square)) {
-            worst = i;
-            most = square;
-        }
-    }
+    size_t worst;
+    bk_rig_residual(s, &worst);
     return bk_arena_printf(out->arena, "most of it at %s: draw it nearer to how it will hang, with lines as long as drawn",
                            worst < s->plan->n_bodies ? s->plan->bodies[worst].name : s->plan->rings[worst - s->plan->n_bodies].name);
 }

@@ -466,13 +466,17 @@ void bk_rig_gradient(bk_statics *s)
     }
 }
 
-double bk_rig_residual(const bk_statics *s)
+double bk_rig_residual(const bk_statics *s, size_t *node)
 {
     double worst = 0;
-    for (size_t f = 0; f < s->matrix.n; f += 3) {
+    *node = 0;
+    for (size_t f = 0, i = 0; f < s->matrix.n; f += 3) {
         const double *g = s->gradient + f, square = g[0] * g[0] + g[1] * g[1] + g[2] * g[2];
+        if (f == s->matrix.first[i] + s->node[i].freedoms) i++;
+        if (square <= worst) continue;
+        *node = i;
         if (!isfinite(square)) return INFINITY;
-        if (square > worst) worst = square;
+        worst = square;
     }
     return sqrt(worst) / s->weight_N;
 }

@@ -113,7 +113,7 @@ void bk_rig_start(bk_statics *s, const bk_hang *start); /* the drawn pose, or th
 void bk_rig_measure(bk_statics *s);                     /* all that follows from the pose */
 void bk_rig_weights(bk_statics *s);
 void bk_rig_gradient(bk_statics *s);         /* from true lengths */
-double bk_rig_residual(const bk_statics *s); /* of gradient */
+double bk_rig_residual(const bk_statics *s, size_t *node); /* of gradient; node: where it is */
 void bk_rig_scale(bk_statics *s);            /* scale_N_m from pull_N */
 /* base: second slope from weights and from lines' pull_N, with lift * scale_N_m, as if lines were pendulums
  * in their own direction too */

@@ -451,9 +451,11 @@ static void two_tiers(void)
     kit_line(k, kit_point(k, load, -1.2, 0.5, 0.4), kit_point(k, beam, -1.2, 0.3, -0.2), 4e5, 0);
     kit_line(k, kit_point(k, beam, 1.1, 0.3, -0.2), kit_point(k, load, 1.2, 0.5, 0.4), 5e5, 0);
     kit_line(k, kit_point(k, beam, 0.2, -0.5, -0.2), kit_point(k, load, 0.1, -0.7, 0.4), 6e5, 0);
+    kit_line(k, (bk_end){BK_END_ANCHOR, 0}, (bk_end){BK_END_ANCHOR, 1}, 3e5, 1.3); /* 1.4 m apart */
 }
 
 typedef enum probed {
+    A_HELD_TENSION,
     A_TENSION,
     A_TOP_TENSION,
     ITS_ANGLE,
@@ -472,6 +474,8 @@ static double probed_value(probed what, const bk_hang *h)
         return h->tension_N[3];
     case A_TOP_TENSION:
         return h->tension_N[1];
+    case A_HELD_TENSION:
+        return h->tension_N[8];
     case ONE_ANCHORS_PULL:
         return bk_vec3_dot(way, h->anchor_N[1]);
     case ITS_ANGLE:
@@ -495,8 +499,12 @@ static void probe(probed what)
         bk_probe_tension(statics, 1, 2);
         bk_probe_tension(statics, 1, -1);
         break;
+    case A_HELD_TENSION:
+        bk_probe_tension(statics, 8, 1);
+        break;
     case ONE_ANCHORS_PULL:
         bk_probe_pull(statics, 1, true, way);
+        bk_probe_pull(statics, 8, true, way);
         break;
     case ITS_ANGLE:
         bk_probe_from_vertical(statics, 6);

@@ -3,6 +3,7 @@
 #include "../rig_kit.h"
 
 #include <check.h>
+#include <float.h>
 #include <stdio.h>
 
 static kit *k;
@@ -103,6 +104,10 @@ START_TEST(a_line_too_stiff_for_its_load_is_named_with_what_would_do)
     const char *would = strstr(hang->why, "; ea: ");
     double enough_MN = 0;
     ck_assert_msg(strstr(hang->why, "line l00000 (ea: ") && would && sscanf(would, "; ea: %lf MN would do", &enough_MN) == 1, "%s", hang->why);
+    /* By hand: its length and the six figures of its ends are rounded to DBL_EPSILON of their size, and eight such roundings
+     * are to be a billionth of the weight; told to two digits. */
+    const double places = 2.6 + 4.1 + 3.7 + 5.9 + 4.1 + 3.7 + 3.3;
+    ck_assert_double_eq_tol(1e6 * enough_MN, 1e-9 * 57 * KIT_G * 2.6 / (8 * DBL_EPSILON * places), 0.5e6);
     free(k);
     k = kit_new();
     on_a_ring(1e6 * enough_MN);
