@@ -168,26 +168,19 @@ bk_statics *bk_statics_new(const bk_plan *plan)
     make_bodies(s);
     if (!make_matrix(s)) goto no_memory;
     const size_t n = s->matrix.n, nodes = s->n_nodes;
-    s->anchor_m = BK_NEW(arena, bk_vec3, plan->n_anchors);
-    s->at_m = BK_NEW(arena, bk_vec3, nodes);
-    s->quat = BK_NEW(arena, bk_quat, nodes);
-    s->kept_at_m = BK_NEW(arena, bk_vec3, nodes);
-    s->kept_quat = BK_NEW(arena, bk_quat, nodes);
-    s->base = BK_NEW(arena, double, s->matrix.n_values);
-    s->values = BK_NEW(arena, double, s->matrix.n_values);
-    s->weights = BK_NEW(arena, double, n);
-    s->gradient = BK_NEW(arena, double, n);
-    s->step = BK_NEW(arena, double, n);
-    s->trial = BK_NEW(arena, double, n);
-    s->scratch = BK_NEW(arena, double, n);
-    s->scale_N_m = BK_NEW(arena, double, nodes);
-    s->trace_N_m = BK_NEW(arena, double, nodes);
-    s->probe = BK_NEW(arena, bk_rig_probe, s->n_lines);
-    s->reach = BK_NEW(arena, size_t, nodes + 1);
-    if (s->anchor_m && s->at_m && s->quat && s->kept_at_m && s->kept_quat && s->base && s->values &&
-        s->weights && s->gradient && s->step && s->trial && s->scratch && s->scale_N_m && s->trace_N_m &&
-        s->probe && s->reach && bk_proof_open(&s->proof, s->plan, arena))
-        return s;
+    const struct {
+        double **at;
+        size_t n;
+    } doubles[] = {{&s->base, s->matrix.n_values}, {&s->values, s->matrix.n_values}, {&s->weights, n}, {&s->gradient, n}, {&s->step, n},
+                   {&s->trial, n}, {&s->scratch, n}, {&s->scale_N_m, nodes}, {&s->trace_N_m, nodes}};
+    for (size_t i = 0; i < sizeof doubles / sizeof *doubles; i++)
+        if (!(*doubles[i].at = BK_NEW(arena, double, doubles[i].n))) goto no_memory;
+    if (!(s->anchor_m = BK_NEW(arena, bk_vec3, plan->n_anchors)) || !(s->at_m = BK_NEW(arena, bk_vec3, nodes)) ||
+        !(s->kept_at_m = BK_NEW(arena, bk_vec3, nodes)) || !(s->quat = BK_NEW(arena, bk_quat, nodes)) ||
+        !(s->kept_quat = BK_NEW(arena, bk_quat, nodes)) || !(s->probe = BK_NEW(arena, bk_rig_probe, s->n_lines)) ||
+        !(s->reach = BK_NEW(arena, size_t, nodes + 1)) || !bk_proof_open(&s->proof, s->plan, arena))
+        goto no_memory;
+    return s;
 no_memory:
     bk_arena_free(arena);
     return NULL;
