@@ -86,26 +86,49 @@ static void must_balance(const bk_assessment *a)
     MUST(fabs(up_N - a->hang->total_weight_N) <= 1e-6 * (a->hang->total_weight_N + most_N));
 }
 
+/* Each anchor running ahead of the others, and the load turned over. */
+static void must_share(bk_assessment *a, bk_errors *errors)
+{
+    const bk_style style = {0};
+    bk_lift_share *shares = calloc(a->plan->n_anchors + 1, sizeof *shares);
+    bk_turning turning;
+    MUST(shares);
+    for (size_t i = 0; i < a->plan->n_anchors; i++) MUST(bk_advise_running_ahead(a, i, 0.1, 3, &shares[i], errors) == BK_OK);
+    MUST(bk_advise_turning(a, 0, 5, &turning, errors) == BK_OK);
+    must_be_plain(bk_report_hooks(a, shares, &turning, style));
+    free(shares);
+}
+
 /* One kind of advice for one plan in eight: each costs many solves.  lot: a number that differs from plan to plan. */
 static void advise(bk_assessment *a, const bk_options *options, size_t lot, bk_advice *advice, bk_errors *errors)
 {
-    const bool bodies = a->has_rig && a->plan->n_bodies > 0;
+    const bk_style style = {0};
+    const bool bodies = a->has_rig && a->plan->n_bodies > 0, even = lot / 2 % 128 < 64;
     bk_level level;
     bk_margin margin;
-    bk_lift_share share;
-    bk_turning turning;
-    switch (lot / 2 % 64) {
-        case 0: MUST(bk_advise_effects(a, &advice->effects, &advice->n_effects, errors) == BK_OK); break;
+    switch (bodies || lot / 2 % 64 < 3 ? lot / 2 % 64 : 64) {
+        case 0:
+            advice->all_effects = a->has_rig;
+            MUST(bk_advise_effects(a, &advice->effects, &advice->n_effects, errors) == BK_OK);
+            break;
         case 1: MUST(bk_advise_would_pass(a, options, &advice->would_pass, &advice->n_would_pass, errors) == BK_OK); break;
         case 2:
             advice->has_largest = true;
             MUST(bk_advise_largest_load(a, options, &advice->largest, errors) == BK_OK);
             break;
-        case 3: MUST(!bodies || bk_advise_level_by_lengths(a, 0, 0, lot / 2 % 128 < 64, &level, errors) == BK_OK); break;
-        case 4: MUST(!bodies || bk_advise_level_by_hooks(a, &level, errors) == BK_OK); break;
-        case 5: MUST(!bodies || bk_advise_margin(a, 0, 4, &margin, errors) == BK_OK); break;
-        case 6: MUST(!bodies || bk_advise_running_ahead(a, a->plan->n_anchors - 1, 0.1, 4, &share, errors) == BK_OK); break;
-        case 7: MUST(!bodies || bk_advise_turning(a, 0, 5, &turning, errors) == BK_OK); break;
+        case 3:
+            MUST(bk_advise_level_by_lengths(a, 0, 0, even, &level, errors) == BK_OK);
+            must_be_plain(bk_report_level(a, &level, NULL, NULL, even, style));
+            break;
+        case 4:
+            MUST(bk_advise_level_by_hooks(a, &level, errors) == BK_OK);
+            must_be_plain(bk_report_level(a, NULL, &level, NULL, false, style));
+            break;
+        case 5:
+            MUST(bk_advise_margin(a, 0, 4, &margin, errors) == BK_OK);
+            must_be_plain(bk_report_level(a, NULL, NULL, &margin, false, style));
+            break;
+        case 6: must_share(a, errors); break;
         default: break;
     }
 }
