@@ -13,64 +13,65 @@
 typedef struct rung {
     bk_dim dim;
     const char *unit; /* as bk_unit_read reads it */
-    double from;      /* least figure in this unit for which it is taken; 0 for the last of a ladder */
+    double from;      /* least figure in this unit for which it is taken */
 } rung;
+enum { LAST = 0 }; /* of a ladder: whatever is left */
 
 static const rung si_rungs[] = {
     {BK_DIM_FORCE, "MN", 1},
     {BK_DIM_FORCE, "kN", 1},
-    {BK_DIM_FORCE, "N", 0},
+    {BK_DIM_FORCE, "N", LAST},
     {BK_DIM_MASS, "t", 1},
-    {BK_DIM_MASS, "kg", 0},
+    {BK_DIM_MASS, "kg", LAST},
     {BK_DIM_LENGTH, "m", 1},
-    {BK_DIM_LENGTH, "mm", 0},
+    {BK_DIM_LENGTH, "mm", LAST},
     {BK_DIM_AREA, "m2", 1},
     {BK_DIM_AREA, "cm2", 1},
-    {BK_DIM_AREA, "mm2", 0},
+    {BK_DIM_AREA, "mm2", LAST},
     {BK_DIM_VOLUME, "m3", 1},
-    {BK_DIM_VOLUME, "cm3", 0},
-    {BK_DIM_INERTIA, "cm4", 0},
-    {BK_DIM_WARPING, "cm6", 0},
-    {BK_DIM_STRESS, "MPa", 0},
+    {BK_DIM_VOLUME, "cm3", LAST},
+    {BK_DIM_INERTIA, "cm4", LAST},
+    {BK_DIM_WARPING, "cm6", LAST},
+    {BK_DIM_STRESS, "MPa", LAST},
     {BK_DIM_MOMENT, "kN m", 1},
-    {BK_DIM_MOMENT, "N m", 0},
-    {BK_DIM_BIMOMENT, "kN m2", 0},
+    {BK_DIM_MOMENT, "N m", LAST},
+    {BK_DIM_BIMOMENT, "kN m2", LAST},
     {BK_DIM_LINE_FORCE, "kN/m", 1},
-    {BK_DIM_LINE_FORCE, "N/m", 0},
-    {BK_DIM_LINE_MASS, "kg/m", 0},
-    {BK_DIM_DENSITY, "kg/m3", 0},
+    {BK_DIM_LINE_FORCE, "N/m", LAST},
+    {BK_DIM_LINE_MASS, "kg/m", LAST},
+    {BK_DIM_DENSITY, "kg/m3", LAST},
     {BK_DIM_SPEED, "m/s", 3}, /* wind, not hoisting */
-    {BK_DIM_SPEED, "m/min", 0},
-    {BK_DIM_ACCELERATION, "m/s2", 0},
-    {BK_DIM_TEMPERATURE, BK_DEGREE "C", 0},
+    {BK_DIM_SPEED, "m/min", LAST},
+    {BK_DIM_ACCELERATION, "m/s2", LAST},
+    {BK_DIM_TEMPERATURE, BK_DEGREE "C", LAST},
 };
 static const rung us_rungs[] = {
     {BK_DIM_FORCE, "kip", 1},
-    {BK_DIM_FORCE, "lbf", 0},
-    {BK_DIM_MASS, "lb", 0},
+    {BK_DIM_FORCE, "lbf", LAST},
+    {BK_DIM_MASS, "lb", LAST},
     {BK_DIM_LENGTH, "ft", 1},
-    {BK_DIM_LENGTH, "in", 0},
-    {BK_DIM_AREA, "in2", 0},
-    {BK_DIM_VOLUME, "in3", 0},
-    {BK_DIM_INERTIA, "in4", 0},
-    {BK_DIM_WARPING, "in6", 0},
+    {BK_DIM_LENGTH, "in", LAST},
+    {BK_DIM_AREA, "in2", LAST},
+    {BK_DIM_VOLUME, "in3", LAST},
+    {BK_DIM_INERTIA, "in4", LAST},
+    {BK_DIM_WARPING, "in6", LAST},
     {BK_DIM_STRESS, "ksi", 1},
-    {BK_DIM_STRESS, "psi", 0},
+    {BK_DIM_STRESS, "psi", LAST},
     {BK_DIM_MOMENT, "kip ft", 1},
-    {BK_DIM_MOMENT, "lbf ft", 0},
-    {BK_DIM_BIMOMENT, "kip ft2", 0},
+    {BK_DIM_MOMENT, "lbf ft", LAST},
+    {BK_DIM_BIMOMENT, "kip ft2", LAST},
     {BK_DIM_LINE_FORCE, "kip/ft", 1},
-    {BK_DIM_LINE_FORCE, "lbf/ft", 0},
-    {BK_DIM_LINE_MASS, "lb/ft", 0},
-    {BK_DIM_DENSITY, "lb/ft3", 0},
+    {BK_DIM_LINE_FORCE, "lbf/ft", LAST},
+    {BK_DIM_LINE_MASS, "lb/ft", LAST},
+    {BK_DIM_DENSITY, "lb/ft3", LAST},
     {BK_DIM_SPEED, "mph", 6},
-    {BK_DIM_SPEED, "ft/min", 0},
-    {BK_DIM_ACCELERATION, "ft/s2", 0},
-    {BK_DIM_TEMPERATURE, BK_DEGREE "F", 0},
+    {BK_DIM_SPEED, "ft/min", LAST},
+    {BK_DIM_ACCELERATION, "ft/s2", LAST},
+    {BK_DIM_TEMPERATURE, BK_DEGREE "F", LAST},
 };
 static const rung common_rungs[] = {
-    {BK_DIM_TIME, "h", 1},        {BK_DIM_TIME, "min", 1},      {BK_DIM_TIME, "s", 0},
-    {BK_DIM_FREQUENCY, "1/h", 0}, {BK_DIM_ANGLE, BK_DEGREE, 0},
+    {BK_DIM_TIME, "h", 1},        {BK_DIM_TIME, "min", 1},      {BK_DIM_TIME, "s", LAST},
+    {BK_DIM_FREQUENCY, "1/h", LAST}, {BK_DIM_ANGLE, BK_DEGREE, LAST},
 };
 
 /* SI to the figure in a unit of the list. */
@@ -89,7 +90,7 @@ static const rung *choose(const rung *rungs, size_t n, double si, bk_dim dim, in
     double slack = 1 - 0.5 * pow(10, -digits); /* what rounds up to a full unit */
     for (size_t i = 0; i < n; i++)
         if (rungs[i].dim == dim &&
-            (rungs[i].from <= 0 || fabs(in_unit(si, rungs[i].unit)) >= rungs[i].from * slack))
+            (rungs[i].from == LAST || fabs(in_unit(si, rungs[i].unit)) >= rungs[i].from * slack))
             return &rungs[i];
     return NULL;
 }
@@ -103,10 +104,12 @@ static void print_figure(char *buf, size_t size, double figure, int digits)
         bk_plain_print(buf, size, figure, digits);
         return;
     }
-    int before = 0; /* digits before the point, after rounding; negative for zeros behind it */
-    if (magnitude > 0) before = (int)floor(log10(magnitude) + 1e-15) + 1;
-    if (magnitude > 0 && magnitude >= pow(10, before) * (1 - 0.5 * pow(10, -digits))) before++;
-    int decimals = magnitude > 0 && digits > before ? digits - before : 0;
+    int decimals = 0;
+    if (magnitude > 0) {
+        int before = (int)floor(log10(magnitude) + 1e-15) + 1; /* digits before the point, after rounding; negative for zeros behind it */
+        if (magnitude >= pow(10, before) * (1 - 0.5 * pow(10, -digits))) before++;
+        decimals = (int)fmax(0, digits - before);
+    }
     bk_fixed_print(buf, size, figure, decimals);
 }
 

@@ -344,6 +344,12 @@ START_TEST(printing)
         {0.99946, BK_DIM_NONE, BK_SI, 3, "0.999"}, /* the digit is lost only where it rounds up */
         {0.37, BK_DIM_MOMENT, BK_SI, 3, "0.370 N m"},
         {20849.6, BK_DIM_NONE, BK_SI, 4, "20850"}, /* hours of a life, not 2.085e+04 */
+        /* no exponent from a ten-thousandth to a thousand billion */
+        {100, BK_DIM_STRESS, BK_SI, 3, "0.000100 MPa"},
+        {99, BK_DIM_STRESS, BK_SI, 3, "9.9e-05 MPa"},
+        {9e20, BK_DIM_FORCE, BK_SI, 3, "900000000000000 MN"},
+        {1e21, BK_DIM_FORCE, BK_SI, 3, "1e+15 MN"},
+        {-1e22, BK_DIM_FORCE, BK_SI, 3, "-1e+16 MN"},
         {NAN, BK_DIM_FORCE, BK_SI, 3, "-"},
         {NAN, BK_DIM_NONE, BK_SI, 3, "-"},
     };
@@ -443,6 +449,41 @@ START_TEST(exponents_that_fit)
 }
 END_TEST
 
+/* A mass stands for its weight and the other way round; nothing else of a mass stands for anything. */
+START_TEST(what_a_mass_stands_for)
+{
+    refuse("5 kN m", BK_DIM_MASS, BK_E_UNIT, "moment");
+    refuse("5 kg", BK_DIM_MOMENT, BK_E_UNIT, "moment");
+    refuse("5 kg/m", BK_DIM_FORCE, BK_E_UNIT, "force");
+    refuse("5 N", BK_DIM_LINE_MASS, BK_E_UNIT, "force");
+    refuse("5 kN/m2", BK_DIM_MASS, BK_E_UNIT, "mass");
+    refuse("5 kg s", BK_DIM_FORCE, BK_E_UNIT, "force");
+    refuse("5 kg m", BK_DIM_FORCE, BK_E_UNIT, "force");
+    refuse("5 kg/s2", BK_DIM_FORCE, BK_E_UNIT, "force");
+    refuse("5 N/m", BK_DIM_MASS, BK_E_UNIT, "mass");
+    refuse("5 N s2", BK_DIM_MASS, BK_E_UNIT, "mass");
+    expect("5 kg/m", BK_DIM_LINE_FORCE, 5 * 9.80665);
+    expect("5 N/m", BK_DIM_LINE_MASS, 5 / 9.80665);
+    char why[200] = "";
+    double factor, offset;
+    bk_dim dim;
+    ck_assert_int_eq(bk_unit_read("kN x", &factor, &offset, &dim, why, sizeof why), BK_E_UNKNOWN_UNIT);
+    ck_assert_ptr_null(strstr(why, "kN x"));
+}
+END_TEST
+
+/* A tolerance of nothing is one. */
+START_TEST(no_tolerance)
+{
+    expect_tol("2 m +/- 0 m", BK_DIM_LENGTH, 2, 0);
+    expect_tol("2 m +/- 0 %", BK_DIM_LENGTH, 2, 0);
+    char why[200];
+    bk_vec3_value v;
+    ck_assert_int_eq(bk_vector_read("1 2 3 m +/- 0 0 0 m", BK_DIM_LENGTH, &v, why, sizeof why), BK_OK);
+    ck_assert(v.tol.x == 0 && v.tol.y == 0 && v.tol.z == 0);
+}
+END_TEST
+
 /* Tenths of a degree go through radians and come back whole; what is no tenth stays what it is. */
 START_TEST(angles_in_degrees)
 {
@@ -505,6 +546,8 @@ int main(void)
     tcase_add_test(all, printing);
     tcase_add_test(all, ladders_of_units);
     tcase_add_test(all, angles_in_degrees);
+    tcase_add_test(all, no_tolerance);
+    tcase_add_test(all, what_a_mass_stands_for);
     tcase_add_test(all, exponents_that_fit);
     tcase_add_test(all, units_of_a_system);
     tcase_add_test(all, dimensions);
