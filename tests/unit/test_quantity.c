@@ -463,6 +463,11 @@ START_TEST(what_a_mass_stands_for)
     refuse("5 N/m", BK_DIM_MASS, BK_E_UNIT, "mass");
     refuse("5 N s2", BK_DIM_MASS, BK_E_UNIT, "mass");
     expect("5 kg/m", BK_DIM_LINE_FORCE, 5 * 9.80665);
+    /* blanks of every kind */
+    expect("5\xC2\xA0kN", BK_DIM_FORCE, 5000);
+    expect("\xC2\xA0 5\xC2\xA0\xC2\xA0 kN\xC2\xA0", BK_DIM_FORCE, 5000);
+    expect("5\xE2\x80\xAFkN\xE2\x80\xAF", BK_DIM_FORCE, 5000);
+    expect("\t5\n kN\r", BK_DIM_FORCE, 5000);
     expect("5 N/m", BK_DIM_LINE_MASS, 5 / 9.80665);
     char why[200] = "";
     double factor, offset;
