@@ -68,7 +68,7 @@ double bk_dim_symbol_value(double si, bk_dim dim)
     if (dim != BK_DIM_ANGLE) return si;
     /* 60 deg in must be 60 deg out: what the way through radians leaves in the last digits is not an angle */
     const double degrees = si * (180 / BK_PI), nearest = round(degrees * 1e9) / 1e9;
-    return fabs(degrees - nearest) <= 1.6e-15 * fabs(degrees) ? nearest : degrees;
+    return nearest * (BK_PI / 180) == si ? nearest : degrees;
 }
 
 void bk_dim_unpack(bk_dim dim, int exponents[BK_BASES])

@@ -134,7 +134,7 @@ static bool among(const rung *rungs, size_t n, bk_dim dim, double factor, double
         double f, o;
         bk_dim d;
         if (rungs[i].dim == dim && bk_unit_read(rungs[i].unit, &f, &o, &d, NULL, 0) == BK_OK &&
-            fabs(f - factor) <= 1e-12 * factor && fabs(o - offset) <= 1e-9)
+            fabs(f - factor) <= 1e-12 * factor && o == offset)
             return true;
     }
     return false;
