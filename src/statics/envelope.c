@@ -101,6 +101,13 @@ typedef struct worst {
     double work, work_most; /* of all cases so far, and what may be */
 } worst;
 
+/* A line's tension; where it is slack, below nil, how far it is from pulling: so a search sees which way to go. */
+static double stretch_N(const worst *s, size_t line)
+{
+    const bk_rig_line *at = &s->statics->line[line];
+    return s->hang->slack[line] ? fmin(at->stiffness_N_m * at->stretch_m, 0) : s->hang->tension_N[line];
+}
+
 /* What is to be made as large as can be. */
 static double value(const void *of, size_t i)
 {
@@ -109,7 +116,7 @@ static double value(const void *of, size_t i)
     const bk_hang *hang = s->hang;
     switch (f->kind) {
     case TENSION_MAX:
-        return hang->tension_N[f->index];
+        return stretch_N(s, f->index);
     case TENSION_MIN:
         return -hang->tension_N[f->index];
     case FROM_VERTICAL:
@@ -167,7 +174,7 @@ static void slopes(void *of, size_t i, double *slope)
     bk_probe_clear(statics);
     switch (f->kind) {
     case TENSION_MAX:
-        bk_probe_tension(statics, f->index, 1);
+        bk_probe_stretch(statics, f->index, 1);
         break;
     case TENSION_MIN:
         bk_probe_tension(statics, f->index, -1);
@@ -316,7 +323,9 @@ static bool report(const worst *s, const figure *f, const bk_peak *peak)
     bk_change *changes = BK_NEW(s->arena, bk_change, s->n + 1);
     if (!changes) return false;
     if (f->lost != BK_NONE) changes[e.where.n++] = (bk_change){.kind = BK_CHANGE_LOSE_LINE, .index = f->lost};
-    for (size_t i = 0; i < s->n; i++)
+    const bool never_pulls = f->kind == TENSION_MAX && !(peak->best > 0);
+    if (never_pulls) e.value = 0;
+    for (size_t i = 0; i < s->n && !never_pulls; i++)
         if (peak->where[i] != 0)
             changes[e.where.n++] = (bk_change){s->parameters[i].kind, s->parameters[i].index, peak->where[i]};
     e.where.changes = changes;

@@ -33,10 +33,15 @@ static bk_vec3 pull_change(const bk_rig_line *line, bk_vec3 v)
         bk_vec3_scale((line->stiffness_N_m - pendulum) * bk_vec3_dot(line->along, v), line->along));
 }
 
-/* Change of a line's tension with its unstretched length: T = EA (L / L0 - 1). */
+/* Change of EA (L / L0 - 1) with the unstretched length L0: the tension where the line pulls. */
+static double stretch_per_rest(const bk_rig_line *line)
+{
+    return -line->ea_N * line->length_m / (line->rest_m * line->rest_m);
+}
+
 static double tension_per_rest(const bk_rig_line *line)
 {
-    return pulls(line) ? -line->ea_N * line->length_m / (line->rest_m * line->rest_m) : 0;
+    return pulls(line) ? stretch_per_rest(line) : 0;
 }
 
 /* ---- what a figure hangs on -------------------------------------------------------------------- */
@@ -47,13 +52,17 @@ void bk_probe_clear(bk_statics *s)
     memset(s->step, 0, s->matrix.n * sizeof *s->step);
 }
 
-void bk_probe_tension(bk_statics *s, size_t i, double sign)
+void bk_probe_stretch(bk_statics *s, size_t i, double sign)
 {
     const bk_rig_line *line = &s->line[i];
-    if (!pulls(line)) return;
     s->probe[i].vector =
         bk_vec3_add(s->probe[i].vector, bk_vec3_scale(sign * line->stiffness_N_m, line->along));
-    s->probe[i].rest += sign * tension_per_rest(line);
+    s->probe[i].rest += sign * stretch_per_rest(line);
+}
+
+void bk_probe_tension(bk_statics *s, size_t i, double sign)
+{
+    if (pulls(&s->line[i])) bk_probe_stretch(s, i, sign);
 }
 
 /* The part along `way` of the pull of line i on its plan's from (or to) end. */

@@ -8,6 +8,8 @@
 #include "rig.h"
 
 void bk_probe_clear(bk_statics *s);
+/* EA (L / L0 - 1): the tension, and of a slack line, below nil, how far it is from pulling. */
+void bk_probe_stretch(bk_statics *s, size_t line, double sign);
 void bk_probe_tension(bk_statics *s, size_t line, double sign);
 void bk_probe_pull(bk_statics *s, size_t line, bool on_to, bk_vec3 way);
 void bk_probe_from_vertical(bk_statics *s, size_t line);

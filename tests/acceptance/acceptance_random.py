@@ -84,6 +84,7 @@ def plan(seed):
         return {"becket": "1", "title": "DEMO random runway %d" % seed, "rules": str(rng.choice(["en", "us"])), "units": "si",
                 **({"hoists": hoists} if hoists else {}), "runways": {"bay": beam}}
     tolerances = rng.random() < 0.25
+    every_line = rng.random() < 0.3
     bodies, rings, anchors, lines = {}, {}, {}, {}
 
     def ea():
@@ -100,7 +101,7 @@ def plan(seed):
     def line(name, a, b, pa, pb, error=0.0, mass=True, stiff=None):
         length = np.linalg.norm(np.subtract(pb, pa)) * (1 + rng.normal(0, error))
         text = {"from": a, "to": b, "length": "%.9g m" % length, "ea": stiff or ea()}
-        if tolerances and len(lines) in (1, 3):
+        if tolerances and (every_line or len(lines) in (1, 3)):
             text["length"] += " ± %.3g mm" % (1000 * length * rng.uniform(0.0005, 0.004))
         if mass:
             text["mass"] = "%.4g kg" % rng.uniform(0, 12)

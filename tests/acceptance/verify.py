@@ -360,8 +360,9 @@ def check_worst(j, rig, plan, own, pose, weight, long):
     if lost:
         j.said.append("%d scenarios did not settle" % lost)
     margin = 1e-3 * weight
-    told = [ln.get("tension_max_N") or 0 for ln in w_lines]
-    if any(t > h + margin for t, h in zip(told, high)):      # the plainer search may have missed a narrow top: look closer
+    # the plainer search may have missed a narrow top: look closer
+    if any((ln.get("tension_max_N") or 0) > h + margin or (ln.get("tension_min_N") or 0) < lo - margin
+           for ln, h, lo in zip(w_lines, high, low)):
         high, low, anchors, lost = worst(own, pose, random=20000, sweeps=6, keep=6)
     for ln, o, h, lo in zip(w_lines, rig["lines"], high, low):
         j.near(ln["name"] + ".tension_max_N", ln.get("tension_max_N"), float(h), margin)
