@@ -30,6 +30,7 @@
 #define RESIDUAL_GOAL  1e-13 /* stop here */
 #define RESIDUAL_NEAR  1e-8  /* from here on a step needs no slopes of its own ... */
 #define RESIDUAL_LEAP  1e-3  /* ... where those of the one before led so far */
+#define RESIDUAL_CREEP 0.25  /* a step that leaves more than this of it creeps */
 #define RESIDUAL_FINE  1e-11 /* from here on, or from rounding on, stop when steps no longer gain */
 #define SHIFT_TRACE    1e-7  /* of a node's own stiffness */
 #define SHIFT_FIRST    1.0   /* of a cold start, when no line has a tension: the whole weight holds its direction */
@@ -40,6 +41,7 @@
 #define LIFT_FIRST     1e-3  /* of a node's own stiffness */
 #define LIFT_LEAST     1e-8  /* where the way on is a mode hardly below neutral: on two hooks almost in one place */
 #define LIFT_MOST      1e12
+#define LIFT_MORE      10
 #define SOFT           30 /* EA of the softest stage, as a multiple of the weight */
 #define HARDER         4
 #define RESIDUAL_STAGE 1e-6
@@ -56,6 +58,7 @@
 #define PART_MOST      1e6
 #define PART_ROUNDS    50
 #define FAR            20 /* lengths of a line from the origin */
+#define ROUNDINGS_FEW  4
 #define ROUNDINGS      64 /* a residual of so many roundings may be nothing else */
 
 static double growth(const bk_statics *s, const bk_rig_line *line, const double *step)
@@ -256,7 +259,7 @@ static bool held_step(bk_statics *s, double damp, double spin)
 static bool lifted_step(bk_statics *s, double damp, double *lift)
 {
     for (bk_rig_base(s, damp + *lift); !settle(s); bk_rig_base(s, damp + *lift))
-        if ((*lift *= 10) > LIFT_MOST) return false;
+        if ((*lift *= LIFT_MORE) > LIFT_MOST) return false;
     return true;
 }
 
@@ -274,7 +277,7 @@ static bool find_step(bk_statics *s, double residual, double damp, double least)
         if (held_step(s, damp, spin)) return true;
     if (!lifted_step(s, damp, &lift)) return false;
     while (lift > 0) {
-        const double less = lift > least ? lift / 10 : 0;
+        const double less = lift > least ? lift / LIFT_MORE : 0;
         bk_rig_base(s, damp + less);
         if (!settle(s)) return lifted_step(s, damp, &lift);
         lift = less;
@@ -316,16 +319,14 @@ static bool mixed_steps(bk_statics *s, bool cold, double goal, bk_hang *out)
         s->line[i].taut = !s->line[i].inert && !s->line[i].lost && (cold || s->line[i].stretch_m > 0);
     for (int i = 0; i < MIXED_STEPS && !tired(s); i++, out->iterations++) {
         if (there(s, residual, goal)) return true;
-        if (residual > best / 4 &&
-            (best <= RESIDUAL_FINE || best <= fmin(4 * rounding(s, &at), BK_RESIDUAL_MOST / 4)))
-            break;
-        const bool creeps = residual > best / 4 && best < RESIDUAL_STAGE;
+        const bool creeps = residual > RESIDUAL_CREEP * best;
+        if (creeps && (best <= RESIDUAL_FINE || best <= fmin(ROUNDINGS_FEW * rounding(s, &at), RESIDUAL_CREEP * BK_RESIDUAL_MOST))) break;
         if (residual < best) {
             best = residual;
             bk_rig_keep(s);
         }
         const double shift = cold && i == 0 ? SHIFT_FIRST : s->windy ? SHIFT_IN_WIND : SHIFT_TRACE;
-        if (!find_step(s, residual, shift, creeps ? LIFT_LEAST : LIFT_FIRST)) break;
+        if (!find_step(s, residual, shift, creeps && best < RESIDUAL_STAGE ? LIFT_LEAST : LIFT_FIRST)) break;
         keep_pulls(s);
         bk_rig_move(s, s->step, trusted(s));
         residual = look(s);

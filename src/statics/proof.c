@@ -288,14 +288,12 @@ bk_status bk_statics_prove(const bk_plan *plan, const bk_case *which, const bk_h
     const double least = energy_of(plan, &proof, hang);
     const double rounding = ROUNDING * (hang->total_weight_N * extent_m + fabs(least));
     uint64_t state = BK_CHANCE_START;
-    for (int move = 0; move < moves && proved; move++) {
+    for (int move = 0; move < moves && proved; move++) { /* of bodies: no ring leaves a balance by itself, for lines only pull */
         bk_hang_copy(plan, moved, hang);
         for (size_t i = 0; i < plan->n_bodies; i++) {
             moved->origin_m[i] = bk_vec3_add(moved->origin_m[i], any_way(&state, MOVE * extent_m));
             moved->turn[i] = bk_quat_mul(bk_quat_exp(any_way(&state, MOVE)), moved->turn[i]);
         }
-        for (size_t i = 0; i < plan->n_rings; i++)
-            moved->ring_m[i] = bk_vec3_add(moved->ring_m[i], any_way(&state, MOVE * extent_m));
         proved = energy_of(plan, &proof, moved) >= least - rounding;
     }
     bk_arena_free(arena);

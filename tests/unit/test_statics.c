@@ -849,6 +849,46 @@ START_TEST(leaning_load_on_one_line_proves_itself)
 }
 END_TEST
 
+/* A tower's top heaviness on soft lines: it balances, as long as nobody moves it. */
+START_TEST(a_move_refutes_what_would_topple)
+{
+    const size_t load = kit_body(k, "tower", 1000, bk_vec3_of(0, 0, 50), bk_vec3_of(0, 0, 0));
+    for (int i = -1; i <= 1; i += 2)
+        kit_line(k, kit_anchor(k, i, 0, 1), kit_point(k, load, i, 0, 0), 30e3, 0);
+    bk_statics *s = bk_statics_new(&k->plan);
+    arena = bk_arena_new();
+    hang = bk_hang_new(arena, &k->plan);
+    ck_assert_int_eq(bk_statics_solve_near(s, NULL, NULL, hang), BK_OK);
+    ck_assert_double_eq_tol(hang->length_m[0], 1 + 1000 * KIT_G / 2 / 30e3, 1e-6);
+    ck_assert_int_eq(bk_statics_prove(&k->plan, NULL, hang, 0), BK_OK);
+    ck_assert_int_eq(bk_statics_prove(&k->plan, NULL, hang, 1), BK_E_NO_CONVERGE);
+    bk_statics_free(s);
+}
+END_TEST
+
+/* A load that turns about an axis through two eyes, its centre of gravity a hair below or above: what rights it (or not) is its
+ * weight times that.  No stiffness is a billionth of its weight over the rig's 2 m, at its eyes 1 m off: half a nanometre. */
+START_TEST(a_hair_of_stiffness_is_told_from_none)
+{
+    const struct {
+        double below_m;
+        const char *says;
+    } hairs[] = {{0.75e-9, NULL}, {-0.75e-9, "topples"}};
+    for (size_t i = 0; i < sizeof hairs / sizeof *hairs; i++) {
+        free(k);
+        k = kit_new();
+        const size_t load = kit_body(k, "load", 300, bk_vec3_of(0, 0, -hairs[i].below_m), bk_vec3_of(0, 0, 0));
+        kit_line(k, kit_anchor(k, -1, 0, 2), kit_point(k, load, -1, 0, 0), 1e5, 0);
+        kit_line(k, kit_anchor(k, 1, 0, 2), kit_point(k, load, 1, 0, 0), 1e5, 0);
+        const bk_status status = solve();
+        ck_assert_int_eq(status, hairs[i].says ? BK_E_UNSTABLE : BK_OK);
+        if (hairs[i].says) ck_assert_msg(strstr(hang->why, hairs[i].says), "%s", hang->why);
+        bk_arena_free(arena);
+        arena = NULL;
+    }
+}
+END_TEST
+
 /* A case is proved as a case: a line lost, the load heavier, wind. */
 START_TEST(cases_prove_themselves)
 {
@@ -1283,6 +1323,8 @@ int main(void)
     tcase_add_test(cases, the_proof_sees_every_change);
     tcase_add_test(cases, residual_is_a_share_of_all_weights);
     tcase_add_test(cases, leaning_load_on_one_line_proves_itself);
+    tcase_add_test(cases, a_move_refutes_what_would_topple);
+    tcase_add_test(cases, a_hair_of_stiffness_is_told_from_none);
     tcase_add_test(cases, cases_prove_themselves);
     tcase_add_test(cases, lost_line_leaves_the_rest_to_carry);
     tcase_add_test(cases, wind_pushes_the_load_aside);
