@@ -320,11 +320,13 @@ static bool mixed_steps(bk_statics *s, bool cold, double goal, bk_hang *out)
     for (int i = 0; i < MIXED_STEPS && !tired(s); i++, out->iterations++) {
         if (there(s, residual, goal)) return true;
         const bool creeps = residual > RESIDUAL_CREEP * best;
-        if (creeps && (best <= RESIDUAL_FINE || best <= fmin(ROUNDINGS_FEW * rounding(s, &at), RESIDUAL_CREEP * BK_RESIDUAL_MOST))) break;
-        if (residual < best) {
+        const double enough = fmax(RESIDUAL_FINE, fmin(ROUNDINGS_FEW * rounding(s, &at), RESIDUAL_CREEP * BK_RESIDUAL_MOST));
+        const bool ends = creeps && best <= enough;
+        if (residual <= best) {
             best = residual;
             bk_rig_keep(s);
         }
+        if (ends) break;
         const double shift = cold && i == 0 ? SHIFT_FIRST : s->windy ? SHIFT_IN_WIND : SHIFT_TRACE;
         if (!find_step(s, residual, shift, creeps && best < RESIDUAL_STAGE ? LIFT_LEAST : LIFT_FIRST)) break;
         keep_pulls(s);
@@ -336,11 +338,8 @@ static bool mixed_steps(bk_statics *s, bool cold, double goal, bk_hang *out)
             out->iterations++;
         }
     }
-    if (residual > best) {
-        bk_rig_restore(s);
-        residual = look(s);
-    }
-    return residual <= BK_RESIDUAL_MOST;
+    bk_rig_restore(s);
+    return look(s) <= BK_RESIDUAL_MOST;
 }
 
 /* ---- where they circle ------------------------------------------------------------------------- */

@@ -664,9 +664,7 @@ void bk_rig_values(bk_statics *s)
 static bk_quat unrolled(bk_quat q, bk_vec3 axis)
 {
     const bk_vec3 z = bk_quat_turn(q, UP);
-    const bk_vec3 from = bk_vec3_sub(z, bk_vec3_scale(bk_vec3_dot(z, axis), axis)),
-                  to = bk_vec3_sub(UP, bk_vec3_scale(bk_vec3_dot(UP, axis), axis));
-    const double roll = atan2(bk_vec3_dot(bk_vec3_cross(from, to), axis), bk_vec3_dot(from, to));
+    const double roll = atan2(bk_vec3_dot(bk_vec3_cross(z, UP), axis), z.z - bk_vec3_dot(z, axis) * axis.z);
     return bk_quat_normalise(bk_quat_mul(bk_quat_exp(bk_vec3_scale(roll, axis)), q));
 }
 

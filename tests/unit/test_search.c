@@ -597,6 +597,29 @@ START_TEST(pairs_are_crossed_where_asked)
 }
 END_TEST
 
+/* To the middle of both where parameters are few. */
+START_TEST(pairs_of_twelve_meet_in_the_middle)
+{
+    for (size_t many = 12; many <= 13; many++) {
+        figures[0] = level;
+        open_box(many, 1);
+        folds = true;
+        s.peak[0].pairs = true;
+        for (size_t i = 0; i < many; i++)
+            s.at[i] = 1;
+        bk_search_consider(&s, 0, s.at);
+        bk_search_better(&s, 0);
+        int middles = 0, ends = 0;
+        for (int g = 0; g < n_goes; g++) {
+            middles += been[g][2] == 0 && been[g][7] == 0 && been[g][0] == 1;
+            ends += been[g][2] == -1 && been[g][7] == -1 && been[g][0] == 1;
+        }
+        ck_assert_int_eq(middles, many == 12);
+        ck_assert_int_eq(ends, 1);
+    }
+}
+END_TEST
+
 /* ---- what matters ------------------------------------------------------------------------------ */
 
 static double weight[MOST];
@@ -699,6 +722,7 @@ int main(void)
     tcase_add_test(tc, one_crossing_serves_all_figures_there);
     tcase_add_test(tc, bettered_figures_are_sought_again);
     tcase_add_test(tc, pairs_are_crossed_where_asked);
+    tcase_add_test(tc, pairs_of_twelve_meet_in_the_middle);
     tcase_add_test(tc, what_is_worth_little_is_forgotten_until_it_adds_up);
     tcase_add_test(tc, one_case_decides_what_matters);
     tcase_add_test(tc, the_first_of_equals_is_named);

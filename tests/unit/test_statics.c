@@ -889,6 +889,32 @@ START_TEST(a_hair_of_stiffness_is_told_from_none)
 }
 END_TEST
 
+/* A bare spreader on legs of different length may roll about itself; from wherever it has rolled to, it is told as drawn. */
+START_TEST(a_rolled_spreader_stands_upright_again)
+{
+    const size_t beam = kit_body(k, "beam", 90, bk_vec3_of(0.2, 0, 0), bk_vec3_of(0, 0, 0));
+    const bk_end hook = kit_anchor(k, 0, 0, 2);
+    kit_line(k, hook, kit_point(k, beam, 0.2 - 1.5, 0, -0.3), 1e6, 0); /* drawn askew in its own axes */
+    kit_line(k, hook, kit_point(k, beam, 0.2 + 1.4, 0, 0.28), 1e6, 0);
+    ck_assert_int_eq(solve(), BK_OK);
+    ck_assert(hang->rolls_freely[beam]);
+    ck_assert_double_gt(hang->tilt_rad[beam], 0.05);
+    bk_statics *s = bk_statics_new(&k->plan);
+    bk_hang *rolled = bk_hang_new(arena, &k->plan);
+    const bk_vec3 axis = bk_quat_turn(hang->turn[beam], bk_vec3_scale(1 / hypot(1, 0.2), bk_vec3_of(1, 0, 0.2)));
+    for (int way = -1; way <= 1; way += 2) {
+        bk_hang *start = bk_hang_new(arena, &k->plan);
+        bk_hang_copy(&k->plan, start, hang);
+        start->turn[beam] = bk_quat_mul(bk_quat_exp(bk_vec3_scale(0.4 * way, axis)), hang->turn[beam]);
+        start->origin_m[beam] = bk_vec3_sub(hang->cog_m[beam], bk_quat_turn(start->turn[beam], bk_vec3_of(0.2, 0, 0)));
+        ck_assert_int_eq(bk_statics_solve(s, NULL, start, rolled), BK_OK);
+        const bk_vec3 z = bk_quat_turn(rolled->turn[beam], bk_vec3_of(0, 0, 1)), was = bk_quat_turn(hang->turn[beam], bk_vec3_of(0, 0, 1));
+        ck_assert_double_lt(bk_vec3_norm(bk_vec3_sub(z, was)), 1e-6);
+    }
+    bk_statics_free(s);
+}
+END_TEST
+
 /* A case is proved as a case: a line lost, the load heavier, wind. */
 START_TEST(cases_prove_themselves)
 {
@@ -1323,6 +1349,7 @@ int main(void)
     tcase_add_test(cases, the_proof_sees_every_change);
     tcase_add_test(cases, residual_is_a_share_of_all_weights);
     tcase_add_test(cases, leaning_load_on_one_line_proves_itself);
+    tcase_add_test(cases, a_rolled_spreader_stands_upright_again);
     tcase_add_test(cases, a_move_refutes_what_would_topple);
     tcase_add_test(cases, a_hair_of_stiffness_is_told_from_none);
     tcase_add_test(cases, cases_prove_themselves);
