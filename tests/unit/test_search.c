@@ -608,7 +608,7 @@ START_TEST(pairs_of_twelve_meet_in_the_middle)
         for (size_t i = 0; i < many; i++)
             s.at[i] = 1;
         bk_search_consider(&s, 0, s.at);
-        bk_search_better(&s, 0);
+        bk_search_better(&s);
         int middles = 0, ends = 0;
         for (int g = 0; g < n_goes; g++) {
             middles += been[g][2] == 0 && been[g][7] == 0 && been[g][0] == 1;
