@@ -276,7 +276,7 @@ void derive(reader *r)
         line_masses(r, line);
         if (line->hoist != BK_NONE) level_of_hook(r, line);
     }
-    double weight = total_weight(r), stretch = needed_rule(r, "stretch.assumed", 1e-6, (bk_place){r->file, 0, 0});
+    double weight = total_weight(r), stretch = needed_rule(r, "stretch.assumed", 1e-6);
     for (size_t i = 0; i < r->plan->n_lines; i++) {
         line_stiffness(r, &r->lines[i], weight, stretch);
         if (r->lines[i].ea_assumed) add_name(&assumed, r->lines[i].name);

@@ -35,19 +35,19 @@ static void read_rules(reader *r, const bk_yaml *root, rules_of *ask)
     const bk_yaml *node = bk_yaml_get(root, "rules");
     const bk_yaml *name = map_item(root, &plan_keys, "rules");
     if (node && !name) return; /* told already */
-    bk_place place = name ? name->place : root->place;
-    bk_status status = ask(r->tables, name ? name->text : "en", place, &r->rules, r->errors);
+    r->rules_at = name ? name->place : root->place;
+    bk_status status = ask(r->tables, name ? name->text : "en", r->rules_at, &r->rules, r->errors);
     if (status == BK_OK && (status = bk_tables_hold_rules(r->tables, r->rules, ask == bk_tables_rules, r->errors)) != BK_OK) r->rules = NULL;
     if (status != BK_OK && (r->first == BK_OK || status == BK_E_NOMEM)) r->first = status;
     r->plan->rules = r->rules;
 }
 
-double needed_rule(reader *r, const char *name, double low, bk_place place)
+double needed_rule(reader *r, const char *name, double low)
 {
     if (!r->rules) return low; /* told already */
     const bk_rule *rule = bk_rules_number(r->rules, name, BK_DIM_NONE);
     if (rule && rule->value >= low) return rule->value;
-    complain(r, place, BK_E_RULE, "rule set \"%s\" has no number %s that is usable", r->rules->name, name);
+    complain(r, r->rules_at, BK_E_RULE, "rule set \"%s\" has no number %s that is usable", r->rules->name, name);
     return low;
 }
 
@@ -148,7 +148,7 @@ static void read_root(reader *r, const bk_yaml *root)
     read_version(r, root);
     read_rules(r, root, bk_tables_rig_rules);
     if (dynamic) read_dynamic(r, dynamic);
-    if (isnan(r->plan->rigging_factor)) r->plan->rigging_factor = needed_rule(r, "dynamic.rigging", 1, root->place);
+    if (isnan(r->plan->rigging_factor)) r->plan->rigging_factor = needed_rule(r, "dynamic.rigging", 1);
     if (wind) {
         path_to(r, "", "wind");
         read_map(r, wind, &wind_keys, wind->place, &r->plan->wind);

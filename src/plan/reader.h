@@ -29,6 +29,7 @@ typedef struct reader {
     /* groups that may have been written without being read: what they hold is not known, and that is told */
     bool unread_ends, unread_hoists, unread_runways;
     const bk_rules *rules; /* NULL when they could not be read */
+    bk_place rules_at;     /* where the plan names them */
     char path[512];        /* "lines.nw.length": what a message is about */
     size_t path_n;
     bk_plan *plan; /* arrays below are handed to it at the end */
@@ -105,7 +106,7 @@ bool read_numbers(reader *r, const bk_key *key, const bk_yaml *list, size_t n_mi
                   size_t *n);
 double nan_value(void);
 /* A number of the rule set that no plan can be read without; complains, and gives low, where it is not there or lower. */
-double needed_rule(reader *r, const char *name, double low, bk_place place);
+double needed_rule(reader *r, const char *name, double low);
 /* Every number of out that the list names becomes NaN (vectors too), all else is left alone. */
 void map_to_nan(const bk_key_map *keys, void *out);
 

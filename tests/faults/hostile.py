@@ -90,7 +90,7 @@ IN_PLAN = [  # what stands there, what is put there, a word of the message; wher
     (CHAIN, "[Chain-EN818-4/10]", '"chain-en818-4"'), (CHAIN, "[ipe/300]", "none of the figures"), (CHAIN, "[hoist-demo/1t]", "none of the figures"), (CHAIN, "[en/x]", "no table"), (CHAIN, "[7]", "TABLE/ROW"), (CHAIN, "[~]", "TABLE/ROW"),
     (CHAIN, "[[a]]", "list"), (CHAIN, "[{what: sling, wll: -2 t}]", "more than 0"), (CHAIN, "[{what: sling, wll: 2 m}]", "force"), (CHAIN, "[{what: sling, wl: 2 t}]", '"wll"'),
     (CHAIN, "[{what: sling, wll: 2 t, stretch_at_wll: 400 %}]", "at most"), (CHAIN, "[{part: chain-en818-4/10, wll: two}]", "number"), (CHAIN, "[{part: nix/10}]", "no table"),
-    ("rules: en", "rules: eu", '"en"'), ("rules: en", "rules: ../en", "no rule set"), ("rules: en", "rules: /etc/passwd", "no rule set"), ("rules: en", "rules: zebra", "known: en, en-above-hook, us, us-above-hook\n"),
+    ("rules: en", "rules: eu", '"en"'), ("rules: en", "rules: ../en", "no rule set"), ("rules: en", "rules: /etc/passwd", "no rule set"), ("rules: en", "rules: en-above-hook", "has no number"), ("rules: en", "rules: zebra", "known: en, en-above-hook, us, us-above-hook\n"),
     # take-off
     ("mass: 1.3 t", "made_of: []", "at least one"), ("mass: 1.3 t", "made_of: [{shape: bx, size: 1 1 1 m, material: steel, at: 0 0 0 m}]", '"box"'),
     ("mass: 1.3 t", "made_of: [{shape: box, size: 1 0 1 m, material: steel, at: 0 0 0 m}]", "above 0"), ("mass: 1.3 t", "made_of: [{shape: box, size: 1 1 1 m, material: stell, at: 0 0 0 m}]", '"steel"'),
@@ -237,8 +237,7 @@ def by_hand(failures):
                 at = as_bytes(base).index(as_bytes(old))
                 data = as_bytes(base).replace(as_bytes(old), as_bytes(new), 1)
                 first = data[:at].count(b"\n") + 1
-                # the mistake's lines; or what holds it, when something is missing or ends too early
-                lines = list(range(first, first + as_bytes(new).count(b"\n") + 2)) + [data.count(b"\n"), data.count(b"\n") + 1, 1, *elsewhere]
+                lines = [*range(first, first + as_bytes(new).count(b"\n") + 2), *elsewhere]  # the mistake's, and the next
                 if "yaml" in name:
                     path = os.path.join(folder, name)
                     with open(path, "wb") as file:

@@ -99,7 +99,7 @@ static void must_share(bk_assessment *a, bk_errors *errors)
     free(shares);
 }
 
-/* One kind of advice for one plan in eight: each costs many solves.  lot: a number that differs from plan to plan. */
+/* One kind of advice for one plan in nine: each costs many solves.  lot: a number that differs from plan to plan. */
 static void advise(bk_assessment *a, const bk_options *options, size_t lot, bk_advice *advice, bk_errors *errors)
 {
     const bk_style style = {0};
