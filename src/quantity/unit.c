@@ -315,6 +315,11 @@ static joint read_joint(const char **text)
     return found;
 }
 
+static bk_excerpt between(const char *begin, const char *end)
+{
+    return bk_excerpt_of(begin, (size_t)(end - begin));
+}
+
 bk_status bk_unit_scan(const char *text, const char **end, const bk_dim *want, double *factor, double *offset,
                        bk_dim *dim, char *why, size_t why_size)
 {
@@ -332,7 +337,7 @@ bk_status bk_unit_scan(const char *text, const char **end, const bk_dim *want, d
                           bk_excerpt_of(text, SIZE_MAX).text);
         if (length == 0)
             return bk_say(why, why_size, BK_E_UNKNOWN_UNIT, "the unit \"%s\" ends too early",
-                          bk_excerpt_of(begin, (size_t)(text - begin)).text);
+                          between(begin, text).text);
         const bk_unit_info *unit = find_unit(text, length);
         if (!unit) return unknown_unit(text, length, want, why, why_size);
         int exponent = 1;
@@ -342,10 +347,10 @@ bk_status bk_unit_scan(const char *text, const char **end, const bk_dim *want, d
         if (joined == JOINT_TIMES && divided)
             return bk_say(why, why_size, BK_E_UNKNOWN_UNIT,
                           "the unit \"%s\" has two readings: write the products before the slash",
-                          bk_excerpt_of(begin, (size_t)(text - begin)).text);
+                          between(begin, text).text);
         if (exponent == 0 || exponent > EXPONENT_MAX || exponent < -EXPONENT_MAX || n > FACTORS_MAX)
             return bk_say(why, why_size, BK_E_UNKNOWN_UNIT, "the unit \"%s\" makes no sense",
-                          bk_excerpt_of(begin, (size_t)(text - begin)).text);
+                          between(begin, text).text);
         alone = n == 1 && exponent == 1 && joined != JOINT_PER;
         if (unit->offset > 0) with_zero = unit;
         divided = divided || joined == JOINT_PER;
@@ -361,7 +366,7 @@ bk_status bk_unit_scan(const char *text, const char **end, const bk_dim *want, d
     }
     if (!bk_dim_pack(exponents, dim))
         return bk_say(why, why_size, BK_E_UNKNOWN_UNIT, "the unit \"%s\" makes no sense",
-                      bk_excerpt_of(begin, (size_t)(text - begin)).text);
+                      between(begin, text).text);
     if (with_zero && !alone)
         return bk_say(why, why_size, BK_E_UNKNOWN_UNIT,
                       "%s has a zero point of its own and cannot be part of a compound unit: write K",
@@ -381,6 +386,6 @@ bk_status bk_unit_read(const char *text, double *factor, double *offset, bk_dim 
     end = bk_skip_blanks(end);
     if (*end)
         return bk_say(why, why_size, BK_E_UNKNOWN_UNIT, "the unit \"%s\" goes on with \"%s\"",
-                      bk_excerpt_of(text, (size_t)(end - text)).text, bk_excerpt_of(end, SIZE_MAX).text);
+                      between(text, end).text, bk_excerpt_of(end, SIZE_MAX).text);
     return BK_OK;
 }

@@ -474,6 +474,9 @@ START_TEST(what_a_mass_stands_for)
     bk_dim dim;
     ck_assert_int_eq(bk_unit_read("kN x", &factor, &offset, &dim, why, sizeof why), BK_E_UNKNOWN_UNIT);
     ck_assert_ptr_null(strstr(why, "kN x"));
+    refuse("5 kN/m*s and more", BK_DIM_FORCE, BK_E_UNKNOWN_UNIT, "\"kN/m*s\" has two readings");
+    refuse("5 m^9 and more", BK_DIM_FORCE, BK_E_UNKNOWN_UNIT, "\"m^9\" makes no sense");
+    refuse("5 kN/ ", BK_DIM_FORCE, BK_E_UNKNOWN_UNIT, "\"kN/");
 }
 END_TEST
 
