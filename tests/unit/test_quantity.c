@@ -474,6 +474,12 @@ START_TEST(what_a_mass_stands_for)
     bk_dim dim;
     ck_assert_int_eq(bk_unit_read("kN x", &factor, &offset, &dim, why, sizeof why), BK_E_UNKNOWN_UNIT);
     ck_assert_ptr_null(strstr(why, "kN x"));
+    refuse("5 kN-", BK_DIM_FORCE, BK_E_TOLERANCE, "want a tolerance");
+    expect("5 kN-m", BK_DIM_MOMENT, 5000);
+    expect("8ft6-1/2in", BK_DIM_LENGTH, (8 * 12 + 6.5) * 0.0254);
+    expect("8ft6/8in", BK_DIM_LENGTH, (8 * 12 + 0.75) * 0.0254);
+    refuse("x", BK_DIM_LENGTH, BK_E_NUMBER, "such as \"2.5 m\"");
+    refuse("x", BK_DIM_NONE, BK_E_NUMBER, "such as \"2.5\"");
     refuse("5 kN/m*s and more", BK_DIM_FORCE, BK_E_UNKNOWN_UNIT, "\"kN/m*s\" has two readings");
     refuse("5 m^9 and more", BK_DIM_FORCE, BK_E_UNKNOWN_UNIT, "\"m^9\" makes no sense");
     refuse("5 kN/ ", BK_DIM_FORCE, BK_E_UNKNOWN_UNIT, "\"kN/");
