@@ -56,7 +56,7 @@
 #define MARK_LEAST     1e-14 /* of the weight: a pull that is rounding */
 #define PART_FINE      1e-12
 #define PART_MOST      1e6
-#define PART_ROUNDS    50
+#define PART_ROUNDS    20    /* Newton takes few; halving would take twice as many */
 #define FAR            20 /* lengths of a line from the origin */
 #define ROUNDINGS_FEW  4
 #define ROUNDINGS      64 /* a residual of so many roundings may be nothing else */
