@@ -1,6 +1,7 @@
 /* What the checks of a rig say, through whole plans.  Expected figures are worked by hand beside each test. */
 #include "assess.h"
 
+#include <becket/cases.h>
 #include <becket/report.h>
 
 #define HEAD "becket: 1\n"
@@ -198,6 +199,29 @@ START_TEST(as_drawn_is_all_there_is)
         ck_assert_ptr_null(f->where);
     }
     bk_assessment_free(drawn);
+    bench_close(&b);
+}
+END_TEST
+
+/* A sentence names two dozen changes and counts the others. */
+START_TEST(a_case_of_many_changes)
+{
+    bench b;
+    bench_open(&b, "becket: 1\nbodies: {load: {mass: 1 t, cog: 0 0 -1 m, points: {a: 0 0 0 m}}}\nanchors: {eye: {at: 0 0 2 m, limit: 90 kN}}\n"
+                   "lines: {l: {from: eye, to: load.a, ea: 50 MN, parts: [{what: sling, wll: 30 kN}]}}\n");
+    bk_change changes[27];
+    for (size_t i = 0; i < 27; i++) changes[i] = (bk_change){BK_CHANGE_COG_X, 0, 0.01};
+    const struct { size_t n; const char *tail; } cases[] = {{1, NULL}, {24, NULL}, {25, ", and 1 more"}, {27, ", and 3 more"}};
+    for (size_t i = 0; i < 4; i++) {
+        const bk_case which = {changes, cases[i].n};
+        const char *said = bk_cases_say(b.plan, &which, b.a->arena);
+        const size_t length = strlen(said), tail = cases[i].tail ? strlen(cases[i].tail) : 0;
+        ck_assert_int_eq(strstr(said, " more") != NULL, cases[i].tail != NULL);
+        if (cases[i].tail) ck_assert_str_eq(said + length - tail, cases[i].tail);
+        size_t named = 0;
+        for (const char *at = said; (at = strstr(at, "10 mm towards +x")) != NULL; at++) named++;
+        ck_assert_uint_eq(named, cases[i].n < 24 ? cases[i].n : 24);
+    }
     bench_close(&b);
 }
 END_TEST
@@ -921,6 +945,7 @@ int main(void)
     tcase_add_test(t, choker_and_choke_angle);
     tcase_add_test(t, on_the_limit);
     tcase_add_test(t, as_drawn_is_all_there_is);
+    tcase_add_test(t, a_case_of_many_changes);
     tcase_add_test(t, no_limit_is_never_a_pass);
     tcase_add_test(t, people_and_heat);
     tcase_add_test(t, eyebolt_sees_the_direction);
