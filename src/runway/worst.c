@@ -796,10 +796,12 @@ static bk_status new_search(search *s)
         s->reach = larger(s->reach, r->offset[r->n_lines - 1] - r->offset[0]);
     }
     for (size_t i = 0; i < 4; i++) {
-        double *y = BK_NEW(arena, double, 8 * m->n_segments);
-        s->shapes[i] = (curve){y, y + 4 * m->n_segments, bk_arena_alloc(arena, m->n_segments, 2 * sizeof *y),
-                               bk_arena_alloc(arena, m->n_segments, 2 * sizeof *y)};
-        if (!y || !s->shapes[i].before || !s->shapes[i].after) return BK_E_NOMEM;
+        curve *shape = &s->shapes[i];
+        shape->y = BK_NEW(arena, double, 4 * m->n_segments);
+        shape->c = BK_NEW(arena, double, 4 * m->n_segments);
+        shape->before = bk_arena_alloc(arena, m->n_segments, sizeof *shape->before);
+        shape->after = bk_arena_alloc(arena, m->n_segments, sizeof *shape->after);
+        if (!shape->y || !shape->c || !shape->before || !shape->after) return BK_E_NOMEM;
     }
     return bk_beam_stand(s->m, 0, NULL, NULL, &s->standing);
 }

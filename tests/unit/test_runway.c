@@ -359,6 +359,17 @@ START_TEST(many_supports)
     bk_beam beam = {0, 3.7 * (double)(n - 1), 9e6, 300, n, 0, 1, supports, NULL, &train};
     bk_beam_worst worst;
     ck_assert_int_eq(bk_beam_find_worst(&beam, arena, &worst, NULL, 0), BK_E_VALUE);
+    /* as many of each as may be: a state of it stands */
+    static const bk_beam_load loads[BK_BEAM_LOADS_MAX] = {{3, 44, 900, 210}};
+    static bk_beam_train trains[BK_BEAM_TRAINS_MAX];
+    static double at[BK_BEAM_TRAINS_MAX], up;
+    static bool loaded[BK_BEAM_TRAINS_MAX];
+    for (size_t i = 0; i < BK_BEAM_TRAINS_MAX; i++) {
+        trains[i] = train;
+        at[i] = 7;
+    }
+    bk_beam most = {0, 3.7 * (double)(n - 2), 9e6, 300, n - 1, BK_BEAM_LOADS_MAX, BK_BEAM_TRAINS_MAX, supports, loads, trains};
+    ck_assert_int_eq(bk_beam_state(&most, at, loaded, NULL, 1, &most.to_m, &up, NULL, NULL), BK_OK);
     beam.n_supports = 200;
     beam.to_m = supports[199].at_m;
     all_finite(&beam);
@@ -435,8 +446,9 @@ END_TEST
 START_TEST(fenced_segment)
 {
     const bk_beam_load inside[] = {{1.2, 2.3, 0, 95}, {1.9, 8.8, 0, -260}};
-    walk((bk_beam){0.7, 9.1, 9.3e6, 0, 2, COUNT(inside), COUNT(trains), (const bk_beam_support[]){rigid[0], rigid[2]}, inside, trains});
-    walk((bk_beam){0.7, 9.1, 9.3e6, 0, 1, COUNT(inside), COUNT(trains), (const bk_beam_support[]){soft[0]}, inside, trains});
+    const bk_beam_train four[] = {trains[0], {2.1, 7.3, 4, {-0.3, 0, 0.15, 0.27}, 9400, 410}};
+    walk((bk_beam){0.7, 9.1, 9.3e6, 0, 2, COUNT(inside), COUNT(four), (const bk_beam_support[]){rigid[0], rigid[2]}, inside, four});
+    walk((bk_beam){0.7, 9.1, 9.3e6, 0, 1, COUNT(inside), COUNT(four), (const bk_beam_support[]){soft[0]}, inside, four});
     walk((bk_beam){0, 4.1, 9.3e6, 0, 1, 1, 0, (const bk_beam_support[]){{4.1, true, INFINITY, 0}}, down, NULL});
 }
 END_TEST
