@@ -1,5 +1,6 @@
 #!/bin/sh
-# Rooms and the one direction of flow: a room may include the headers of rooms above it, never below.
+# Rooms and the one direction of flow: a room may include the headers of rooms above it, never below.  Nothing stands in the
+# top level but what belongs there.
 set -eu
 cd "${1:-$(dirname "$0")/..}"
 order="base quantity working angle tables plan cases statics envelope section runway hoist checks assessment advice report sheet"
@@ -21,4 +22,10 @@ look() { # file room
 }
 for room in src/*/; do room=$(basename "$room"); for f in src/"$room"/*.[ch]; do [ -f "$f" ] && look "$f" "$room"; done; done
 for f in include/becket/*.h; do h=$(basename "$f" .h); [ "$h" = becket ] || look "$f" "$h"; done
+for f in *; do
+    case $f in
+    DEVELOPERS.md | LICENSE | README.md | build* | examples | include | meson.build | src | tables | tests) ;;
+    *) echo "$f: does not belong in the top level"; bad=1 ;;
+    esac
+done
 exit $bad

@@ -86,7 +86,8 @@ typedef struct bk_hoist_duty {
     double full_load_hours;       /* D, theoretical life at full load */
     double used_hours_fem, used_hours_iso, life_used_fem, life_used_iso, life_used; /* life_used: the greater */
     double factor_fem, factor_iso;/* recording factors */
-    double hours_per_year;        /* of running, from the log or the duty */
+    double hours_per_year;        /* of running, from the meter where there is one, else from the duty */
+    double hours_per_year_by_duty;/* of running, from the duty alone; NaN */
     double years_to_80, years_to_90, years_to_100; /* from the last reading, at this rate; NaN */
     const char *date_80, *date_90, *date_100;      /* NULL when no dates are known */
     const char *incomplete;       /* what is missing, as a sentence; NULL */

@@ -121,7 +121,8 @@ static void judge(const bk_check_input *in, bk_findings *out, const bk_inspectio
     f.nominal_demand = f.demand;
     /* a limit is the first figure that condemns a count of wires, and the last that is kept of a size */
     const bool condemned = isfinite(count) ? f.demand >= f.limit : f.demand > f.limit;
-    if (condemned && isfinite(count)) f.utilisation = f.demand / f.limit; /* set here, it does not pass */
+    if (condemned && isfinite(count)) /* set here, it does not pass */
+        f.utilisation = f.demand > f.limit ? f.demand / f.limit : 1;
     const char *verdict = condemned ? "DISCARD" : "keep";
     f.note = verdict;
     if (!isfinite(f.limit)) {

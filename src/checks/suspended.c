@@ -61,6 +61,8 @@ static double margin_of(const bk_check_input *in, size_t n, bk_mark *mark, const
 static void several_hooks(const bk_check_input *in, bk_findings *out, const size_t *load, size_t line)
 {
     const bk_plan *plan = in->plan;
+    for (size_t l = 0; l < line; l++)
+        if (load[l] == load[line]) return; /* told of already */
     const char *names = "";
     size_t n = 0;
     for (size_t a = 0; a < plan->n_anchors; a++) {

@@ -178,7 +178,7 @@ static bk_status work(const bk_plan *plan, const bk_hoist *hoist, bk_working *w,
     BK_GIVEN(w, days, isnan(duty->days_per_year) ? year->value : duty->days_per_year, NONE,
              isnan(duty->days_per_year) ? year->source : "working days in a year");
     BK_CALC(w, t_year, t_day * days, NONE, "running hours in a year");
-    out->hours_per_year = t_year;
+    out->hours_per_year = out->hours_per_year_by_duty = t_year;
     return BK_OK;
 }
 
@@ -305,7 +305,7 @@ bk_status bk_hoist_duty_of(const bk_plan *plan, const bk_hoist *hoist, bk_tables
                            .cubic_mean_k = NAN, .spectrum_factor = NAN, .mean_effective_load_factor = NAN,
                            .full_load_hours = NAN, .used_hours_fem = NAN, .used_hours_iso = NAN,
                            .life_used_fem = NAN, .life_used_iso = NAN, .life_used = NAN,
-                           .factor_fem = NAN, .factor_iso = NAN, .hours_per_year = NAN,
+                           .factor_fem = NAN, .factor_iso = NAN, .hours_per_year = NAN, .hours_per_year_by_duty = NAN,
                            .years_to_80 = NAN, .years_to_90 = NAN, .years_to_100 = NAN,
                            .running_hours = NAN, .starts = NAN};
     if (!out->asked)

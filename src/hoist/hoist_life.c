@@ -204,7 +204,7 @@ bk_status bk_hoist_life_of(const bk_plan *plan, const bk_hoist *hoist, bk_tables
         out->days_since_reading = (double)(today - last);
 
     const double in_service_years = duty->in_service_s / YEAR_S;
-    const double by_duty = out->hours_per_year; /* of the duty described, NaN */
+    const double by_duty = out->hours_per_year_by_duty;
     /* a log that begins at nought later than the hoist did leaves what came before on no meter; a year is no discovery,
      * since a time in service is seldom stated to the day */
     const double logged_years = (double)(last - first) / BK_DAYS_PER_YEAR;

@@ -119,7 +119,7 @@ static void work(bk_text *t, const bk_assessment *a, size_t i)
     if (isfinite(d->running_hours_per_day))
         bk_text_put(t, "  running time: %s hours a day%s; %s hours a year\n", plain(&c, d->running_hours_per_day, 3),
                     d->empty_return_assumed ? " (a cycle has no empty lift and lowering)" : "",
-                    plain(&c, d->hours_per_year, 4));
+                    plain(&c, d->hours_per_year_by_duty, 4));
 
     bk_text_heading(t, "GROUP");
     bk_grid_open(&g, t, "<<<<");
@@ -165,9 +165,9 @@ static void life(bk_text *t, const bk_assessment *a, size_t i)
                                      plain(&c, d->full_load_hours, 5), bk_cell_percent(&c, d->life_used_iso)});
     bk_grid_close(&g);
     bk_text_put(t, "  factor: how hours and loads were recorded, last period; the two schemes are not merged\n");
-    bk_text_put(t, "  %s running hours, %s starts so far%s%s; %s hours a year\n", plain(&c, d->running_hours, 5),
+    bk_text_put(t, "  %s running hours, %s starts so far%s%s; %s hours a year%s\n", plain(&c, d->running_hours, 5),
                 plain(&c, d->starts, 6), d->last_reading ? ", read on " : "", d->last_reading ? d->last_reading : "",
-                plain(&c, d->hours_per_year, 4));
+                plain(&c, d->hours_per_year, 4), d->hours_per_year != d->hours_per_year_by_duty ? " as metered" : "");
     if (isfinite(d->years_to_100)) {
         bk_grid_open(&g, t, "<><");
         bk_grid_row(&g, (const char *[]){"at this rate", "years", "date"});

@@ -274,6 +274,8 @@ static void runway_table(bk_text *t, const bk_assessment *a)
                                              trolley_state(a, &c, w, &x->reaction_min[i])});
         }
         bk_grid_close(&g);
+        const char *stalled = bk_stalled_sentence(a, r);
+        if (!stalled || *stalled) bk_text_wrap(t, 2, 4, stalled);
     }
 }
 

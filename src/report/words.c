@@ -59,6 +59,23 @@ const char *bk_mark_legend(bk_mark mark)
     return "";
 }
 
+const char *bk_stalled_sentence(const bk_assessment *a, size_t runway)
+{
+    const bk_runway_result *r = &a->runways[runway];
+    char most[64], uplift[64];
+    double up = 0, down = 0;
+    if (!r->stalled_beam) return "";
+    for (size_t i = 0; i < a->plan->runways[runway].n_supports; i++) {
+        up = fmax(up, r->stalled.reaction_max[i].value);
+        down = fmax(down, -r->stalled.reaction_min[i].value);
+    }
+    bk_quantity_print(most, sizeof most, up, BK_DIM_FORCE, a->plan->units, 4);
+    bk_quantity_print(uplift, sizeof uplift, down, BK_DIM_FORCE, a->plan->units, 4);
+    return bk_arena_printf(a->arena,
+                           "A hoist that stalls at its limiter pulls harder than this: reactions to %s%s%s. The checks count that.",
+                           most, down > 0 ? ", uplift to " : "", down > 0 ? uplift : "");
+}
+
 static int by_utilisation(const void *x, const void *y)
 {
     const bk_finding *a = *(const bk_finding *const *)x, *b = *(const bk_finding *const *)y;

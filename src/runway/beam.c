@@ -312,41 +312,53 @@ static bool add_piece(const bk_beam_model *m, bk_beam_solution *s, bk_beam_piece
     return p != NULL;
 }
 
-static bool cut_force(const bk_beam_model *m, bk_beam_solution *s, size_t at, double x_m, double force)
+static bool cut_force(const bk_beam_model *m, bk_beam_solution *s, double x_m, double force)
 {
-    double x = within(x_m - m->node_m[at], 0, m->length_m[at]);
-    if (force == 0 || bk_beam_segment_at(m, x_m) != at) return true;
-    return add_piece(m, s, (bk_beam_piece){at, x, x, force, 0});
+    const size_t at = bk_beam_segment_at(m, x_m);
+    const double x = within(x_m - m->node_m[at], 0, m->length_m[at]);
+    return force == 0 || add_piece(m, s, (bk_beam_piece){at, x, x, force, 0});
 }
 
-static bool cut_uniform(const bk_beam_model *m, bk_beam_solution *s, size_t at, double from_m, double to_m,
-                        double per_metre)
+static bool cut_uniform(const bk_beam_model *m, bk_beam_solution *s, double from_m, double to_m, double per_metre)
 {
-    double L = m->length_m[at];
-    double from = within(from_m - m->node_m[at], 0, L), to = within(to_m - m->node_m[at], 0, L);
-    return per_metre == 0 || to <= from || add_piece(m, s, (bk_beam_piece){at, from, to, 0, per_metre});
+    bool ok = true;
+    for (size_t at = bk_beam_segment_at(m, from_m); ok && at < m->n_segments && m->node_m[at] < to_m; at++) {
+        const double L = m->length_m[at];
+        const double from = within(from_m - m->node_m[at], 0, L), to = within(to_m - m->node_m[at], 0, L);
+        ok = per_metre == 0 || to <= from || add_piece(m, s, (bk_beam_piece){at, from, to, 0, per_metre});
+    }
+    return ok;
+}
+
+/* Pieces by segment, else in the order they came in. */
+static bool sort_pieces(const bk_beam_model *m, bk_beam_solution *s)
+{
+    bk_beam_piece *sorted = BK_NEW(m->arena, bk_beam_piece, s->n_pieces);
+    if (!sorted) return false;
+    for (size_t i = 0; i < s->n_pieces; i++)
+        s->first_piece[s->pieces[i].segment]++;
+    for (size_t at = 1; at <= m->n_segments; at++)
+        s->first_piece[at] += s->first_piece[at - 1]; /* where a segment's pieces end */
+    for (size_t i = s->n_pieces; i-- > 0;)
+        sorted[--s->first_piece[s->pieces[i].segment]] = s->pieces[i];
+    s->pieces = sorted;
+    return true;
 }
 
 static bk_status cut_loads(const bk_beam_model *m, size_t n, const double *x_m, const double *force_N,
                            bk_beam_solution *s)
 {
     const bk_beam *beam = m->beam;
-    bool ok = true;
     s->n_pieces = s->room = 0;
     s->first_piece = BK_NEW(m->arena, size_t, m->n_segments + 1);
-    if (!s->first_piece) return BK_E_NOMEM;
-    for (size_t at = 0; at < m->n_segments; at++) {
-        ok = ok && cut_uniform(m, s, at, beam->from_m, beam->to_m, beam->self_N_m);
-        for (size_t i = 0; i < beam->n_loads; i++) {
-            const bk_beam_load *l = &beam->loads[i];
-            ok = ok && cut_force(m, s, at, l->from_m, l->force_N) &&
-                 cut_uniform(m, s, at, l->from_m, l->to_m, l->per_metre_N_m);
-        }
-        for (size_t i = 0; i < n; i++)
-            ok = ok && cut_force(m, s, at, x_m[i], force_N[i]);
-        s->first_piece[at + 1] = s->n_pieces;
+    bool ok = s->first_piece && cut_uniform(m, s, beam->from_m, beam->to_m, beam->self_N_m);
+    for (size_t i = 0; ok && i < beam->n_loads; i++) {
+        const bk_beam_load *l = &beam->loads[i];
+        ok = cut_force(m, s, l->from_m, l->force_N) && cut_uniform(m, s, l->from_m, l->to_m, l->per_metre_N_m);
     }
-    return ok ? BK_OK : BK_E_NOMEM;
+    for (size_t i = 0; ok && i < n; i++)
+        ok = cut_force(m, s, x_m[i], force_N[i]);
+    return ok && sort_pieces(m, s) ? BK_OK : BK_E_NOMEM;
 }
 
 static double cube(double x)

@@ -13,6 +13,8 @@
 #include <stdio.h>
 #include <string.h>
 
+#define NIL_SHARE 1e-12 /* of the greatest moment: less is rounding */
+
 static double or_zero(double value)
 {
     return isfinite(value) ? value : 0;
@@ -96,6 +98,7 @@ static bk_status find(const bk_beam *beam, const bk_runway *runway, bk_arena *ar
     char why[160] = "";
     if (!beam) return bk_fail(errors, runway->place, BK_E_NOMEM, "out of memory");
     bk_status status = bk_beam_find_worst(beam, arena, out, why, sizeof why);
+    if (fabs(out->moment_min.value) < NIL_SHARE * out->moment_max.value) out->moment_min.value = 0; /* nothing hogs */
     if (status == BK_OK) return BK_OK;
     return bk_fail(errors, runway->place, status, "runway %s: %s", runway->name,
                    status == BK_E_NOMEM ? bk_status_text(status) : why);

@@ -339,6 +339,9 @@ static void table(beam_view *v)
                                                bk_tell_bare(flow, v->beam->supports[i].at_m, flow->length),
                                                trolleys(v, r)});
         }
+    const char *stalled = bk_stalled_sentence(v->sheet->a, (size_t)(v->runway - v->sheet->a->plan->runways));
+    if (!stalled) flow->paper->failed = true;
+    if (stalled && *stalled) bk_rows_note(rows, stalled);
     bk_rows_close(rows);
 }
 

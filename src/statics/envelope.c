@@ -322,9 +322,11 @@ static bool report(const worst *s, const figure *f, const bk_peak *peak)
         e.value = 0;
     bk_change *changes = BK_NEW(s->arena, bk_change, s->n + 1);
     if (!changes) return false;
-    if (f->lost != BK_NONE) changes[e.where.n++] = (bk_change){.kind = BK_CHANGE_LOSE_LINE, .index = f->lost};
     const bool never_pulls = f->kind == TENSION_MAX && !(peak->best > 0);
-    if (never_pulls) e.value = 0;
+    if (never_pulls)
+        e.value = 0;
+    else if (f->lost != BK_NONE)
+        changes[e.where.n++] = (bk_change){.kind = BK_CHANGE_LOSE_LINE, .index = f->lost};
     for (size_t i = 0; i < s->n && !never_pulls; i++)
         if (peak->where[i] != 0)
             changes[e.where.n++] = (bk_change){s->parameters[i].kind, s->parameters[i].index, peak->where[i]};
@@ -347,7 +349,7 @@ static bool prepare(worst *s, bk_search *search)
     s->rings = BK_NEW(s->arena, at_ring, plan->n_rings);
     s->changes = BK_NEW(s->arena, bk_change, s->n);
     s->size = BK_NEW(s->arena, double, s->n);
-    s->n_kept = 1 + KEPT_MOST / (s->n + 30 * (plan->n_lines + plan->n_bodies));
+    s->n_kept = 1 + KEPT_MOST / (s->n + 30 * (plan->n_lines + plan->n_bodies) + 3 * (plan->n_anchors + plan->n_rings));
     s->kept = BK_NEW(s->arena, kept_place, s->n_kept);
     s->hang = bk_hang_new(s->arena, plan);
     if (!s->figures || !s->rings || !s->changes || !s->size || !s->hang || !s->kept) return false;

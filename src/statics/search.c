@@ -35,7 +35,8 @@
 #define PLANES_MOST  16   /* cases of one climb, a plane each */
 #define CROSSED_MOST 40   /* parameters up to which the box is crossed along each */
 #define FOLDS_MOST   64   /* of one crossing */
-#define LITTLE       1e-6 /* of the same: a step beyond a fold */
+#define LITTLE       1e-6 /* of half a parameter's range: a step beyond a fold */
+#define BLIND        0.05 /* of the same: one where nothing hangs that could tell of folds */
 #define GAIN         1e-6 /* of the unit: less is not climbed for */
 #define TIE          1e-9 /* the same: nothing within rounding is worse, so the first of equals is named */
 #define IDLE         1e-4 /* of the unit: what parameters may be worth together and stay unsaid */
@@ -244,9 +245,12 @@ static void cross(bk_search *s, size_t figure, size_t i)
     double x = -size;
     copy(s, s->at, s->peak[figure].where);
     for (int k = 0; k < FOLDS_MOST && x < size; k++) {
+        const double on = fmin(little, size - x);
         s->at[i] = x;
-        const double fold = try(s, true) ? to_next_fold(s, i, little) : 0;
-        x += fmin(fold + little, size); /* not so far that a fold could be foretold wrongly */
+        if (try(s, true))
+            x += fmin(to_next_fold(s, i, on) + on, size); /* not so far that a fold could be foretold wrongly */
+        else
+            x += BLIND * size;
     }
     s->at[i] = size;
     try(s, true);

@@ -135,10 +135,11 @@ static const char *quantity(const bk_statics *s, bk_hang *out, double value, bk_
     return bk_arena_strndup(out->arena, text, strlen(text));
 }
 
-/* Unit, of what is not upright. */
+/* Unit; any way will do for what is exactly upright. */
 static bk_vec3 horizontal(bk_vec3 v)
 {
-    return bk_vec3_scale(1 / hypot(v.x, v.y), bk_vec3_of(v.x, v.y, 0));
+    const double length = hypot(v.x, v.y);
+    return length > 0 ? bk_vec3_of(v.x / length, v.y / length, 0) : bk_vec3_of(1, 0, 0);
 }
 
 /* ---- as drawn ---------------------------------------------------------------------------------- */
