@@ -3,7 +3,7 @@
 
     bounds.py --becket BECKET --tables DIR
 
-Each plan gets CPU_S seconds of processor time; what is expected is its exit status and a word of its answer.
+Each plan gets CPU_S seconds of processor time and MEMORY bytes; what is expected is its exit status and a word of its answer.
 """
 import argparse
 import math
@@ -14,7 +14,8 @@ import subprocess
 import sys
 import tempfile
 
-CPU_S = 25
+CPU_S = 60
+MEMORY = 1 << 30
 
 
 def bridles(n, tolerances):
@@ -58,11 +59,19 @@ def tangle(n):
     return text
 
 
-def beam(spans, trolleys):
+def beam(spans, trolleys, loads=0):
     text = ["becket: 1", "runways:", "  bay:", "    section: ipe/300", "    steel: en10025-2/S275", f"    ends: [-0.5 m, {4 * spans + 0.5} m]",
-            "    supports: [" + ", ".join(f"{4 * k} m" for k in range(spans + 1)) + "]", "    trolleys:"]
+            "    supports: [" + ", ".join(f"{4 * k} m" for k in range(spans + 1)) + "]",
+            "    loads: [" + ", ".join(f"{{at: {4 * spans * k / loads:.3f} m, force: 10 N}}" for k in range(loads)) + "]", "    trolleys:"]
     return text + [f"      t{i}: {{load: {10 + i} kN, travel: [0 m, {4 * spans} m], wheels: 4, wheel_base: 0.2 m, wheel_to_edge: 20 mm, mass: 45 kg}}"
                    for i in range(trolleys)]
+
+
+def strangers(n):
+    """Four legs with eleven tolerances, and n anchors that hold nothing."""
+    text = bridles(1, True)
+    at = text.index("lines:")
+    return text[:at] + [f"  s{i}: {{at: {i} 9 9 m}}" for i in range(n)] + text[at:]
 
 
 PLANS = [  # what, plan, arguments, exit statuses, words of the answer
@@ -78,8 +87,15 @@ PLANS = [  # what, plan, arguments, exit statuses, words of the answer
     ("a large tangle", tangle(2400), ["check"], (3,), "check it in parts"),
     ("too many things", chain(5000), ["check"], (2,), "BK-102"),
     ("a beam of three hundred spans", beam(300, 2), ["check", "--json"], (1,), '"reactions"'),
+    ("a beam of five hundred spans under a thousand loads", beam(500, 1, 1000), ["check", "--json"], (1,), '"reactions"'),
+    ("four legs among nine thousand anchors", strangers(9000), ["check", "--json"], (1,), '"tension_max_N"'),
     ("a beam with thirty trolleys", beam(30, 30), ["check", "--json"], (1,), '"reactions"'),
 ]
+
+
+def limit():
+    resource.setrlimit(resource.RLIMIT_CPU, (CPU_S, CPU_S))
+    resource.setrlimit(resource.RLIMIT_AS, (MEMORY, MEMORY))
 
 
 def main():
@@ -95,7 +111,7 @@ def main():
                 file.write("\n".join(text) + "\n")
             before = resource.getrusage(resource.RUSAGE_CHILDREN).ru_utime
             done = subprocess.run([options.becket, *arguments, path], capture_output=True, env=dict(os.environ, BECKET_TABLES=options.tables),
-                                  preexec_fn=lambda: resource.setrlimit(resource.RLIMIT_CPU, (CPU_S, CPU_S)))
+                                  preexec_fn=limit)
             took = resource.getrusage(resource.RUSAGE_CHILDREN).ru_utime - before
             out = (done.stdout + done.stderr).decode()
             good = done.returncode in statuses and word in out
