@@ -28,6 +28,8 @@ double bk_shown_utilisation(double utilisation);
 /* True where one body hangs below a single hook: how far the hook stands from plumb over its centre of gravity as drawn,
  * and above it as it hangs. */
 bool bk_hangs_plumb(const bk_assessment *assessment, size_t *hook, double *off_m, double *above_m);
+/* The first hoist whose figures are invented for demonstration; NULL for none. */
+const char *bk_invented_hoist(const bk_plan *plan);
 /* What a runway's supports see when its hoists stall, as a sentence; "" where that is no more.  NULL: out of memory. */
 const char *bk_stalled_sentence(const bk_assessment *assessment, size_t runway);
 /* The findings that were checked (*n of them), the hardest used first; to be freed with free().  NULL: out of memory. */

@@ -38,6 +38,8 @@ static void how_sure(bk_text *t, const bk_assessment *a)
     if (a->n_memory)
         bk_text_put(t, "  unsure   %zu of %zu limits are not confirmed against their standard (*)\n", a->n_memory, a->n_checked);
     if (a->n_demo) bk_text_put(t, "  demo     %zu of %zu limits are invented (d): not to be lifted by\n", a->n_demo, a->n_checked);
+    const char *hoist = bk_invented_hoist(a->plan);
+    if (hoist) bk_text_put(t, "  demo     the figures of hoist %s are invented: not to be lifted by\n", hoist);
 }
 
 /* ---- what hangs -------------------------------------------------------------------------------- */

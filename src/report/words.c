@@ -59,6 +59,13 @@ const char *bk_mark_legend(bk_mark mark)
     return "";
 }
 
+const char *bk_invented_hoist(const bk_plan *plan)
+{
+    for (size_t i = 0; i < plan->n_hoists; i++)
+        if (plan->hoists[i].mark == BK_MARK_DEMO) return plan->hoists[i].name;
+    return NULL;
+}
+
 const char *bk_stalled_sentence(const bk_assessment *a, size_t runway)
 {
     const bk_runway_result *r = &a->runways[runway];

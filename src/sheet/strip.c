@@ -32,7 +32,8 @@ static void field(bk_sheaf *paper, size_t page, bk_box box, const char *caption,
 static const char *doubts(bk_flow *flow, const bk_assessment *a)
 {
     const char *memory = a->n_memory ? bk_tell(flow, "%zu of %zu limits not confirmed (*)", a->n_memory, a->n_checked) : "";
-    const char *demo = a->n_demo ? bk_tell(flow, "%zu invented (d)", a->n_demo) : "";
+    const bool hoist = bk_invented_hoist(a->plan) != NULL;
+    const char *demo = a->n_demo ? bk_tell(flow, "%zu invented (d)", a->n_demo) : hoist ? "invented hoist" : "";
     if (!*memory && !*demo) return NULL;
     return bk_tell(flow, "%s%s%s", memory, *memory && *demo ? ", " : "", demo);
 }
