@@ -69,7 +69,7 @@ double bk_statics_residual(const bk_plan *plan, const bk_case *which, const bk_h
 double bk_statics_energy(const bk_plan *plan, const bk_case *which, const bk_hang *hang);
 
 /* Whether the poses in hang prove themselves: they balance, tensions, pulls, forces on anchors, centres of gravity and
- * tilts follow from them, and none of so many small moves of bodies (always the same) lowers the energy.  For the answer that is printed, not for every case.  BK_OK, BK_E_NO_CONVERGE, BK_E_NOMEM. */
+ * tilts follow from them, and none of so many small moves (always the same) lowers the energy.  For the answer that is printed, not for every case.  BK_OK, BK_E_NO_CONVERGE, BK_E_NOMEM. */
 bk_status bk_statics_prove(const bk_plan *plan, const bk_case *which, const bk_hang *hang, int moves);
 
 BK_C_END

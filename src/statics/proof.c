@@ -13,7 +13,8 @@
 #include "chance.h"
 
 #define GRAVITY      BK_STANDARD_GRAVITY_M_PER_S2
-#define MOVE         1e-3 /* of the longest line, or rad: the longest of any */
+#define MOVE_MIDDLE  -3.5 /* moves, of the longest line or in rad: powers of ten about which they lie */
+#define MOVE_SPREAD  1.5
 #define ROUNDING     1e-12 /* of an energy */
 #define FIGURES_MOST 1e-6 /* of the weight, the longest line, or rad: figures may be off by no more than rounding */
 
@@ -288,12 +289,15 @@ bk_status bk_statics_prove(const bk_plan *plan, const bk_case *which, const bk_h
     const double least = energy_of(plan, &proof, hang);
     const double rounding = ROUNDING * (hang->total_weight_N * extent_m + fabs(least));
     uint64_t state = BK_CHANCE_START;
-    for (int move = 0; move < moves && proved; move++) { /* of bodies: no ring leaves a balance by itself, for lines only pull */
+    for (int move = 0; move < moves && proved; move++) {
+        const double size = pow(10, MOVE_MIDDLE + MOVE_SPREAD * bk_chance(&state));
         bk_hang_copy(plan, moved, hang);
         for (size_t i = 0; i < plan->n_bodies; i++) {
-            moved->origin_m[i] = bk_vec3_add(moved->origin_m[i], any_way(&state, MOVE * extent_m));
-            moved->turn[i] = bk_quat_mul(bk_quat_exp(any_way(&state, MOVE)), moved->turn[i]);
+            moved->origin_m[i] = bk_vec3_add(moved->origin_m[i], any_way(&state, size * extent_m));
+            moved->turn[i] = bk_quat_mul(bk_quat_exp(any_way(&state, size)), moved->turn[i]);
         }
+        for (size_t i = 0; i < plan->n_rings; i++)
+            moved->ring_m[i] = bk_vec3_add(moved->ring_m[i], any_way(&state, size * extent_m));
         proved = energy_of(plan, &proof, moved) >= least - rounding;
     }
     bk_arena_free(arena);

@@ -23,8 +23,7 @@ bool bk_summit_new(bk_summit *s, bk_arena *arena, size_t n, size_t most)
     s->value = BK_NEW(arena, double, n + most);
     s->basic = BK_NEW(arena, size_t, most);
     s->column = BK_NEW(arena, size_t, n + 1);
-    if (!s->size || !s->reach || !s->profit || !s->row || !s->table || !s->value || !s->basic || !s->column) return false;
-    return true;
+    return s->size && s->reach && s->profit && s->row && s->table && s->value && s->basic && s->column;
 }
 
 double bk_plane_height(const bk_plane *plane, size_t n, const double *at)
